@@ -1,0 +1,193 @@
+/**
+ * The adapter contract: everything that a source of readings needs to know about Plateau.
+ *
+ * A source speaks in *lines*, the same objects that a visit log holds, one a line: it may set up
+ * a visit and its units (a recording or a simulation can), it announces probes, and it hands over
+ * readings. Beside that it says how it is itself (`status`) and how the link to a probe is (`link`).
+ *
+ * An adapter is a plain object made by a factory. It holds all of its state itself: no module-level
+ * variables, so that two of a kind can run side by side and a restarted one begins afresh.
+ * Constructing does nothing; `start` acts; `stop` undoes all that `start` did, also when `start`
+ * failed half way. Whatever it throws, rejects or leaves behind in a timer is charged to it and
+ * shown; it is then stopped and started again with growing pauses.
+ *
+ * Units are in the names: °C, % relative humidity, m/s, Pa, W. Times are milliseconds since the
+ * epoch (1 January 1970 UTC).
+ */
+
+/** Where a probe hangs: air going into the unit, air coming out, the outlet's velocity, outdoors. */
+export type Place = 'return' | 'supply' | 'outlet' | 'outdoor';
+
+/** Whether the unit is taking heat out of the room or putting heat into it. */
+export type Mode = 'cooling' | 'heating';
+
+/** The quantities of a reading that are measured in the air or at the unit. */
+export interface Quantities {
+  /** Dry-bulb temperature, °C. */
+  temperatureC?: number | undefined;
+  /** Relative humidity, %. Values a little over 100 occur and are taken as saturated. */
+  humidityPct?: number | undefined;
+  /** Dew point, °C; instead of `humidityPct`. */
+  dewPointC?: number | undefined;
+  /** Air velocity, m/s. */
+  velocityMs?: number | undefined;
+  /** Barometric pressure, Pa. */
+  pressurePa?: number | undefined;
+  /** Electrical power, W. */
+  powerW?: number | undefined;
+  /** The probe's own battery, %. */
+  batteryPct?: number | undefined;
+}
+
+/** One reading of one probe: at least one quantity. Quantities that are not known are left out. */
+export interface Reading extends Quantities {
+  type: 'reading';
+  /** When it was measured, ms since the epoch. */
+  t: number;
+  /** The probe's id: any text that stays the same for the same probe. */
+  probe: string;
+}
+
+/** The ± of a probe's data sheet (half-widths of a rectangular distribution). */
+export interface Limits {
+  temperatureC?: number | undefined;
+  humidityPct?: number | undefined;
+  dewPointC?: number | undefined;
+  velocityMs?: number | undefined;
+  pressurePa?: number | undefined;
+}
+
+/** Announces a probe, or changes what is known of it; what is left out stays as it was. */
+export interface ProbeLine {
+  type: 'probe';
+  id: string;
+  name?: string | undefined;
+  /** The unit it is placed at; `null` takes it away. */
+  unit?: string | null | undefined;
+  place?: Place | null | undefined;
+  limits?: Limits | undefined;
+}
+
+/** The airflow of a unit, and where the figure comes from. */
+export interface Airflow {
+  /** How it was got: `entered`, `fan-table`, `sweep`, `grid`. */
+  source: string;
+  flowM3s: number;
+  /** `actual`: at the density of its plane. `standard`: as dry air of 1.204 kg/m³ (20 °C). */
+  basis: 'actual' | 'standard';
+  /** The plane at which an actual flow holds. */
+  plane: 'supply' | 'return';
+  /** ± of the flow, % (half-width of a rectangular distribution). */
+  limitPct?: number | undefined;
+}
+
+/** The visit as a whole. */
+export interface VisitLine {
+  type: 'visit';
+  version: 1;
+  title?: string | undefined;
+  /** The site's barometric pressure (not reduced to sea level), Pa. */
+  pressurePa?: number | undefined;
+  /** Height above sea level, m; gives the pressure where none is known. */
+  altitudeM?: number | undefined;
+  mode?: Mode | undefined;
+  /** True where the readings are made up. */
+  simulated?: boolean | undefined;
+}
+
+/** An indoor unit. What is left out stays as it was. */
+export interface UnitLine {
+  type: 'unit';
+  id: string;
+  name?: string | undefined;
+  airflow?: Airflow | undefined;
+  /** The names of its fan speeds, slowest first. */
+  fanSpeeds?: string[] | undefined;
+}
+
+/** Replaces a unit's airflow from `t` on. */
+export interface AirflowLine {
+  type: 'airflow';
+  t: number;
+  unit: string;
+  airflow: Airflow;
+}
+
+interface EventBase {
+  type: 'event';
+  t: number;
+}
+/** The unit was told another room temperature. */
+export interface SetpointEvent extends EventBase {
+  kind: 'setpoint';
+  unit: string;
+  valueC: number;
+}
+/** The unit was told another fan speed (free text, best one of `fanSpeeds`). */
+export interface FanEvent extends EventBase {
+  kind: 'fan';
+  unit: string;
+  speed: string;
+}
+/** Something worth keeping. */
+export interface NoteEvent extends EventBase {
+  kind: 'note';
+  unit?: string | undefined;
+  text: string;
+}
+/** A side-by-side check begins or ends: these probes lie in the same air. */
+export interface CheckEvent extends EventBase {
+  kind: 'check';
+  phase: 'start' | 'end';
+  probes: string[];
+}
+export type EventLine = SetpointEvent | FanEvent | NoteEvent | CheckEvent;
+
+/** Anything that a source can say, and that a visit log can hold. */
+export type Line = VisitLine | UnitLine | ProbeLine | Reading | AirflowLine | EventLine;
+
+/** How the link to a probe is. A probe that never needs a link is never mentioned. */
+export interface ProbeLink {
+  /** `lost` also where the link is up but the source knows that nothing will come. */
+  state: 'connecting' | 'connected' | 'lost';
+  signalDbm?: number | undefined;
+}
+
+/** What an adapter may say of itself; the supervisor adds `starting`. */
+export type AdapterStatus = 'running' | 'unavailable' | 'retrying';
+
+/** What a started adapter is given. Every call is safe at any time; after a stop they do nothing. */
+export interface AdapterHost {
+  /**
+   * Hands over one line.
+   * @returns why the line was refused, as a sentence, or null when it was taken. A refusal is
+   *   counted and shown; a source needs to look at it only if it can tell its own sender.
+   */
+  emit(line: Line): string | null;
+  /** Says how the link to a probe is. */
+  link(probe: string, link: ProbeLink): void;
+  /** Says how the source is; `unavailable` and `retrying` want a text: what is wrong, what to do. */
+  status(state: AdapterStatus, text?: string): void;
+  /** Aborted when the adapter is to stop: for whatever takes a signal. */
+  readonly signal: AbortSignal;
+}
+
+/** A source of readings. */
+export interface Adapter {
+  /** Short and unique among the adapters of a server: `push`, `replay`. Shown to people. */
+  readonly name: string;
+  /** True where the readings are made up: they are marked wherever they go. Default: false. */
+  readonly simulated?: boolean;
+  /**
+   * Begins. May take its time; until `host.status` is called for the first time, or the returned
+   * promise is fulfilled, the adapter counts as starting.
+   */
+  start(host: AdapterHost): void | Promise<void>;
+  /** Ends, and undoes all that `start` did. Called once for each `start`, also for a failed one. */
+  stop(): void | Promise<void>;
+  /** Told of what a person did (a setpoint, a fan speed). Only a simulation can follow. */
+  event?(event: EventLine): void;
+}
+
+/** Makes an adapter. An outside plug-in exports one as `createAdapter`; options are its own. */
+export type AdapterFactory<Options = unknown> = (options: Options) => Adapter;

@@ -1,0 +1,247 @@
+/**
+ * What the server sends: snapshots, captures, the state, history. The contract with scripts and with
+ * the client, as schemas; the client checks what it receives against the same. SI, units in the names.
+ */
+import * as z from 'zod/mini';
+
+const num = z.number();
+const nullable = z.nullable(num);
+
+export const placeSchema = z.enum(['return', 'supply', 'outlet', 'outdoor']);
+export const modeSchema = z.enum(['cooling', 'heating']);
+
+/** The air at a place: means of its live probes. What is not known is null. */
+export const airSchema = z.object({
+  temperatureC: nullable,
+  humidityPct: nullable,
+  wetBulbC: nullable,
+  dewPointC: nullable,
+  humidityRatio: nullable,
+  enthalpyJkg: nullable,
+});
+
+/** The airflow in use: at its plane, as standard air (1.204 kg/m³), and as a flow of dry air. */
+export const airflowSchema = z.object({
+  flowM3s: nullable,
+  standardM3s: nullable,
+  dryAirKgs: nullable,
+  source: z.nullable(z.string()),
+});
+
+/** Delivered capacity. Positive is what the mode asks for; `U95` is the half-width of 95 %. */
+export const capacitySchema = z.object({
+  totalW: nullable,
+  sensibleW: nullable,
+  latentW: nullable,
+  sensibleHeatRatio: nullable,
+  condensateKgh: nullable,
+  totalU95W: nullable,
+  sensibleU95W: nullable,
+  latentU95W: nullable,
+});
+
+export const settlingSchema = z.object({
+  state: z.enum(['waiting', 'settling', 'steady', 'cycling']),
+  /** Since when it is in this state, ms since the epoch. */
+  since: nullable,
+  plateauW: nullable,
+  plateauU95W: nullable,
+  steadyInS: nullable,
+});
+
+/** Why a figure may be wrong, or is missing. */
+export const doubtSchema = z.object({
+  code: z.string(),
+  probe: z.optional(z.string()),
+  text: z.string(),
+});
+
+export const unitSnapshotSchema = z.object({
+  mode: z.nullable(modeSchema),
+  return: airSchema,
+  supply: airSchema,
+  airflow: airflowSchema,
+  capacity: capacitySchema,
+  settling: settlingSchema,
+  doubts: z.array(doubtSchema),
+});
+
+/** All units together; null where a unit of the visit has no figure, or the modes differ. */
+export const sumSchema = z.object({
+  totalW: nullable,
+  sensibleW: nullable,
+  latentW: nullable,
+  totalU95W: nullable,
+});
+
+export const snapshotSchema = z.object({
+  type: z.literal('snapshot'),
+  t: num,
+  simulated: z.boolean(),
+  units: z.record(z.string(), unitSnapshotSchema),
+  sum: sumSchema,
+});
+
+export const captureSchema = z.object({
+  type: z.literal('capture'),
+  unit: z.string(),
+  from: num,
+  to: num,
+  totalW: num,
+  totalU95W: nullable,
+  sensibleW: num,
+  sensibleU95W: nullable,
+  latentW: num,
+  latentU95W: nullable,
+  state: z.enum(['steady', 'cycling']),
+  simulated: z.boolean(),
+});
+
+export const limitsSchema = z.object({
+  temperatureC: z.optional(num),
+  humidityPct: z.optional(num),
+  dewPointC: z.optional(num),
+  velocityMs: z.optional(num),
+  pressurePa: z.optional(num),
+});
+
+export const valuesSchema = z.object({
+  temperatureC: z.optional(num),
+  humidityPct: z.optional(num),
+  dewPointC: z.optional(num),
+  velocityMs: z.optional(num),
+  pressurePa: z.optional(num),
+  powerW: z.optional(num),
+});
+
+export const probeStateSchema = z.object({
+  name: z.string(),
+  adapter: z.nullable(z.string()),
+  unit: z.nullable(z.string()),
+  place: z.nullable(placeSchema),
+  limits: limitsSchema,
+  simulated: z.boolean(),
+  state: z.enum(['connecting', 'live', 'stale', 'lost']),
+  lastT: nullable,
+  intervalMs: nullable,
+  signalDbm: nullable,
+  batteryPct: nullable,
+  /** Live values only: what is late is not here. */
+  values: valuesSchema,
+});
+
+export const adapterStateSchema = z.object({
+  state: z.enum(['starting', 'running', 'unavailable', 'retrying']),
+  text: z.nullable(z.string()),
+});
+
+export const airflowLineSchema = z.object({
+  source: z.string(),
+  flowM3s: num,
+  basis: z.enum(['actual', 'standard']),
+  plane: z.enum(['supply', 'return']),
+  limitPct: z.optional(num),
+});
+
+/** What is known of a unit beside its snapshot. */
+export const unitSetupSchema = z.object({
+  name: z.string(),
+  airflow: z.nullable(airflowLineSchema),
+  fanSpeeds: z.array(z.string()),
+  /** The last setpoint and fan speed that were told, null where none was. */
+  setpointC: nullable,
+  fan: z.nullable(z.string()),
+});
+
+export const visitSetupSchema = z.object({
+  title: z.string(),
+  mode: z.nullable(modeSchema),
+  /** The pressure in use, Pa, and where it comes from. */
+  pressurePa: num,
+  pressureSource: z.enum(['entered', 'probe', 'altitude', 'assumed']),
+  altitudeM: nullable,
+  units: z.record(z.string(), unitSetupSchema),
+});
+
+export const eventSchema = z.object({
+  type: z.literal('event'),
+  t: num,
+  kind: z.enum(['setpoint', 'fan', 'note', 'check', 'airflow']),
+  unit: z.optional(z.string()),
+  /** The event in a few words, as a person reads it; numbers are in `valueC`. */
+  text: z.optional(z.string()),
+  valueC: z.optional(num),
+  speed: z.optional(z.string()),
+  phase: z.optional(z.enum(['start', 'end'])),
+  probes: z.optional(z.array(z.string())),
+});
+
+export const stateSchema = z.object({
+  type: z.literal('state'),
+  t: nullable,
+  simulated: z.boolean(),
+  units: z.record(z.string(), unitSnapshotSchema),
+  sum: sumSchema,
+  visit: visitSetupSchema,
+  probes: z.record(z.string(), probeStateSchema),
+  adapters: z.record(z.string(), adapterStateSchema),
+  events: z.array(eventSchema),
+  captures: z.array(captureSchema),
+});
+
+/** One probe, when it or what is known of it has changed. */
+export const probeMessageSchema = z.extend(probeStateSchema, {
+  type: z.literal('probe'),
+  id: z.string(),
+});
+
+/** Columns of the past, one entry a row; equal lengths. Null: no figure at that time. */
+export const historyColumnsSchema = z.object({
+  totalW: z.array(nullable),
+  sensibleW: z.array(nullable),
+  latentW: z.array(nullable),
+  totalU95W: z.array(nullable),
+  returnC: z.array(nullable),
+  supplyC: z.array(nullable),
+});
+export const historySchema = z.object({
+  type: z.literal('history'),
+  t: z.array(num),
+  units: z.record(z.string(), historyColumnsSchema),
+});
+
+/** Set-up that has changed: units, names, airflow, pressure. */
+export const visitMessageSchema = z.extend(visitSetupSchema, { type: z.literal('visit') });
+export const adapterMessageSchema = z.extend(adapterStateSchema, {
+  type: z.literal('adapter'),
+  name: z.string(),
+});
+
+/** Every frame of the stream. */
+export const frameSchema = z.discriminatedUnion('type', [
+  stateSchema,
+  snapshotSchema,
+  captureSchema,
+  eventSchema,
+  probeMessageSchema,
+  historySchema,
+  visitMessageSchema,
+  adapterMessageSchema,
+]);
+
+export type Air = z.infer<typeof airSchema>;
+export type AirflowSnapshot = z.infer<typeof airflowSchema>;
+export type CapacitySnapshot = z.infer<typeof capacitySchema>;
+export type SettlingSnapshot = z.infer<typeof settlingSchema>;
+export type Doubt = z.infer<typeof doubtSchema>;
+export type UnitSnapshot = z.infer<typeof unitSnapshotSchema>;
+export type Snapshot = z.infer<typeof snapshotSchema>;
+export type Capture = z.infer<typeof captureSchema>;
+export type ProbeState = z.infer<typeof probeStateSchema>;
+export type AdapterState = z.infer<typeof adapterStateSchema>;
+export type UnitSetup = z.infer<typeof unitSetupSchema>;
+export type VisitSetup = z.infer<typeof visitSetupSchema>;
+export type EventMessage = z.infer<typeof eventSchema>;
+export type State = z.infer<typeof stateSchema>;
+export type History = z.infer<typeof historySchema>;
+export type Frame = z.infer<typeof frameSchema>;
