@@ -9,8 +9,8 @@
 export const ZERO_CELSIUS_K = 273.15;
 /** Where eqs. 5 and 6 meet, °C. */
 export const TRIPLE_POINT_C = 0.01;
-/** The pressure that the enhancement factor's first term is scaled by, Pa. */
-const STANDARD_PRESSURE_PA = 101325;
+/** 1/Pa: the pressure that the enhancement factor's first term is scaled by is 101 325 Pa. */
+const PER_STANDARD = 1 / 101325;
 
 /** ln of the saturation pressure (Pa) over ice; eq. 5. */
 export function lnPressureOverIce(tC: number): number {
@@ -81,7 +81,7 @@ export function saturationSlope(tC: number): number {
 export function lnEnhancement(tC: number, pPa: number, psPa: number): number {
   return (
     (1 - psPa / pPa) *
-    ((3.857e-3 - 2.6e-5 * tC) * (pPa / STANDARD_PRESSURE_PA) + (5.79e-7 - 5.75e-9 * tC) * psPa)
+    ((3.857e-3 - 2.6e-5 * tC) * (pPa * PER_STANDARD) + (5.79e-7 - 5.75e-9 * tC) * psPa)
   );
 }
 
@@ -91,20 +91,26 @@ export function enhancement(tC: number, pPa: number, psPa: number): number {
   return 1 + x * (1 + x * (0.5 + x * (1 / 6)));
 }
 
+/** Vapour pressure of saturated air, Pa; of pure vapour where `enhanced` is false. */
+export function saturatedVapourPa(tC: number, pPa: number, enhanced: boolean): number {
+  const ps = saturationPressurePa(tC);
+  return enhanced ? ps * enhancement(tC, pPa, ps) : ps;
+}
+
 /** ∂ ln f/∂t at constant pressure, 1/K. `slope` is d ln p_ws/dt. */
 export function lnEnhancementPerK(tC: number, pPa: number, psPa: number, slope: number): number {
   const perK = psPa * slope;
-  const b = ((3.857e-3 - 2.6e-5 * tC) * pPa) / STANDARD_PRESSURE_PA;
+  const b = (3.857e-3 - 2.6e-5 * tC) * pPa * PER_STANDARD;
   const c = 5.79e-7 - 5.75e-9 * tC;
   return (
     (-perK / pPa) * (b + c * psPa) +
-    (1 - psPa / pPa) * ((-2.6e-5 * pPa) / STANDARD_PRESSURE_PA - 5.75e-9 * psPa + c * perK)
+    (1 - psPa / pPa) * (-2.6e-5 * pPa * PER_STANDARD - 5.75e-9 * psPa + c * perK)
   );
 }
 
 /** ∂ ln f/∂p at constant temperature, 1/Pa. */
 export function lnEnhancementPerPa(tC: number, pPa: number, psPa: number): number {
-  const b = (3.857e-3 - 2.6e-5 * tC) / STANDARD_PRESSURE_PA;
+  const b = (3.857e-3 - 2.6e-5 * tC) * PER_STANDARD;
   const c = 5.79e-7 - 5.75e-9 * tC;
   return (psPa / (pPa * pPa)) * (b * pPa + c * psPa) + (1 - psPa / pPa) * b;
 }
