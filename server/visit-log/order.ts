@@ -1,0 +1,143 @@
+/**
+ * Puts the lines of a visit log in order of time: lines may be late by up to five seconds, as they
+ * are when several probes report to one file. A reading that jumps far ahead of all around it (a
+ * probe whose clock is wrong) must not drag the log's clock along, or every good line after it would
+ * be late: a jump is believed only when the next line bears it out.
+ */
+import type { Line } from '../../adapters/contract.ts';
+
+/** How late a line may be, ms. */
+export const LATE_MS = 5000;
+/** A step ahead of this much needs a second line to be believed, ms. */
+export const JUMP_MS = 600_000;
+
+interface Held {
+  line: Line;
+  lineNumber: number;
+  /** Its own time, or for a line without one (set-up) the newest time before it. */
+  t: number;
+}
+
+export interface OrderOptions {
+  line(line: Line, lineNumber: number): void;
+  refused(lineNumber: number, why: string): void;
+  latestT?: number;
+}
+
+/** A time as it stands in a sentence. */
+export function iso(t: number): string {
+  return new Date(t).toISOString();
+}
+
+/** How long, in words: `37.0 s`, `12.5 min`, `3.2 h`, `9.1 days`. */
+export function duration(ms: number): string {
+  const s = Math.abs(ms) / 1000;
+  if (s < 90) return `${s.toFixed(1)} s`;
+  if (s < 5400) return `${(s / 60).toFixed(1)} min`;
+  if (s < 172_800) return `${(s / 3600).toFixed(1)} h`;
+  return `${(s / 86_400).toFixed(1)} days`;
+}
+
+export class TimeOrder {
+  readonly #options: OrderOptions;
+  /** Lines not handed over yet, oldest first from `#head` on. */
+  #held: Held[] = [];
+  #head = 0;
+  /** Newest time believed so far. */
+  #newest = -Infinity;
+  #jump: Held | null = null;
+
+  constructor(options: OrderOptions) {
+    this.#options = options;
+  }
+
+  /** Takes one line; hands over those that nothing can come before any more. */
+  add(line: Line, lineNumber: number): void {
+    if (!('t' in line)) {
+      // Set-up belongs where it stands.
+      this.#insert({ line, lineNumber, t: this.#newest });
+      return;
+    }
+    const t = line.t;
+    const { latestT } = this.#options;
+    if (latestT !== undefined && t > latestT) {
+      const ahead = duration(t - latestT);
+      this.#options.refused(
+        lineNumber,
+        `t: ${t} (${iso(t)}) lies in the future, ${ahead} past what this computer's clock allows`,
+      );
+      return;
+    }
+    this.#settleJump(t);
+    if (this.#newest > -Infinity && t > this.#newest + JUMP_MS) {
+      this.#jump = { line, lineNumber, t };
+      return;
+    }
+    if (t < this.#newest - LATE_MS) {
+      this.#options.refused(
+        lineNumber,
+        `t: ${t} (${iso(t)}) is ${duration(this.#newest - t)} before lines above it; ` +
+          `up to ${LATE_MS / 1000} s out of order are sorted`,
+      );
+      return;
+    }
+    this.#insert({ line, lineNumber, t });
+    this.#release(this.#newest - LATE_MS);
+  }
+
+  /** Hands over all that is left. */
+  end(): void {
+    if (this.#jump !== null) this.#refuseJump(this.#jump);
+    this.#jump = null;
+    this.#release(Infinity);
+  }
+
+  #settleJump(t: number): void {
+    const jump = this.#jump;
+    if (jump === null) return;
+    this.#jump = null;
+    if (t >= jump.t - LATE_MS) {
+      // A gap in the log, not a wrong clock. All before it can go.
+      this.#release(Infinity);
+      this.#insert(jump);
+    } else {
+      this.#refuseJump(jump);
+    }
+  }
+
+  #refuseJump(jump: Held): void {
+    this.#options.refused(
+      jump.lineNumber,
+      `t: ${jump.t} (${iso(jump.t)}) is ${duration(jump.t - this.#newest)} in the future of the ` +
+        'lines around it, and no line after it agrees',
+    );
+  }
+
+  #insert(item: Held): void {
+    if (item.t > this.#newest) this.#newest = item.t;
+    const held = this.#held;
+    let i = held.length;
+    while (i > this.#head && (held[i - 1]?.t ?? -Infinity) > item.t) i--;
+    if (i === held.length) held.push(item);
+    else held.splice(i, 0, item);
+  }
+
+  #release(before: number): void {
+    const held = this.#held;
+    let head = this.#head;
+    for (;;) {
+      const first = held[head];
+      if (first === undefined || first.t > before) break;
+      head++;
+      this.#options.line(first.line, first.lineNumber);
+    }
+    if (head === held.length) {
+      held.length = 0;
+      head = 0;
+    } else if (head > 1024) {
+      held.splice(0, head);
+      head = 0;
+    }
+    this.#head = head;
+  }
+}

@@ -1,0 +1,111 @@
+/**
+ * Text of a visit log in, checked lines in order of time out. It is pushed into, a chunk at a time,
+ * and calls back: no I/O, and no promise a line.
+ */
+import type { Line } from '../../adapters/contract.ts';
+import { TimeOrder } from './order.ts';
+import { checkLine } from './schema.ts';
+
+/** Longest line that is taken, in characters: fifty times the longest that makes sense. */
+export const MAX_LINE = 16_384;
+
+export interface ReaderOptions {
+  /** A line that is fit, in order of time, with its number in the text (from 1). */
+  line(line: Line, lineNumber: number): void;
+  /** A line that is not, and why: a sentence that names the field. */
+  refused(lineNumber: number, why: string): void;
+  /** Readings dated later than this are refused: the reader's own clock, ms since the epoch. */
+  latestT?: number;
+}
+
+/** Splits, parses, checks and orders the lines of one visit log. */
+export class LogReader {
+  readonly #options: ReaderOptions;
+  readonly #order: TimeOrder;
+  #rest = '';
+  #lineNumber = 0;
+  /** True while the rest of an over-long line is being passed over. */
+  #skipping = false;
+
+  constructor(options: ReaderOptions) {
+    this.#options = options;
+    this.#order = new TimeOrder(options);
+  }
+
+  /** Takes the next chunk of text. */
+  write(chunk: string): void {
+    const text = this.#rest.length > 0 ? this.#rest + chunk : chunk;
+    let from = 0;
+    for (;;) {
+      const to = text.indexOf('\n', from);
+      if (to < 0) break;
+      this.#take(text.slice(from, to));
+      from = to + 1;
+    }
+    this.#rest = from === 0 ? text : text.slice(from);
+    if (this.#rest.length > MAX_LINE) {
+      if (!this.#skipping) this.#tooLong();
+      this.#skipping = true;
+      this.#rest = '';
+    }
+  }
+
+  /** Takes what is left and hands over what was held back for ordering. */
+  end(): void {
+    if (this.#rest.length > 0 || this.#skipping) this.#take(this.#rest);
+    this.#rest = '';
+    this.#order.end();
+  }
+
+  #tooLong(): void {
+    const why = `is longer than ${MAX_LINE} characters, the longest line that is taken`;
+    this.#options.refused(this.#lineNumber + 1, why);
+  }
+
+  #take(raw: string): void {
+    if (this.#skipping) {
+      this.#skipping = false;
+      this.#lineNumber++;
+      return;
+    }
+    if (raw.length > MAX_LINE) {
+      this.#tooLong();
+      this.#lineNumber++;
+      return;
+    }
+    const n = ++this.#lineNumber;
+    const parsed = parseJsonLine(raw);
+    if (parsed === null) return;
+    if ('refusal' in parsed) {
+      this.#options.refused(n, parsed.refusal);
+      return;
+    }
+    const checked = checkLine(parsed.value);
+    if ('refusal' in checked) this.#options.refused(n, checked.refusal);
+    else this.#order.add(checked.line, n);
+  }
+}
+
+/** Parses one line; null for a blank one (a byte order mark and a carriage return are not text). */
+export function parseJsonLine(raw: string): { value: unknown } | { refusal: string } | null {
+  try {
+    return { value: JSON.parse(raw) };
+  } catch (error) {
+    const text = raw.replace(/^\uFEFF/, '').trim();
+    if (text.length === 0) return null;
+    if (text !== raw) return parseJsonLine(text);
+    return { refusal: notJson(text, error) };
+  }
+}
+
+function notJson(text: string, error: unknown): string {
+  // eslint-disable-next-line no-control-regex -- control characters are what tells binary data
+  if (/[\u0000-\u0008\u000E-\u001F\uFFFD]/.test(text)) {
+    return 'is not text but binary data: a visit log is UTF-8 text, one JSON object a line';
+  }
+  if (/^[{[]/.test(text) && !/[}\]]$/.test(text)) {
+    return `is cut short: it begins with ${text[0]} and ends without the closing one`;
+  }
+  const reason = error instanceof Error ? error.message.replace(/\s+/g, ' ').slice(0, 100) : '';
+  return `is not JSON (${reason})`;
+}

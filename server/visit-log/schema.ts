@@ -1,0 +1,250 @@
+/**
+ * The lines of a visit log as schemas: what is let in from files, from HTTP and from adapters.
+ *
+ * Readings are by far the most, so they are checked by a compiled validator made from the same
+ * schema; zod only words the refusal. Fields that are not known are ignored, so that a log may
+ * carry more than this version understands.
+ */
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import { z } from 'zod';
+import type { Line, Reading } from '../../adapters/contract.ts';
+
+/**
+ * Times before 1 January 2100. Ten digits are seconds, which nobody's probe measured in (they would
+ * be January 1970); small numbers are allowed, as the clock of a test rig that begins at zero.
+ */
+export const LATEST_T = 4_102_444_800_000;
+const t = z
+  .number()
+  .min(0)
+  .max(LATEST_T)
+  .refine((v) => v < 1e9 || v >= 1e11, {
+    error: 'looks like seconds: give milliseconds since 1 January 1970',
+  });
+
+const id = z.string().min(1).max(128);
+const name = z.string().max(200);
+const text = z.string().max(2000);
+
+/** What a probe in or around a house can possibly say. */
+const range = {
+  temperatureC: z.number().min(-60).max(95),
+  humidityPct: z.number().min(0).max(120),
+  dewPointC: z.number().min(-60).max(95),
+  velocityMs: z.number().min(-60).max(60),
+  pressurePa: z.number().min(50_000).max(120_000),
+  powerW: z.number().min(-100_000).max(100_000),
+  batteryPct: z.number().min(0).max(100),
+};
+
+/** The quantities of a reading, in the order in which they are looked at. */
+export const QUANTITIES = [
+  'temperatureC',
+  'humidityPct',
+  'dewPointC',
+  'velocityMs',
+  'pressurePa',
+  'powerW',
+  'batteryPct',
+] as const;
+
+const readingShape = z.object({
+  type: z.literal('reading'),
+  t,
+  probe: id,
+  temperatureC: range.temperatureC.optional(),
+  humidityPct: range.humidityPct.optional(),
+  dewPointC: range.dewPointC.optional(),
+  velocityMs: range.velocityMs.optional(),
+  pressurePa: range.pressurePa.optional(),
+  powerW: range.powerW.optional(),
+  batteryPct: range.batteryPct.optional(),
+});
+
+export const readingSchema = readingShape.refine(hasQuantity, {
+  error: `has none of ${QUANTITIES.join(', ')}`,
+});
+
+export const airflowSchema = z.object({
+  source: z.string().min(1).max(40),
+  flowM3s: z.number().min(0).max(10),
+  basis: z.enum(['actual', 'standard']),
+  plane: z.enum(['supply', 'return']),
+  limitPct: z.number().min(0).max(100).optional(),
+});
+
+const half = z.number().min(0);
+export const limitsSchema = z.object({
+  temperatureC: half.max(20).optional(),
+  humidityPct: half.max(50).optional(),
+  dewPointC: half.max(20).optional(),
+  velocityMs: half.max(20).optional(),
+  pressurePa: half.max(20_000).optional(),
+});
+
+const place = z.enum(['return', 'supply', 'outlet', 'outdoor']);
+
+export const visitSchema = z.object({
+  type: z.literal('visit'),
+  version: z.literal(1, { error: 'is not 1, the only version this program reads' }),
+  title: name.optional(),
+  pressurePa: range.pressurePa.optional(),
+  altitudeM: z.number().min(-500).max(5000).optional(),
+  mode: z.enum(['cooling', 'heating']).optional(),
+  simulated: z.boolean().optional(),
+});
+
+export const unitSchema = z.object({
+  type: z.literal('unit'),
+  id,
+  name: name.optional(),
+  airflow: airflowSchema.optional(),
+  fanSpeeds: z.array(z.string().min(1).max(40)).max(20).optional(),
+});
+
+export const probeSchema = z.object({
+  type: z.literal('probe'),
+  id,
+  name: name.optional(),
+  unit: id.nullable().optional(),
+  place: place.nullable().optional(),
+  limits: limitsSchema.optional(),
+});
+
+export const airflowLineSchema = z.object({
+  type: z.literal('airflow'),
+  t,
+  unit: id,
+  airflow: airflowSchema,
+});
+
+const event = { type: z.literal('event'), t };
+export const eventSchema = z.discriminatedUnion('kind', [
+  z.object({
+    ...event,
+    kind: z.literal('setpoint'),
+    unit: id,
+    valueC: z.number().min(0).max(50),
+  }),
+  z.object({ ...event, kind: z.literal('fan'), unit: id, speed: z.string().min(1).max(40) }),
+  z.object({ ...event, kind: z.literal('note'), unit: id.optional(), text }),
+  z.object({
+    ...event,
+    kind: z.literal('check'),
+    phase: z.enum(['start', 'end']),
+    probes: z.array(id).min(1).max(64),
+  }),
+]);
+
+/** Any line. */
+export const lineSchema: z.ZodType<Line> = z.discriminatedUnion('type', [
+  readingSchema,
+  visitSchema,
+  unitSchema,
+  probeSchema,
+  airflowLineSchema,
+  eventSchema,
+]);
+
+const EVENT_KINDS = ['setpoint', 'fan', 'note', 'check'];
+const LINE_TYPES = ['reading', 'visit', 'unit', 'probe', 'airflow', 'event'];
+
+/** Unrolled: it runs for every reading. */
+function hasQuantity(r: Partial<Record<(typeof QUANTITIES)[number], unknown>>): boolean {
+  return (
+    r.temperatureC !== undefined ||
+    r.humidityPct !== undefined ||
+    r.dewPointC !== undefined ||
+    r.velocityMs !== undefined ||
+    r.pressurePa !== undefined ||
+    r.powerW !== undefined ||
+    r.batteryPct !== undefined
+  );
+}
+
+const ajv = new Ajv2020({ strict: false });
+const fastReading = ajv.compile<Reading>(z.toJSONSchema(readingShape, { io: 'input' }));
+
+/** A line that is fit to be taken, or the sentence that says why it is not. */
+export type Checked = { line: Line } | { refusal: string };
+
+/** Checks one parsed line of a visit log. */
+export function checkLine(value: unknown): Checked {
+  if (fastReading(value) && hasQuantity(value) && !(value.t >= 1e9 && value.t < 1e11)) {
+    return { line: value };
+  }
+  const parsed = lineSchema.safeParse(value);
+  return parsed.success ? { line: parsed.data } : { refusal: explain(value, parsed.error) };
+}
+
+/** One reading as `POST /api/readings` takes it: `type` may be left out. */
+export function checkReading(value: unknown): { line: Reading } | { refusal: string } {
+  const whole =
+    isObject(value) && value['type'] === undefined ? { ...value, type: 'reading' } : value;
+  if (isObject(whole) && whole['type'] !== 'reading') {
+    return { refusal: `type: ${show(whole['type'])} is not taken here: only readings are` };
+  }
+  const checked = checkLine(whole);
+  if ('refusal' in checked) return checked;
+  return checked.line.type === 'reading'
+    ? { line: checked.line }
+    : { refusal: 'type: only readings are taken here' };
+}
+
+function isObject(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+/** A value as it is quoted in a refusal: short, and never more than one line. */
+function show(value: unknown): string {
+  const json = JSON.stringify(value) ?? String(value);
+  return json.length > 60 ? `${json.slice(0, 57)}…` : json;
+}
+
+/** Words the first thing that is wrong: field, what is given, what is accepted. */
+function explain(value: unknown, error: z.ZodError): string {
+  if (!isObject(value)) return `is ${kindOf(value)}, not an object with a "type"`;
+  if (!LINE_TYPES.includes(String(value['type']))) {
+    const given =
+      value['type'] === undefined ? 'is missing' : `${show(value['type'])} is not known`;
+    return `type: ${given}: it is one of ${LINE_TYPES.join(', ')}`;
+  }
+  const issue = error.issues[0];
+  if (issue === undefined) return 'is not understood';
+  return sentence(value, issue);
+}
+
+/** One issue as a sentence that begins with the field's path. */
+export function sentence(value: unknown, issue: z.core.$ZodIssue): string {
+  const path = issue.path.map(String);
+  let given: unknown = value;
+  for (const key of path)
+    given = isObject(given) || Array.isArray(given) ? Reflect.get(given, key) : undefined;
+  const field = path.length === 0 ? '' : `${path.join('.')}: `;
+  if (path.length > 0 && given === undefined) return `${field}is missing`;
+  switch (issue.code) {
+    case 'custom':
+      return path.length === 0 ? issue.message : `${field}${show(given)} ${issue.message}`;
+    case 'too_small':
+      return `${field}${show(given)} is too small: at least ${issue.minimum} is accepted`;
+    case 'too_big':
+      return `${field}${show(given)} is too large: at most ${issue.maximum} is accepted`;
+    case 'invalid_type':
+      return `${field}${show(given)} is ${kindOf(given)}, not ${article(issue.expected)}`;
+    case 'invalid_value':
+      return `${field}${show(given)} is not accepted: it is ${issue.values.map(show).join(' or ')}`;
+    case 'invalid_union':
+      return `${field}${show(given)} is not known: it is one of ${EVENT_KINDS.join(', ')}`;
+    default:
+      return `${field}${issue.message}`;
+  }
+}
+
+function kindOf(value: unknown): string {
+  if (value === null) return 'null';
+  if (Array.isArray(value)) return 'a list';
+  return article(typeof value);
+}
+function article(kind: string): string {
+  return /^[aeiou]/.test(kind) ? `an ${kind}` : `a ${kind}`;
+}
