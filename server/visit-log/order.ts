@@ -2,14 +2,15 @@
  * Puts the lines of a visit log in order of time: lines may be late by up to five seconds, as they
  * are when several probes report to one file. A reading that jumps far ahead of all around it (a
  * probe whose clock is wrong) must not drag the log's clock along, or every good line after it would
- * be late: a jump is believed only when the next line bears it out.
+ * be late: a jump is believed only when lines after it bear it out.
  */
 import type { Line } from '../../adapters/contract.ts';
 
 /** How late a line may be, ms. */
 export const LATE_MS = 5000;
-/** A step ahead of this much needs a second line to be believed, ms. */
+/** A step ahead of this much has to be borne out, ms: by another probe, or by five of the same. */
 export const JUMP_MS = 600_000;
+const ENOUGH = 5;
 
 interface Held {
   line: Line;
@@ -38,6 +39,10 @@ export function duration(ms: number): string {
   return `${(s / 86_400).toFixed(1)} days`;
 }
 
+function sourceOf(line: Line): string {
+  return line.type === 'reading' ? line.probe : '';
+}
+
 export class TimeOrder {
   readonly #options: OrderOptions;
   /** Lines not handed over yet, oldest first from `#head` on. */
@@ -45,7 +50,8 @@ export class TimeOrder {
   #head = 0;
   /** Newest time believed so far. */
   #newest = -Infinity;
-  #jump: Held | null = null;
+  /** Lines far ahead of the rest, not believed yet. */
+  #jump: Held[] = [];
 
   constructor(options: OrderOptions) {
     this.#options = options;
@@ -68,11 +74,11 @@ export class TimeOrder {
       );
       return;
     }
-    this.#settleJump(t);
     if (this.#newest > -Infinity && t > this.#newest + JUMP_MS) {
-      this.#jump = { line, lineNumber, t };
+      this.#ahead({ line, lineNumber, t });
       return;
     }
+    if (this.#jump.length > 0) this.#refuseJump();
     if (t < this.#newest - LATE_MS) {
       this.#options.refused(
         lineNumber,
@@ -87,30 +93,38 @@ export class TimeOrder {
 
   /** Hands over all that is left. */
   end(): void {
-    if (this.#jump !== null) this.#refuseJump(this.#jump);
-    this.#jump = null;
+    if (this.#jump.length === 1) this.#refuseJump();
+    else this.#believe();
     this.#release(Infinity);
   }
 
-  #settleJump(t: number): void {
-    const jump = this.#jump;
-    if (jump === null) return;
-    this.#jump = null;
-    if (t >= jump.t - LATE_MS) {
-      // A gap in the log, not a wrong clock. All before it can go.
-      this.#release(Infinity);
-      this.#insert(jump);
-    } else {
-      this.#refuseJump(jump);
+  #ahead(item: Held): void {
+    const first = this.#jump[0];
+    if (first !== undefined && Math.abs(item.t - first.t) > JUMP_MS) this.#refuseJump();
+    this.#jump.push(item);
+    const source = sourceOf(item.line);
+    if (this.#jump.length >= ENOUGH || this.#jump.some((j) => sourceOf(j.line) !== source)) {
+      this.#believe();
     }
   }
 
-  #refuseJump(jump: Held): void {
-    this.#options.refused(
-      jump.lineNumber,
-      `t: ${jump.t} (${iso(jump.t)}) is ${duration(jump.t - this.#newest)} in the future of the ` +
-        'lines around it, and no line after it agrees',
-    );
+  /** A gap in the log, not a wrong clock: all before it can go. */
+  #believe(): void {
+    this.#release(Infinity);
+    const jump = this.#jump;
+    this.#jump = [];
+    for (const item of jump) this.#insert(item);
+  }
+
+  #refuseJump(): void {
+    for (const { t, lineNumber } of this.#jump) {
+      this.#options.refused(
+        lineNumber,
+        `t: ${t} (${iso(t)}) is ${duration(t - this.#newest)} in the future of the lines around ` +
+          'it, and none of them agrees',
+      );
+    }
+    this.#jump = [];
   }
 
   #insert(item: Held): void {
