@@ -1,0 +1,71 @@
+/** Readings that other programs send: the other side of `POST /api/readings`. */
+import type { Adapter, AdapterHost, Reading } from '../contract.ts';
+
+/** Clocks differ a little; a reading from further ahead than this would outlive the real ones. */
+const AHEAD_LIMIT_MS = 5000;
+/** The range of a JavaScript date, ms. */
+const LAST_DATE = 8.64e15;
+
+/** An adapter that is fed by calling `push`. */
+export interface PushAdapter extends Adapter {
+  /**
+   * Takes a batch of readings, in any order; they go on in the order of their times.
+   * @param readings of checked shape.
+   * @returns for each reading, in the order given: null when it was taken, else why not.
+   */
+  push(readings: readonly Reading[]): (string | null)[];
+}
+
+export interface PushOptions {
+  /** The clock that readings must not be ahead of, ms since the epoch. */
+  readonly now?: () => number;
+}
+
+export function createPushAdapter({ now = Date.now }: PushOptions = {}): PushAdapter {
+  let host: AdapterHost | null = null;
+
+  function take(reading: Reading): string | null {
+    if (host === null) return 'Pushed readings are not taken at the moment; send it again later.';
+    const here = now();
+    return reading.t - here > AHEAD_LIMIT_MS ? aheadOfTime(reading.t, here) : host.emit(reading);
+  }
+
+  return {
+    name: 'push',
+    start(given) {
+      host = given;
+      host.status('running');
+    },
+    stop() {
+      host = null;
+    },
+    push(readings) {
+      const answers: (string | null)[] = readings.map(() => null);
+      const inOrder = readings.map((reading, place) => ({ reading, place }));
+      inOrder.sort((a, b) => a.reading.t - b.reading.t);
+      for (const { reading, place } of inOrder) answers[place] = take(reading);
+      return answers;
+    },
+  };
+}
+
+function aheadOfTime(t: number, here: number): string {
+  return (
+    `t is ${duration(t - here)} ahead of this computer's clock ` +
+    `(reading ${isoTime(t)}, here ${isoTime(here)}): set the sender's clock; t counts milliseconds.`
+  );
+}
+
+function isoTime(t: number): string {
+  return Math.abs(t) <= LAST_DATE ? new Date(t).toISOString() : `${t} ms`;
+}
+
+/** A span in its natural unit, in a few digits. */
+function duration(ms: number): string {
+  const [unitMs, unit] = [
+    [86_400_000, 'days'] as const,
+    [3_600_000, 'h'] as const,
+    [60_000, 'min'] as const,
+  ].find(([size]) => ms >= 2 * size) ?? [1000, 's'];
+  return `${(ms / unitMs).toFixed(1)} ${unit}`;
+}

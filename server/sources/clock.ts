@@ -1,0 +1,18 @@
+/** The clock and timers of the supervisor: handed in, so that tests can turn the hands. */
+
+export type TimerHandle = ReturnType<typeof setTimeout> | number;
+
+export interface Clock {
+  /** ms since the epoch. */
+  now(): number;
+  /** Calls `work` once, `ms` from now. */
+  setTimer(work: () => void, ms: number): TimerHandle;
+  /** A timer that has fired or been cleared is no error. */
+  clearTimer(handle: TimerHandle): void;
+}
+
+export const systemClock: Clock = {
+  now: () => Date.now(),
+  setTimer: (work, ms) => setTimeout(work, ms),
+  clearTimer: (handle) => clearTimeout(handle),
+};
