@@ -1,0 +1,120 @@
+/**
+ * The simulated source: a system, its rooms and its probes as physics (simulator/), paced by the
+ * clock, at one to sixty times its speed. It follows setpoints and fan speeds as they are told.
+ */
+import { scenario } from '../../simulator/scenarios.ts';
+import { System } from '../../simulator/system.ts';
+import type { Adapter, AdapterHost, Airflow, EventLine } from '../contract.ts';
+import { fanTable } from './fan-table.ts';
+import { setUpLines } from './set-up.ts';
+
+export interface SimulatedOptions {
+  /** One of the names in simulator/scenarios.ts; default `demo`. */
+  scenario?: string | undefined;
+  /** The same seed gives the same visit; default 1. */
+  seed?: number | undefined;
+  /** How many times faster than the clock, 1…60; default 1. */
+  speed?: number | undefined;
+  /** When the visit begins, ms since the epoch; default: now, at each start. */
+  startT?: number | undefined;
+  /** The clock, ms; default `Date.now`. */
+  now?: (() => number) | undefined;
+  /** How often readings are handed over, ms; default 250. */
+  everyMs?: number | undefined;
+}
+
+/** A pause of the clock longer than this is not made up for: the computer slept, or was set. */
+const CATCH_UP_MS = 5000;
+/** Setpoints that a unit takes, °C. */
+const SETPOINT_C = { least: 10, most: 35 };
+
+/** One run, from `start` to `stop`. */
+interface Run {
+  readonly host: AdapterHost;
+  readonly system: System;
+  readonly fanTables: ReadonlyMap<string, (speed: string) => Airflow | null>;
+  readonly timer: NodeJS.Timeout;
+}
+
+/**
+ * Makes the simulated adapter.
+ * @throws RangeError for a scenario that there is not, or a speed out of range
+ */
+export function createSimulatedAdapter(options: SimulatedOptions = {}): Adapter {
+  const { seed = 1, speed = 1, now = Date.now, everyMs = 250 } = options;
+  const parameters = scenario(options.scenario ?? 'demo');
+  if (!(speed >= 1 && speed <= 60)) {
+    throw new RangeError(`the simulation's speed ${speed} is outside 1 to 60`);
+  }
+  let run: Run | null = null;
+
+  function start(host: AdapterHost): void {
+    const wallStart = now();
+    const startT = options.startT ?? wallStart;
+    const system = new System(parameters, seed, startT);
+    const fanTables = new Map(
+      parameters.units.map((unit) => [unit.id, fanTable(unit, parameters.mode, seed)]),
+    );
+    const airflowOf = (id: string): Airflow | null => {
+      const fan = parameters.units.find((unit) => unit.id === id)?.fan ?? '';
+      return fanTables.get(id)?.(fan) ?? null;
+    };
+    for (const line of setUpLines(parameters, airflowOf, startT)) host.emit(line);
+    const pace = pacer(system, { wallStart, startT, speed, now });
+    const timer = setInterval(() => {
+      for (const reading of system.advance(pace())) host.emit({ type: 'reading', ...reading });
+    }, everyMs);
+    run = { host, system, fanTables, timer };
+    host.status('running');
+  }
+
+  function event(line: EventLine): void {
+    if (run === null) return;
+    const { system, host, fanTables } = run;
+    if (line.kind === 'setpoint' && fanTables.has(line.unit)) {
+      const { least, most } = SETPOINT_C;
+      if (line.valueC >= least && line.valueC <= most) system.setpoint(line.unit, line.valueC);
+    }
+    if (line.kind === 'fan') {
+      const airflow = fanTables.get(line.unit)?.(line.speed) ?? null;
+      // An unknown speed is free text about something else; one that it has already changes nothing.
+      if (airflow === null || system.fanOf(line.unit) === line.speed) return;
+      system.fan(line.unit, line.speed);
+      host.emit({ type: 'airflow', t: system.t, unit: line.unit, airflow });
+    }
+  }
+
+  function stop(): void {
+    if (run !== null) clearInterval(run.timer);
+    run = null;
+  }
+
+  return { name: 'simulated', simulated: true, start, stop, event };
+}
+
+/**
+ * How far the simulation should have come: the start of the visit plus the time that has passed,
+ * times the speed, so that slow or late timers do not add up. After a long pause of the clock the
+ * visit goes on from the present moment, with a gap and without a flood.
+ */
+function pacer(
+  system: System,
+  start: { wallStart: number; startT: number; speed: number; now: () => number },
+): () => number {
+  const { speed, now } = start;
+  let { wallStart, startT } = start;
+  let lastWall = wallStart;
+  return () => {
+    const wall = now();
+    const passed = wall - lastWall;
+    lastWall = wall;
+    if (passed < 0) {
+      // The clock was set back: go on from where the visit is; its time never runs back.
+      wallStart = wall;
+      startT = system.t;
+    } else if (passed > CATCH_UP_MS) {
+      system.skip(Math.max(startT + (wall - wallStart) * speed - system.t, 0));
+    }
+    return startT + (wall - wallStart) * speed;
+  };
+}

@@ -1,0 +1,43 @@
+/** What a simulated visit says before its first reading: the visit, its units, its probes. */
+import type { ProbeParameters } from '../../simulator/probe.ts';
+import type { SystemParameters } from '../../simulator/system.ts';
+import type { Airflow, Limits, Line } from '../contract.ts';
+
+/**
+ * The set-up lines of a simulated visit, and the events that tell its first setpoints.
+ * @param airflowOf the airflow to enter for a unit at the start
+ * @param t the time of those events, ms since the epoch
+ */
+export function setUpLines(
+  parameters: SystemParameters,
+  airflowOf: (unit: string) => Airflow | null,
+  t: number,
+): Line[] {
+  const { title, pressurePa, mode, units, probes } = parameters;
+  return [
+    { type: 'visit', version: 1, title, pressurePa, mode, simulated: true },
+    ...units.map((unit): Line => {
+      const airflow = airflowOf(unit.id) ?? undefined;
+      const fanSpeeds = unit.head.fanSpeeds.map((speed) => speed.name);
+      return { type: 'unit', id: unit.id, name: unit.name, airflow, fanSpeeds };
+    }),
+    ...probes.map((probe): Line => {
+      const { id, name, unit, place } = probe;
+      return { type: 'probe', id, name, unit, place, limits: limitsOf(probe) };
+    }),
+    ...units.flatMap((unit): Line[] => [
+      { type: 'event', t, kind: 'setpoint', unit: unit.id, valueC: unit.setpointC },
+      { type: 'event', t, kind: 'fan', unit: unit.id, speed: unit.fan },
+    ]),
+  ];
+}
+
+/** The ± of the data sheet, of what the probe measures. */
+function limitsOf({ sensors }: ProbeParameters): Limits {
+  return {
+    temperatureC: sensors.temperatureC?.limit,
+    humidityPct: sensors.humidityPct?.limit,
+    velocityMs: sensors.velocityMs?.limit,
+    pressurePa: sensors.pressurePa?.limit,
+  };
+}

@@ -1,0 +1,66 @@
+/** The air as the simulation carries it about, per kg of dry air; a few things that it does. */
+import { DRY_AIR_HEAT, enthalpyJkg, REAL_AIR } from '../server/measure/air-model.ts';
+import { saturationHumidityRatio } from '../server/measure/moist-air.ts';
+
+/** A state of moist air at the scenario's pressure. */
+export interface Air {
+  readonly temperatureC: number;
+  readonly humidityRatio: number;
+}
+
+/** Enthalpy of liquid water, J/(kg·K) above 0 °C. */
+export const WATER_HEAT = 4186;
+
+/** Enthalpy, J/kg of dry air. */
+export function enthalpyOf(air: Air): number {
+  return enthalpyJkg(air.temperatureC, air.humidityRatio);
+}
+
+/** Enthalpy of water vapour, J/kg. */
+export function vapourEnthalpyJkg(temperatureC: number): number {
+  return REAL_AIR.vapourEnthalpy + REAL_AIR.vapourHeat * temperatureC;
+}
+
+/** The air of an enthalpy (J/kg of dry air) and a humidity ratio: `enthalpyJkg` turned round. */
+export function airOfEnthalpy(enthalpy: number, humidityRatio: number): Air {
+  return {
+    temperatureC:
+      (enthalpy - humidityRatio * REAL_AIR.vapourEnthalpy) /
+      (DRY_AIR_HEAT + humidityRatio * REAL_AIR.vapourHeat),
+    humidityRatio,
+  };
+}
+
+/** Adiabatic mixture of two streams; `share` of the dry air is from `b`. */
+export function mix(a: Air, b: Air, share: number): Air {
+  if (share === 0) return a;
+  return airOfEnthalpy(
+    enthalpyOf(a) + share * (enthalpyOf(b) - enthalpyOf(a)),
+    a.humidityRatio + share * (b.humidityRatio - a.humidityRatio),
+  );
+}
+
+/** Adds heat to air at constant humidity, J/kg of dry air. */
+export function warm(air: Air, heatJkg: number): Air {
+  return airOfEnthalpy(enthalpyOf(air) + heatJkg, air.humidityRatio);
+}
+
+/**
+ * Lets fog fall: air above saturation becomes saturated air of the same enthalpy (the little heat
+ * that the drops carry is left in the air). Other air is returned as it is.
+ */
+export function withoutFog(air: Air, pressurePa: number): Air {
+  let saturated = saturationHumidityRatio(air.temperatureC, pressurePa);
+  if (air.humidityRatio <= saturated) return air;
+  const enthalpy = enthalpyOf(air);
+  let humidityRatio = air.humidityRatio;
+  for (let i = 0; i < 12 && Math.abs(humidityRatio - saturated) > 1e-9; i++) {
+    // Near 10 °C a gram that falls out warms the air by 2.4 K, which then holds 1.3 g more.
+    humidityRatio += (saturated - humidityRatio) / 2.3;
+    saturated = saturationHumidityRatio(
+      airOfEnthalpy(enthalpy, humidityRatio).temperatureC,
+      pressurePa,
+    );
+  }
+  return airOfEnthalpy(enthalpy, humidityRatio);
+}

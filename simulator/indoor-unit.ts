@@ -1,0 +1,144 @@
+/**
+ * An indoor unit: fan, filter and coil. Room air, with a little of its own supply air in it, comes
+ * in at the return, passes the coil, takes up the fan's heat and leaves at the supply.
+ *
+ * The fan moves a volume; dirt on its wheel, a loaded filter and a wet coil make it less. The volume
+ * is that of the supply, since the wheel sits behind the coil.
+ */
+import { volumeM3kg } from '../server/measure/moist-air.ts';
+import { type Air, enthalpyOf, mix, warm } from './air.ts';
+import { Coil, type CoilParameters } from './coil.ts';
+
+export interface FanSpeed {
+  readonly name: string;
+  /** Flow at the supply with a dry coil and all clean, m³/s. */
+  readonly flowM3s: number;
+  /** Electrical power, all of which ends as heat in the air, W. */
+  readonly powerW: number;
+}
+
+export interface IndoorUnitParameters {
+  /** Slowest first. */
+  readonly fanSpeeds: readonly FanSpeed[];
+  readonly coil: CoilParameters;
+  /** Full capacity of this unit at rating conditions, W. */
+  readonly maxW: number;
+  /** Dirt on the blower wheel, 0 (clean) … 1. */
+  readonly fouling: number;
+  /** Dust in the filter, 0 (clean) … 1. */
+  readonly filterLoading: number;
+  /** Loss of flow when all of the coil is wet, as a part. */
+  readonly wetLoss: number;
+  /** Part of the supply air that finds its way back to the return. */
+  readonly recirculation: number;
+  /** Free outlet area, m²: flow over it is the outlet's velocity. */
+  readonly outletM2: number;
+}
+
+/** Flow that is lost with a wheel as dirty, a filter as full as they get. */
+const FOULING_LOSS = 0.35;
+const FILTER_LOSS = 0.25;
+/** Time constant of the fan's speed, s. */
+const FAN_LAG_S = 3;
+/** What still moves when the fan is held, as a part of its flow: draught, so never quite none. */
+const HELD_FLOW = 0.03;
+
+/** By how much dirt and water reduce the flow, as a factor. */
+export function flowFactor(
+  parameters: Pick<IndoorUnitParameters, 'fouling' | 'filterLoading' | 'wetLoss'>,
+  wetShare: number,
+): number {
+  const { fouling, filterLoading, wetLoss } = parameters;
+  return (
+    (1 - FOULING_LOSS * fouling) * (1 - FILTER_LOSS * filterLoading) * (1 - wetLoss * wetShare)
+  );
+}
+
+export class IndoorUnit {
+  readonly coil: Coil;
+  readonly #parameters: IndoorUnitParameters;
+  readonly #pressurePa: number;
+  #speed: FanSpeed;
+  #fan: number; // flow of the fan alone, m³/s
+  #return: Air;
+  #supply: Air;
+  #dryAirKgS = 0;
+
+  /** @throws RangeError for a fan speed that it does not have */
+  constructor(parameters: IndoorUnitParameters, fan: string, roomAir: Air, pressurePa: number) {
+    this.#parameters = parameters;
+    this.#pressurePa = pressurePa;
+    this.coil = new Coil(parameters.coil, roomAir.temperatureC, pressurePa);
+    this.#speed = this.#speedOf(fan);
+    this.#fan = this.#speed.flowM3s;
+    this.#return = roomAir;
+    this.#supply = roomAir;
+  }
+
+  get return(): Air {
+    return this.#return;
+  }
+  get supply(): Air {
+    return this.#supply;
+  }
+  get dryAirKgS(): number {
+    return this.#dryAirKgS;
+  }
+  /** Actual flow at the supply, m³/s. */
+  get flowM3s(): number {
+    return this.#dryAirKgS * this.#supplyVolume();
+  }
+  get fan(): string {
+    return this.#speed.name;
+  }
+
+  /** @throws RangeError for a fan speed that it does not have */
+  setFan(name: string): void {
+    this.#speed = this.#speedOf(name);
+  }
+
+  /**
+   * Moves the unit on by `dtS` seconds.
+   * @param refrigerantW heat that the refrigerant takes from the coil (negative: gives)
+   * @param held true while the outdoor unit has the fan wait (defrost)
+   * @returns heat and water that the room's air gained, W and kg/s
+   */
+  step(
+    dtS: number,
+    roomAir: Air,
+    refrigerantW: number,
+    held: boolean,
+  ): { unitW: number; unitKgS: number } {
+    const p = this.#parameters;
+    const wanted = this.#speed.flowM3s * (held ? HELD_FLOW : 1);
+    this.#fan += (wanted - this.#fan) * (1 - Math.exp(-dtS / FAN_LAG_S));
+    const flowM3s = this.#fan * flowFactor(p, this.coil.wetShare);
+
+    const entering = mix(roomAir, this.#supply, p.recirculation);
+    const dryAirKgS = flowM3s / this.#supplyVolume();
+    const leaving = this.coil.step(dtS, entering, dryAirKgS, refrigerantW);
+    const fanW = held ? 0 : this.#speed.powerW;
+    this.#return = entering;
+    this.#supply = warm(leaving, fanW / dryAirKgS);
+    this.#dryAirKgS = dryAirKgS;
+    return {
+      unitW: dryAirKgS * (enthalpyOf(this.#supply) - enthalpyOf(entering)),
+      unitKgS: dryAirKgS * (this.#supply.humidityRatio - entering.humidityRatio),
+    };
+  }
+
+  #supplyVolume(): number {
+    const { temperatureC, humidityRatio } = this.#supply;
+    return volumeM3kg(temperatureC, humidityRatio, this.#pressurePa);
+  }
+
+  #speedOf(name: string): FanSpeed {
+    const speeds = this.#parameters.fanSpeeds;
+    const speed = speeds.find((each) => each.name === name);
+    if (speed === undefined) {
+      const names = speeds.map((each) => each.name).join(', ');
+      throw new RangeError(`fan speed "${name}" is not one of ${names}`);
+    }
+    return speed;
+  }
+}

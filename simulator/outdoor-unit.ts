@@ -1,0 +1,191 @@
+/**
+ * The outdoor unit: one variable-speed compressor that its heads share.
+ *
+ * Each head asks for a part of its own full capacity. Together they get at most what the compressor
+ * has at this outdoor temperature, and at least what it cannot go below; a head that has too much of
+ * that stops calling, and when none calls the compressor stops and rests (cycling). Output moves at
+ * a limited rate, begins some time after a start, and swings a little around its aim (hunting).
+ * When heating, frost on the outdoor coil is melted now and then by turning the machine round.
+ */
+import type { Air } from './air.ts';
+import { Frost, type FrostParameters } from './frost.ts';
+import { Hunting, type HuntingParameters } from './hunting.ts';
+import type { Random } from './random.ts';
+
+export interface OutdoorUnitParameters {
+  /** Most and least output of the compressor at rating conditions, W. */
+  readonly maxW: number;
+  readonly minW: number;
+  /** How fast a head's output may rise and fall, parts of its full capacity a second. */
+  readonly risePerS: number;
+  readonly fallPerS: number;
+  /** From the start of the compressor to its first output, and its least rest, s. */
+  readonly deadTimeS: number;
+  readonly minOffS: number;
+  readonly hunting: HuntingParameters;
+  readonly frost: FrostParameters;
+  /** Frost at the start, kg. */
+  readonly frostKg: number;
+  /** Heat that is taken from each head's coil while defrosting, as a part of its full capacity. */
+  readonly defrostPull: number;
+  /** Output over input at rating conditions and full speed, and the power at rest, W. */
+  readonly efficiency: number;
+  readonly standbyW: number;
+}
+
+/** What a head says to the outdoor unit. */
+export interface HeadCall {
+  readonly calling: boolean;
+  /** Part of its full capacity, 0…1. */
+  readonly demand: number;
+  readonly maxW: number;
+  /** Its coil, °C. */
+  readonly surfaceC: number;
+}
+
+export type CompressorState = 'off' | 'starting' | 'running' | 'defrost';
+
+const clamp = (x: number, low: number, high: number): number => Math.min(Math.max(x, low), high);
+
+/** Output at an outdoor temperature over that at rating conditions (35 °C, heating 7 °C). */
+export function outdoorFactor(outdoorC: number, heating: boolean): number {
+  return heating
+    ? clamp(1 + 0.02 * (outdoorC - 7), 0.4, 1.25)
+    : clamp(1 - 0.01 * (outdoorC - 35), 0.6, 1.25);
+}
+
+/**
+ * Output at a coil temperature over that at 10 °C (heating 45 °C): thin suction gas carries less,
+ * and near freezing the machine holds back.
+ */
+export function surfaceFactor(surfaceC: number, heating: boolean): number {
+  return heating
+    ? clamp(1 - 0.008 * (surfaceC - 45), 0.5, 1.2)
+    : clamp(1 + 0.025 * (surfaceC - 10), 0.3, 1.4) * clamp((surfaceC + 1) / 3, 0, 1);
+}
+
+export class OutdoorUnit {
+  readonly #parameters: OutdoorUnitParameters;
+  readonly #heating: boolean;
+  readonly #hunting: Hunting;
+  readonly #frost: Frost;
+  /** Output level of each head before the factors of coil, frost and hunting, W. */
+  readonly #levelW: number[];
+  readonly #refrigerantW: number[];
+  #state: CompressorState = 'off';
+  #inStateS: number;
+  #heatedS = 0;
+  #powerW: number;
+
+  constructor(
+    parameters: OutdoorUnitParameters,
+    heads: number,
+    heating: boolean,
+    pressurePa: number,
+    random: Random,
+  ) {
+    this.#parameters = parameters;
+    this.#heating = heating;
+    this.#hunting = new Hunting(parameters.hunting, random);
+    this.#frost = new Frost(parameters.frost, pressurePa, parameters.frostKg);
+    this.#levelW = new Array<number>(heads).fill(0);
+    this.#refrigerantW = new Array<number>(heads).fill(0);
+    this.#inStateS = parameters.minOffS; // rested
+    this.#powerW = parameters.standbyW;
+  }
+
+  get state(): CompressorState {
+    return this.#state;
+  }
+  get frostKg(): number {
+    return this.#frost.kg;
+  }
+  get powerW(): number {
+    return this.#powerW;
+  }
+  /** Heat that the refrigerant takes from each head's coil (negative: gives), W. */
+  get refrigerantW(): readonly number[] {
+    return this.#refrigerantW;
+  }
+
+  /** Moves it on by `dtS` seconds. */
+  step(dtS: number, outdoor: Air, heads: readonly HeadCall[]): void {
+    this.#inStateS += dtS;
+    this.#changeState(heads);
+    const p = this.#parameters;
+    const available = p.maxW * outdoorFactor(outdoor.temperatureC, this.#heating);
+    if (this.#state === 'running') this.#move(dtS, heads, available, outdoor);
+    else this.#levelW.fill(0);
+
+    const swing = this.#state === 'running' ? this.#hunting.step(dtS) : 1;
+    const frost = this.#heating ? this.#frost.factor : 1;
+    const sign = this.#heating ? -1 : 1;
+    let outputW = 0;
+    heads.forEach((head, i) => {
+      const levelW = this.#levelW[i] ?? 0;
+      const q = levelW * surfaceFactor(head.surfaceC, this.#heating) * swing * frost;
+      outputW += q;
+      this.#refrigerantW[i] = this.#state === 'defrost' ? p.defrostPull * head.maxW : sign * q;
+    });
+
+    if (this.#state === 'running' && this.#heating) {
+      this.#heatedS += dtS;
+      this.#frost.grow(dtS, outdoor, outputW / available);
+    }
+    if (this.#state === 'defrost' && this.#frost.melt(dtS)) this.#enter('starting');
+    this.#powerW = this.#power(outputW, available, outdoor.temperatureC);
+  }
+
+  #changeState(heads: readonly HeadCall[]): void {
+    const p = this.#parameters;
+    const called = heads.some((head) => head.calling);
+    if (this.#state === 'off') {
+      if (called && this.#inStateS >= p.minOffS) this.#enter('starting');
+    } else if (this.#state === 'starting') {
+      if (this.#inStateS >= p.deadTimeS) this.#enter('running');
+    } else if (this.#state === 'running') {
+      if (!called) this.#enter('off');
+      else if (this.#heating && this.#frost.full && this.#heatedS >= p.frost.betweenS) {
+        this.#heatedS = 0;
+        this.#enter('defrost');
+      }
+    }
+  }
+
+  #enter(state: CompressorState): void {
+    this.#state = state;
+    this.#inStateS = 0;
+  }
+
+  /** Shares the compressor out, and moves each head's output towards its share. */
+  #move(dtS: number, heads: readonly HeadCall[], availableW: number, outdoor: Air): void {
+    const p = this.#parameters;
+    const leastW = p.minW * outdoorFactor(outdoor.temperatureC, this.#heating);
+    const askedW = heads.reduce((sum, head) => sum + Math.max(this.#asked(head), 0), 0);
+    const scale = askedW > availableW ? availableW / askedW : Math.max(leastW / askedW, 1);
+    heads.forEach((head, i) => {
+      const asked = this.#asked(head);
+      const aimW = asked > 0 ? Math.min(asked * scale, head.maxW * 1.1) : 0;
+      const levelW = this.#levelW[i] ?? 0;
+      const riseW = dtS * p.risePerS * head.maxW;
+      const fallW = dtS * p.fallPerS * head.maxW;
+      this.#levelW[i] = clamp(aimW, levelW - fallW, levelW + riseW);
+    });
+  }
+
+  /** What a head asks for, W; a head that calls asks for something, so that the least has a taker. */
+  #asked(head: HeadCall): number {
+    return head.calling ? Math.max(head.demand, 0.02) * head.maxW : 0;
+  }
+
+  #power(outputW: number, availableW: number, outdoorC: number): number {
+    const p = this.#parameters;
+    if (this.#state === 'off') return p.standbyW;
+    if (this.#state === 'starting') return p.standbyW + 150; // compressor against no load
+    if (this.#state === 'defrost') return p.standbyW + 0.5 * (p.maxW / p.efficiency);
+    const lift = this.#heating ? 7 - outdoorC : outdoorC - 35;
+    const partLoad = 1 + 0.3 * (1 - clamp(outputW / availableW, 0, 1));
+    const efficiency = p.efficiency * clamp(1 - 0.02 * lift, 0.5, 1.6) * partLoad;
+    return p.standbyW + 40 + outputW / efficiency; // 40 W: the outdoor fan
+  }
+}

@@ -1,0 +1,154 @@
+/**
+ * Named scenarios: a library's reading room and workshop in Wrenfold Lane, invented for the
+ * purpose, on days of many kinds. Each is the plain one with something changed.
+ */
+import { pressureAtAltitudePa } from '../server/measure/moist-air.ts';
+import {
+  airProbe,
+  OUTDOOR_UNIT,
+  outdoorProbe,
+  READING_ROOM_UNIT,
+  SITE_PRESSURE_PA,
+  WORKSHOP_UNIT,
+} from './parts.ts';
+import type { ProbeParameters, Sensor } from './probe.ts';
+import type { SystemParameters, UnitParameters } from './system.ts';
+
+const PLAIN: SystemParameters = {
+  title: 'Wrenfold Lane library',
+  mode: 'cooling',
+  pressurePa: SITE_PRESSURE_PA,
+  outdoorAir: { temperatureC: 31, humidityPct: 45, driftKPerH: 0.3 },
+  outdoorUnit: { ...OUTDOOR_UNIT, maxW: 3900, minW: 900 },
+  units: [READING_ROOM_UNIT],
+  probes: [
+    airProbe('p1', 'Return', 'u1', 'return'),
+    airProbe('p2', 'Supply', 'u1', 'supply'),
+    outdoorProbe('p3', 'Yard'),
+  ],
+  warmUpS: 35,
+};
+
+const DEMO: SystemParameters = {
+  ...PLAIN,
+  outdoorUnit: OUTDOOR_UNIT,
+  units: [READING_ROOM_UNIT, WORKSHOP_UNIT],
+  probes: [
+    airProbe('p1', 'Reading room return', 'u1', 'return'),
+    airProbe('p2', 'Reading room supply, left', 'u1', 'supply', -0.15),
+    airProbe('p3', 'Reading room supply, right', 'u1', 'supply', 0.15),
+    airProbe('p4', 'Workshop return', 'u2', 'return'),
+    airProbe('p5', 'Workshop supply', 'u2', 'supply'),
+    outdoorProbe('p6', 'Yard'),
+  ],
+};
+
+/** The plain scenario with changes to the unit, the room and the probes. */
+function changed(changes: {
+  system?: Partial<SystemParameters>;
+  unit?: Partial<UnitParameters>;
+  room?: Partial<UnitParameters['room']>;
+  probe?: (probe: ProbeParameters) => ProbeParameters;
+}): SystemParameters {
+  const base = { ...PLAIN, ...changes.system };
+  return {
+    ...base,
+    units: base.units.map((unit) => ({
+      ...unit,
+      ...changes.unit,
+      room: { ...unit.room, ...changes.unit?.room, ...changes.room },
+    })),
+    probes: base.probes.map(changes.probe ?? ((probe) => probe)),
+  };
+}
+
+function withSensors(probe: ProbeParameters, change: (sensor: Sensor) => Sensor): ProbeParameters {
+  const sensors = Object.entries(probe.sensors).map(([quantity, sensor]) => [
+    quantity,
+    change(sensor),
+  ]);
+  return { ...probe, sensors: Object.fromEntries(sensors) as ProbeParameters['sensors'] };
+}
+
+/** A cold day: the room would fall to what the machine must make up for. */
+const HEATING: SystemParameters = changed({
+  system: {
+    mode: 'heating',
+    outdoorAir: { temperatureC: 7, humidityPct: 80, driftKPerH: -0.2 },
+  },
+  unit: { setpointC: 21.5 },
+  room: {
+    temperatureC: 20,
+    humidityPct: 42,
+    massTemperatureC: 19.5,
+    sensibleW: -900, // a wing of the building that is not heated draws on it
+    moistureKgH: 0.2,
+  },
+});
+
+const SCENARIOS = {
+  demo: DEMO,
+  plain: PLAIN,
+  'two-heads': { ...DEMO, outdoorUnit: { ...OUTDOOR_UNIT, maxW: 3800 } },
+  humid: changed({
+    system: { outdoorAir: { temperatureC: 30, humidityPct: 75, driftKPerH: 0 } },
+    room: { humidityPct: 66, moistureKgH: 1.5, infiltrationPerH: 1 },
+  }),
+  dry: changed({
+    system: { outdoorAir: { temperatureC: 35, humidityPct: 12, driftKPerH: 0 } },
+    room: { humidityPct: 25, moistureKgH: 0.1, temperatureC: 26.5 },
+  }),
+  'high-altitude': changed({ system: { pressurePa: Math.round(pressureAtAltitudePa(2100)) } }),
+  'small-unit': changed({
+    system: { outdoorUnit: { ...OUTDOOR_UNIT, maxW: 2400, minW: 500 } },
+    unit: { ...WORKSHOP_UNIT, id: 'u1' },
+  }),
+  slow: changed({
+    system: { outdoorUnit: { ...PLAIN.outdoorUnit, risePerS: 0.0015, fallPerS: 0.002 } },
+    probe: (probe) => withSensors(probe, (sensor) => ({ ...sensor, lagS: sensor.lagS * 6 })),
+  }),
+  noisy: changed({
+    probe: (probe) => withSensors(probe, (sensor) => ({ ...sensor, noise: sensor.noise * 8 })),
+  }),
+  dropouts: changed({ probe: (probe) => ({ ...probe, dropoutsPerH: 20, dropoutS: 25 }) }),
+  spikes: changed({ probe: (probe) => ({ ...probe, spikesPerH: 30 }) }),
+  'five-seconds': changed({ probe: (probe) => ({ ...probe, intervalS: 5 }) }),
+  'drifting-room': changed({ room: { sensibleW: 1000, sensibleDriftWPerH: 900 } }),
+  hunting: changed({
+    system: {
+      outdoorUnit: { ...PLAIN.outdoorUnit, hunting: { amplitude: 0.06, periodS: 180 } },
+    },
+  }),
+  cycling: changed({
+    system: { outdoorAir: { temperatureC: 24, humidityPct: 60, driftKPerH: 0 } },
+    room: { sensibleW: 350, moistureKgH: 0.3, temperatureC: 24.8, massTemperatureC: 24.2 },
+  }),
+  fouled: changed({
+    unit: { head: { ...READING_ROOM_UNIT.head, fouling: 0.6, filterLoading: 0.3 } },
+  }),
+  heating: HEATING,
+  defrost: {
+    ...HEATING,
+    outdoorAir: { temperatureC: 1, humidityPct: 92, driftKPerH: 0 },
+    outdoorUnit: { ...HEATING.outdoorUnit, frostKg: 0.6 },
+  },
+} satisfies Record<string, SystemParameters>;
+
+export type ScenarioName = keyof typeof SCENARIOS;
+
+/** The names of all scenarios. */
+export const SCENARIO_NAMES = Object.keys(SCENARIOS) as ScenarioName[];
+
+/**
+ * The parameters of a named scenario.
+ * @throws RangeError that lists the names there are
+ */
+export function scenario(name: string): SystemParameters {
+  const found = SCENARIO_NAMES.find((each) => each === name);
+  if (found === undefined) {
+    throw new RangeError(
+      `there is no scenario "${name}"; the scenarios are ${SCENARIO_NAMES.join(', ')}`,
+    );
+  }
+  return SCENARIOS[found];
+}

@@ -1,0 +1,232 @@
+/**
+ * The whole of a simulated visit: outdoor air, one outdoor unit, its heads with their rooms, and the
+ * probes that look at them.
+ *
+ * It is moved by `advance` in fixed inner steps, so that the readings are the same however it is
+ * called, and it reads no clock. For tests and benchmarks it also tells the truth that the probes
+ * only approach.
+ */
+import { vapourPressurePa } from '../server/measure/moist-air.ts';
+import type { Air } from './air.ts';
+import { IndoorUnit, type IndoorUnitParameters } from './indoor-unit.ts';
+import { outdoorAir, type OutdoorAirParameters } from './outdoor-air.ts';
+import { type CompressorState, OutdoorUnit, type OutdoorUnitParameters } from './outdoor-unit.ts';
+import { Probe, type ProbeParameters, type ProbeReading, type Surroundings } from './probe.ts';
+import { randomStream } from './random.ts';
+import { Room, type RoomParameters } from './room.ts';
+import { Thermostat, type ThermostatParameters } from './thermostat.ts';
+import { type UnitTruth, unitTruth } from './truth.ts';
+
+/** The length of the inner steps, ms. */
+export const STEP_MS = 500;
+const STEP_S = STEP_MS / 1000;
+
+export interface UnitParameters {
+  readonly id: string;
+  readonly name: string;
+  readonly room: RoomParameters;
+  readonly head: IndoorUnitParameters;
+  readonly thermostat: ThermostatParameters;
+  readonly setpointC: number;
+  /** The fan speed at the start. */
+  readonly fan: string;
+}
+
+/** Everything that a simulated visit depends on, but for the seed. */
+export interface SystemParameters {
+  readonly title: string;
+  readonly mode: 'cooling' | 'heating';
+  readonly pressurePa: number;
+  readonly outdoorAir: OutdoorAirParameters;
+  readonly outdoorUnit: OutdoorUnitParameters;
+  readonly units: readonly UnitParameters[];
+  readonly probes: readonly ProbeParameters[];
+  /** How long the machine has been on when the visit begins, s. */
+  readonly warmUpS: number;
+}
+
+interface Head {
+  readonly parameters: UnitParameters;
+  readonly room: Room;
+  readonly unit: IndoorUnit;
+  readonly thermostat: Thermostat;
+}
+
+export class System {
+  readonly parameters: SystemParameters;
+  readonly outdoorUnit: OutdoorUnit;
+  readonly #heads: readonly Head[];
+  readonly #probes: readonly Probe[];
+  readonly #outdoorAt: (elapsedS: number) => Air;
+  readonly #sign: number;
+  #originT: number;
+  #elapsedMs = 0;
+  #outdoor: Air;
+
+  /**
+   * @param startT when the visit begins, ms since the epoch
+   * @throws RangeError where the parameters name a fan speed or a unit that is not there
+   */
+  constructor(parameters: SystemParameters, seed: number, startT: number) {
+    const { pressurePa, mode, units } = parameters;
+    this.parameters = parameters;
+    this.#sign = mode === 'cooling' ? 1 : -1;
+    this.#originT = startT;
+    this.#outdoorAt = outdoorAir(parameters.outdoorAir, pressurePa);
+    this.#outdoor = this.#outdoorAt(0);
+    this.#heads = units.map((unit) => this.#makeHead(unit));
+    this.outdoorUnit = new OutdoorUnit(
+      parameters.outdoorUnit,
+      units.length,
+      mode === 'heating',
+      pressurePa,
+      randomStream(seed, 'hunting'),
+    );
+    this.#probes = parameters.probes.map((probe) => {
+      if (probe.unit !== null) this.#head(probe.unit);
+      return new Probe(probe, seed, STEP_MS);
+    });
+    for (let s = 0; s < parameters.warmUpS; s += STEP_S) this.#step(null);
+  }
+
+  /** The time that has been reached, ms since the epoch. */
+  get t(): number {
+    return this.#originT + this.#elapsedMs;
+  }
+
+  /**
+   * Moves on by whole inner steps, as far as they fit before `toT`.
+   * @returns the readings on the way, in order of their time
+   */
+  advance(toT: number): ProbeReading[] {
+    const readings: ProbeReading[] = [];
+    while (this.t + STEP_MS <= toT) this.#step(readings);
+    return readings;
+  }
+
+  /** Lets time pass in which nothing happens: the readings go on later, and leave a gap. */
+  skip(ms: number): void {
+    this.#originT += ms;
+  }
+
+  /** @throws RangeError for an unknown unit */
+  setpoint(unit: string, valueC: number): void {
+    this.#head(unit).thermostat.setpointC = valueC;
+  }
+
+  /** @throws RangeError for an unknown unit or fan speed */
+  fan(unit: string, speed: string): void {
+    this.#head(unit).unit.setFan(speed);
+  }
+
+  /** The fan speed of a unit. @throws RangeError for an unknown unit */
+  fanOf(unit: string): string {
+    return this.#head(unit).unit.fan;
+  }
+
+  get compressor(): CompressorState {
+    return this.outdoorUnit.state;
+  }
+  get outdoor(): Air {
+    return this.#outdoor;
+  }
+
+  /** @throws RangeError for an unknown unit */
+  truth(unitId: string): UnitTruth {
+    return unitTruth(this.#head(unitId), this.#sign);
+  }
+
+  /** The room and the indoor unit themselves, for balances. @throws RangeError if unknown */
+  parts(unitId: string): { readonly room: Room; readonly unit: IndoorUnit } {
+    return this.#head(unitId);
+  }
+
+  /** The fixed error of a probe's sensor, drawn within its limits. */
+  probeError(id: string, quantity: Parameters<Probe['errorOf']>[0]): number {
+    return this.#probes.find((probe) => probe.parameters.id === id)?.errorOf(quantity) ?? 0;
+  }
+
+  #makeHead(parameters: UnitParameters): Head {
+    const { pressurePa } = this.parameters;
+    const room = new Room(parameters.room, pressurePa);
+    const returnC = room.air.temperatureC;
+    return {
+      parameters,
+      room,
+      unit: new IndoorUnit(parameters.head, parameters.fan, room.air, pressurePa),
+      thermostat: new Thermostat(parameters.thermostat, parameters.setpointC, returnC, this.#sign),
+    };
+  }
+
+  #head(id: string): Head {
+    const head = this.#heads.find((each) => each.parameters.id === id);
+    if (head === undefined) {
+      const ids = this.#heads.map((each) => each.parameters.id).join(', ');
+      throw new RangeError(`unit "${id}" is not one of ${ids}`);
+    }
+    return head;
+  }
+
+  /** One inner step. `readings` is null while warming up: the visit has not begun. */
+  #step(readings: ProbeReading[] | null): void {
+    const elapsedS = this.#elapsedMs / 1000;
+    this.#outdoor = this.#outdoorAt(elapsedS);
+    for (const { thermostat, unit } of this.#heads) {
+      thermostat.step(STEP_S, unit.return.temperatureC);
+    }
+    this.outdoorUnit.step(
+      STEP_S,
+      this.#outdoor,
+      this.#heads.map(({ thermostat, unit, parameters }) => ({
+        calling: thermostat.calling,
+        demand: thermostat.demand,
+        maxW: parameters.head.maxW,
+        surfaceC: unit.coil.surfaceC,
+      })),
+    );
+    const held = this.outdoorUnit.state === 'defrost';
+    this.#heads.forEach(({ room, unit }, i) => {
+      const refrigerantW = this.outdoorUnit.refrigerantW[i] ?? 0;
+      const gained = unit.step(STEP_S, room.air, refrigerantW, held);
+      room.step(STEP_S, elapsedS, { outdoor: this.#outdoor, ...gained });
+    });
+    this.#measure(readings);
+    if (readings !== null) this.#elapsedMs += STEP_MS;
+  }
+
+  #measure(readings: ProbeReading[] | null): void {
+    const fromMs = this.#elapsedMs;
+    const first = readings?.length ?? 0;
+    for (const probe of this.#probes) {
+      const around = this.#around(probe.parameters);
+      if (readings === null) {
+        probe.follow(STEP_S, around);
+        continue;
+      }
+      probe.step(fromMs, fromMs + STEP_MS, around, (elapsedMs, reading) => {
+        reading.t = this.#originT + elapsedMs;
+        readings.push(reading);
+      });
+    }
+    if (readings === null || readings.length - first < 2) return;
+    readings.push(...readings.splice(first).sort((a, b) => a.t - b.t));
+  }
+
+  #around({ unit: unitId, place, unevenK }: ProbeParameters): Surroundings {
+    const { pressurePa } = this.parameters;
+    let air = this.#outdoor;
+    let velocityMs = 0;
+    if (unitId !== null && place !== 'outdoor') {
+      const { unit, parameters } = this.#head(unitId);
+      air = place === 'return' ? unit.return : unit.supply;
+      velocityMs = unit.flowM3s / parameters.head.outletM2;
+    }
+    return {
+      temperatureC: air.temperatureC + unevenK,
+      vapourPressurePa: vapourPressurePa(air.humidityRatio, pressurePa),
+      velocityMs,
+      pressurePa,
+      powerW: this.outdoorUnit.powerW,
+    };
+  }
+}
