@@ -58,6 +58,7 @@ export function statePartials(
     lnPerPa = lnEnhancementPerPa(tC, pPa, ps);
   }
   const pw = rhPct * 0.01 * sat;
+  check(pw, 0, pPa * 0.9, 'vapour pressure', 'Pa');
   const dry = pPa - pw;
   const W = (MASS_RATIO * pw) / dry;
   // dW = W p/(p − p_w) d ln p_w − W/(p − p_w) dp

@@ -25,8 +25,11 @@ export interface PointCovariance {
   ww: number;
 }
 
-/** One probe's share: standard uncertainties of its readings, and how W follows from them. */
+/** One probe of a place: its readings, their standard uncertainties, and how W follows from them. */
 export interface ProbeShare {
+  temperatureC: number;
+  /** Null for a probe that tells no humidity. */
+  humidityRatio: number | null;
   /** u of the temperature, K. */
   uTemperature: number;
   /** u of the humidity reading: % RH or K of dew point. */
@@ -36,19 +39,39 @@ export interface ProbeShare {
   wPerHumidity: number;
 }
 
-/** Covariance of the mean over the probes of one place. */
+/**
+ * Covariance of the mean over the probes of one place: each probe's own limits, and the spread of
+ * the probes among themselves (s²/n, type A), which is what the air at the place differs by.
+ */
 export function meanCovariance(probes: readonly ProbeShare[]): PointCovariance {
+  const n = probes.length;
+  let nW = 0;
+  let meanT = 0;
+  let meanW = 0;
+  for (const p of probes) {
+    meanT += p.temperatureC / n;
+    if (p.humidityRatio === null) continue;
+    nW++;
+    meanW += p.humidityRatio;
+  }
+  meanW /= nW;
   let tt = 0;
   let tw = 0;
   let ww = 0;
+  let spreadT = 0;
+  let spreadW = 0;
   for (const p of probes) {
     const t2 = p.uTemperature ** 2;
-    tt += t2;
-    tw += t2 * p.wPerK;
-    ww += t2 * p.wPerK ** 2 + (p.uHumidity * p.wPerHumidity) ** 2;
+    tt += t2 / n ** 2;
+    spreadT += (p.temperatureC - meanT) ** 2;
+    if (p.humidityRatio === null) continue;
+    tw += (t2 * p.wPerK) / (n * nW);
+    ww += (t2 * p.wPerK ** 2 + (p.uHumidity * p.wPerHumidity) ** 2) / nW ** 2;
+    spreadW += (p.humidityRatio - meanW) ** 2;
   }
-  const n2 = probes.length ** 2;
-  return { tt: tt / n2, tw: tw / n2, ww: ww / n2 };
+  if (n > 1) tt += spreadT / (n - 1) / n;
+  if (nW > 1) ww += spreadW / (nW - 1) / nW;
+  return { tt, tw, ww };
 }
 
 /** Standard uncertainties of a capacity, W. */

@@ -1,0 +1,286 @@
+/**
+ * One visit: lines in, one snapshot a second out. The same code runs live and over a visit log; its
+ * only clock is the time in the readings, and what `advanceTo` is told.
+ */
+import type {
+  EventLine,
+  Line,
+  Mode,
+  ProbeLine,
+  ProbeLink,
+  Reading,
+  UnitLine,
+  VisitLine,
+} from '../adapters/contract.ts';
+import type { Capture, EventMessage, Snapshot, VisitSetup } from './protocol.ts';
+import { type Pressure, pressureOf } from './session/pressure.ts';
+import { ProbeRecord, type Source } from './session/probe.ts';
+import { sumOf } from './session/sum.ts';
+import { UnitRecord } from './session/unit.ts';
+import { duration, iso, LATE_MS } from './visit-log/order.ts';
+
+/** One snapshot each so many ms of the visit's time, at whole seconds. */
+const STEP_MS = 1000;
+/** With every probe silent for this long, seconds without any figure are passed over. */
+const IDLE_STEPS = 60;
+
+/** What a session tells its owner. */
+export interface SessionSink {
+  snapshot(snapshot: Snapshot): void;
+  capture(capture: Capture): void;
+  event(event: EventMessage): void;
+  /** A probe that is new, or of which something is known anew (not: another reading). */
+  probe(probe: ProbeRecord): void;
+  /** The set-up has changed: units, names, airflow, pressure, mode. */
+  setup(): void;
+}
+
+export class Session {
+  readonly probes = new Map<string, ProbeRecord>();
+  readonly units = new Map<string, UnitRecord>();
+  /** The last snapshot, null before the first. */
+  latest: Snapshot | null = null;
+  readonly #sink: SessionSink;
+  #title = '';
+  #mode: Mode | null = null;
+  #pressurePa: number | null = null;
+  #altitudeM: number | null = null;
+  #simulated = false;
+  #pressure: Pressure = pressureOf(null, null, []);
+  /** Time of the newest line, ms; −∞ before the first. */
+  #newestT = -Infinity;
+  /** The next whole second to be worked out. */
+  #nextT = Infinity;
+  #idle = 0;
+  /** Probes by unit id, kept for the second's work; rebuilt when one is placed. */
+  #placed: Map<string, ProbeRecord[]> | null = null;
+
+  constructor(sink: SessionSink) {
+    this.#sink = sink;
+  }
+
+  /** Time of the newest line, ms; null before the first. */
+  get newestT(): number | null {
+    return this.#newestT === -Infinity ? null : this.#newestT;
+  }
+
+  /**
+   * Takes one line that the schema has let through.
+   * @returns why it was refused, naming the field, or null. What was there before stays.
+   */
+  apply(line: Line, source: Source): string | null {
+    switch (line.type) {
+      case 'reading':
+        return this.#reading(line, source);
+      case 'visit':
+        return this.#visit(line);
+      case 'unit':
+        return this.#unitLine(line);
+      case 'probe':
+        return this.#probeLine(line, source);
+      case 'airflow': {
+        const refusal = this.#timed(line.t);
+        if (refusal !== null) return refusal;
+        const unit = this.#unit(line.unit);
+        this.#captured(unit.setAirflow(line.airflow, line.t));
+        this.#sink.setup();
+        this.#sink.event({ type: 'event', t: line.t, kind: 'airflow', unit: line.unit });
+        return null;
+      }
+      case 'event':
+        return this.#event(line);
+    }
+  }
+
+  /** The link of a probe has changed. */
+  link(id: string, link: ProbeLink, source: Source): void {
+    const probe = this.#probe(id, source);
+    probe.link = link;
+    this.#sink.probe(probe);
+  }
+
+  /** Works out all whole seconds up to and including `t`. */
+  advanceTo(t: number): void {
+    while (this.#nextT <= t) {
+      // Nothing to be seen in a long silence: go straight to its last second.
+      if (this.#idle >= IDLE_STEPS) this.#nextT = Math.floor(t / STEP_MS) * STEP_MS;
+      this.#second(this.#nextT);
+      this.#nextT += STEP_MS;
+    }
+  }
+
+  /** The log has ended: works out the second that the last line lies in, and ends open spans. */
+  finish(): void {
+    if (this.#newestT > -Infinity) this.advanceTo(Math.ceil(this.#newestT / STEP_MS) * STEP_MS);
+    for (const unit of this.units.values()) this.#captured(unit.finish());
+  }
+
+  /** What is set up, and the pressure in use. */
+  setup(): VisitSetup {
+    return {
+      title: this.#title,
+      mode: this.#mode,
+      pressurePa: this.#pressure.pa,
+      pressureSource: this.#pressure.source,
+      altitudeM: this.#altitudeM,
+      units: Object.fromEntries([...this.units].map(([id, unit]) => [id, unit.setup()])),
+    };
+  }
+
+  #second(t: number): void {
+    let live = false;
+    for (const probe of this.probes.values()) {
+      probe.sample(t);
+      live ||= probe.stateAt(t) === 'live';
+    }
+    this.#idle = live ? 0 : this.#idle + 1;
+    this.#pressure = pressureOf(this.#pressurePa, this.#altitudeM, this.probes.values());
+    const placed = (this.#placed ??= this.#place());
+    const snapshot: Snapshot = {
+      type: 'snapshot',
+      t,
+      simulated: this.#simulated,
+      units: {},
+      sum: { totalW: null, sensibleW: null, latentW: null, totalU95W: null },
+    };
+    const captures: Capture[] = [];
+    for (const [id, unit] of this.units) {
+      const at = placed.get(id) ?? [];
+      const simulated = this.#simulated || at.some((p) => p.simulated);
+      snapshot.simulated ||= simulated;
+      const capture = unit.second(t, at, this.#mode, this.#pressure, simulated);
+      if (capture !== null) captures.push(capture);
+      if (unit.latest !== null) snapshot.units[id] = unit.latest;
+    }
+    snapshot.sum = sumOf(Object.values(snapshot.units));
+    this.latest = snapshot;
+    this.#sink.snapshot(snapshot);
+    for (const capture of captures) this.#sink.capture(capture);
+  }
+
+  #place(): Map<string, ProbeRecord[]> {
+    const placed = new Map<string, ProbeRecord[]>();
+    for (const probe of this.probes.values()) {
+      if (probe.unit === null) continue;
+      const at = placed.get(probe.unit);
+      if (at) at.push(probe);
+      else placed.set(probe.unit, [probe]);
+    }
+    return placed;
+  }
+
+  /** Lets time go on to a line's own time; refuses a line that is too late. */
+  #timed(t: number): string | null {
+    if (t < this.#newestT - LATE_MS) {
+      return (
+        `t: ${t} (${iso(t)}) is ${duration(this.#newestT - t)} older than the newest reading of ` +
+        `this visit; up to ${LATE_MS / 1000} s late is taken`
+      );
+    }
+    if (this.#nextT === Infinity) this.#nextT = Math.ceil(t / STEP_MS) * STEP_MS;
+    if (t > this.#newestT) {
+      this.#newestT = t;
+      // A second ends with the readings dated on it: those before it are complete now.
+      this.advanceTo(Math.ceil(t / STEP_MS) * STEP_MS - STEP_MS);
+    }
+    return null;
+  }
+
+  #reading(line: Reading, source: Source): string | null {
+    const refusal = this.#timed(line.t);
+    if (refusal !== null) return refusal;
+    const known = this.probes.get(line.probe);
+    if (known !== undefined && known.adapter !== source.adapter && known.adapter !== null) {
+      if (known.stateAt(line.t) === 'live') {
+        return (
+          `probe: "${line.probe}" is a live probe of the source "${known.adapter}"; ` +
+          'give yours another id'
+        );
+      }
+    }
+    const probe = known ?? this.#probe(line.probe, source);
+    probe.adapter = source.adapter;
+    probe.simulated = source.simulated || this.#simulated;
+    const first = probe.lastT === -Infinity;
+    const why = probe.add(line);
+    if (first) this.#sink.probe(probe);
+    return why;
+  }
+
+  #visit(line: VisitLine): null {
+    if (line.title !== undefined) this.#title = line.title;
+    if (line.pressurePa !== undefined) this.#pressurePa = line.pressurePa;
+    if (line.altitudeM !== undefined) this.#altitudeM = line.altitudeM;
+    if (line.mode !== undefined) this.#mode = line.mode;
+    if (line.simulated !== undefined) this.#simulated = line.simulated;
+    this.#pressure = pressureOf(this.#pressurePa, this.#altitudeM, this.probes.values());
+    this.#sink.setup();
+    return null;
+  }
+
+  #unitLine(line: UnitLine): null {
+    const unit = this.#unit(line.id);
+    if (line.name !== undefined) unit.name = line.name;
+    if (line.fanSpeeds !== undefined) unit.fanSpeeds = line.fanSpeeds;
+    if (line.airflow !== undefined) this.#captured(unit.setAirflow(line.airflow, this.#now()));
+    this.#sink.setup();
+    return null;
+  }
+
+  #probeLine(line: ProbeLine, source: Source): null {
+    const probe = this.#probe(line.id, source);
+    const before = probe.unit;
+    if (probe.describe(line)) {
+      this.#placed = null;
+      for (const id of [before, probe.unit]) {
+        if (id !== null) this.#captured(this.#unit(id).restart(this.#now()));
+      }
+    }
+    this.#sink.probe(probe);
+    return null;
+  }
+
+  #event(line: EventLine): string | null {
+    const refusal = this.#timed(line.t);
+    if (refusal !== null) return refusal;
+    if (line.kind === 'setpoint' || line.kind === 'fan') {
+      const unit = this.#unit(line.unit);
+      if (line.kind === 'setpoint') unit.setpointC = line.valueC;
+      else unit.fan = line.speed;
+      this.#captured(unit.restart(line.t));
+      this.#sink.setup();
+    }
+    this.#sink.event({ ...line });
+    return null;
+  }
+
+  #captured(capture: Capture | null): void {
+    if (capture !== null) this.#sink.capture(capture);
+  }
+
+  /** The visit's present: its newest line, or the last second worked out. */
+  #now(): number {
+    return Math.max(this.#newestT, this.latest?.t ?? 0, 0);
+  }
+
+  #unit(id: string): UnitRecord {
+    let unit = this.units.get(id);
+    if (unit === undefined) {
+      unit = new UnitRecord(id);
+      this.units.set(id, unit);
+      this.#sink.setup();
+    }
+    return unit;
+  }
+
+  #probe(id: string, source: Source): ProbeRecord {
+    let probe = this.probes.get(id);
+    if (probe === undefined) {
+      probe = new ProbeRecord(id);
+      probe.adapter = source.adapter;
+      probe.simulated = source.simulated || this.#simulated;
+      this.probes.set(id, probe);
+    }
+    return probe;
+  }
+}

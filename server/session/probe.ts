@@ -1,0 +1,137 @@
+/** One probe of a visit: what is known of it, and its quantities over time. */
+import type { Limits, Place, ProbeLine, ProbeLink, Reading } from '../../adapters/contract.ts';
+import type { ProbeState } from '../protocol.ts';
+import { Channel, SPIKE_RULES } from '../signal/channel.ts';
+
+type Quantity = keyof typeof SPIKE_RULES;
+const MEASURED = Object.keys(SPIKE_RULES) as Quantity[];
+
+/** Who brought a line: the adapter's name, and whether its readings are made up. */
+export interface Source {
+  adapter: string | null;
+  simulated: boolean;
+}
+
+/** Silent for the longer of this and ten usual intervals: lost, ms. */
+const LOST_MS = 60_000;
+
+export class ProbeRecord {
+  readonly id: string;
+  name: string;
+  unit: string | null = null;
+  place: Place | null = null;
+  limits: Limits = {};
+  adapter: string | null = null;
+  simulated = false;
+  link: ProbeLink | null = null;
+  batteryPct: number | null = null;
+  /** Time of the newest reading, ms; −∞ before the first. */
+  lastT = -Infinity;
+
+  temperatureC: Channel | null = null;
+  humidityPct: Channel | null = null;
+  dewPointC: Channel | null = null;
+  velocityMs: Channel | null = null;
+  pressurePa: Channel | null = null;
+  powerW: Channel | null = null;
+
+  /** The values of the present second; NaN where there is no live one. Set by `sample`. */
+  readonly now = { temperatureC: NaN, humidityPct: NaN, dewPointC: NaN, pressurePa: NaN };
+
+  constructor(id: string) {
+    this.id = id;
+    this.name = id;
+  }
+
+  /** Takes over what a line says of it. True when its unit or place has changed. */
+  describe(line: ProbeLine): boolean {
+    const unit = line.unit === undefined ? this.unit : line.unit;
+    const place = line.place === undefined ? this.place : line.place;
+    const moved = unit !== this.unit || place !== this.place;
+    this.unit = unit;
+    this.place = place;
+    if (line.name !== undefined) this.name = line.name;
+    if (line.limits !== undefined) this.limits = line.limits;
+    return moved;
+  }
+
+  /**
+   * Takes a reading.
+   * @returns why it was refused, naming the field, or null
+   */
+  add(reading: Reading): string | null {
+    const { t } = reading;
+    let measured = 0;
+    let repeated = 0;
+    for (const quantity of MEASURED) {
+      const value = reading[quantity];
+      if (value === undefined) continue;
+      measured++;
+      const channel = (this[quantity] ??= new Channel(SPIKE_RULES[quantity]));
+      if (channel.add(t, value) === 'duplicate') repeated++;
+    }
+    if (measured > 0 && repeated === measured) {
+      return `t: ${t}: the probe "${this.id}" has sent a reading of that time already`;
+    }
+    if (reading.batteryPct !== undefined) this.batteryPct = reading.batteryPct;
+    if (t > this.lastT) this.lastT = t;
+    return null;
+  }
+
+  /** Works out the values of the second that ends at `t`. */
+  sample(t: number): void {
+    this.now.temperatureC = sampleOf(this.temperatureC, t);
+    this.now.humidityPct = sampleOf(this.humidityPct, t);
+    this.now.dewPointC = sampleOf(this.dewPointC, t);
+    this.now.pressurePa = sampleOf(this.pressurePa, t);
+  }
+
+  /** `lost` and `stale` by its own rhythm, or what the link says. */
+  stateAt(t: number): ProbeState['state'] {
+    if (this.link?.state === 'connecting') return 'connecting';
+    if (this.link?.state === 'lost' || this.lastT === -Infinity) return 'lost';
+    let stale = true;
+    let staleAfter = 0;
+    for (const quantity of MEASURED) {
+      const channel = this[quantity];
+      if (channel === null) continue;
+      if (channel.live(t)) stale = false;
+      staleAfter = Math.max(staleAfter, channel.staleAfterMs());
+    }
+    if (!stale) return 'live';
+    return t - this.lastT > Math.max(LOST_MS, (10 / 3) * staleAfter) ? 'lost' : 'stale';
+  }
+
+  /** As it stands in the state. */
+  toState(t: number): ProbeState {
+    const values: ProbeState['values'] = {};
+    let intervalMs: number | null = null;
+    for (const quantity of MEASURED) {
+      const channel = this[quantity];
+      if (channel === null) continue;
+      const interval = channel.intervalMs();
+      if (interval !== null) intervalMs = Math.min(intervalMs ?? Infinity, interval);
+      if (channel.live(t) && !Number.isNaN(channel.value)) values[quantity] = channel.value;
+    }
+    return {
+      name: this.name,
+      adapter: this.adapter,
+      unit: this.unit,
+      place: this.place,
+      limits: { ...this.limits },
+      simulated: this.simulated,
+      state: this.stateAt(t),
+      lastT: this.lastT === -Infinity ? null : this.lastT,
+      intervalMs,
+      signalDbm: this.link?.signalDbm ?? null,
+      batteryPct: this.batteryPct,
+      values,
+    };
+  }
+}
+
+function sampleOf(channel: Channel | null, t: number): number {
+  if (channel === null) return NaN;
+  const value = channel.take();
+  return channel.live(t) ? value : NaN;
+}

@@ -1,0 +1,268 @@
+/** One indoor unit of a visit: second by second its air, airflow, capacity and settling. */
+import type { Airflow, Mode } from '../../adapters/contract.ts';
+import { type AirPoint, capacity, type Capacity } from '../measure/capacity.ts';
+import { MoistAirError } from '../measure/moist-air.ts';
+import { capacityUncertainty, K95, rectangular } from '../measure/uncertainty.ts';
+import type {
+  AirflowSnapshot,
+  Capture,
+  CapacitySnapshot,
+  Doubt,
+  SettlingSnapshot,
+  UnitSetup,
+  UnitSnapshot,
+} from '../protocol.ts';
+import { Settling } from '../signal/settling.ts';
+import { CaptureMean } from './capture-mean.ts';
+import { doubts } from './doubts.ts';
+import { airOf, NO_AIR, type PlaceAir } from './place.ts';
+import type { Pressure } from './pressure.ts';
+import type { ProbeRecord } from './probe.ts';
+
+/** Below this flow of dry air the fan counts as off, kg/s (the smallest heads move ten times more). */
+const STILL_KGS = 0.004;
+/** Humidity ratio that stands in while heating without any humidity probe, kg/kg. */
+const TYPICAL_W = 0.006;
+/** An airflow that changes by less is the fan's own doing and does not restart settling. */
+const AIRFLOW_RESTART = 0.1;
+/** Supply this much on the wrong side of return tells that something is amiss, K. */
+const WRONG_SIDE_K = 0.5;
+/** Moisture difference while heating that the probes' limits hardly explain, kg/kg. */
+const HEATING_DW = 0.001;
+
+const NO_CAPACITY: CapacitySnapshot = {
+  totalW: null,
+  sensibleW: null,
+  latentW: null,
+  sensibleHeatRatio: null,
+  condensateKgh: null,
+  totalU95W: null,
+  sensibleU95W: null,
+  latentU95W: null,
+};
+
+export class UnitRecord {
+  readonly id: string;
+  name: string;
+  airflow: Airflow | null = null;
+  fanSpeeds: string[] = [];
+  setpointC: number | null = null;
+  fan: string | null = null;
+  /** The last snapshot, null before the first. */
+  latest: UnitSnapshot | null = null;
+  readonly #settling = new Settling();
+  readonly #mean: CaptureMean;
+  /** The flow when settling last began, m³/s. */
+  #flowAtRestart: number | null = null;
+  #mode: Mode | null = null;
+
+  constructor(id: string) {
+    this.id = id;
+    this.name = id;
+    this.#mean = new CaptureMean(id);
+  }
+
+  /** Settling begins anew; a steady span that was open ends as a capture. */
+  restart(t: number): Capture | null {
+    this.#settling.restart(t);
+    this.#flowAtRestart = this.airflow?.flowM3s ?? null;
+    return this.#mean.end();
+  }
+
+  /** A new airflow from `t` on; restarts settling only when it is another one. */
+  setAirflow(airflow: Airflow, t: number): Capture | null {
+    const before = this.#flowAtRestart;
+    this.airflow = airflow;
+    if (before !== null && Math.abs(airflow.flowM3s - before) <= AIRFLOW_RESTART * before) {
+      return null;
+    }
+    return this.restart(t);
+  }
+
+  /** Ends an open steady span, as at the end of a log. */
+  finish(): Capture | null {
+    return this.#mean.end();
+  }
+
+  setup(): UnitSetup {
+    return {
+      name: this.name,
+      airflow: this.airflow,
+      fanSpeeds: this.fanSpeeds,
+      setpointC: this.setpointC,
+      fan: this.fan,
+    };
+  }
+
+  /**
+   * Works out the second that ends at `t`; `probes` are those placed at this unit, sampled already.
+   * @returns the capture of a steady span that has just ended, or null
+   */
+  second(
+    t: number,
+    probes: readonly ProbeRecord[],
+    mode: Mode | null,
+    pressure: Pressure,
+    simulated: boolean,
+  ): Capture | null {
+    const found: Doubt[] = [];
+    if (pressure.source === 'assumed') found.push(doubts.pressureAssumed());
+    let air: { ret: PlaceAir; sup: PlaceAir } | null = null;
+    let result: { capacity: CapacitySnapshot; airflow: AirflowSnapshot } | null = null;
+    try {
+      const at = (place: string): ProbeRecord[] => probes.filter((p) => p.place === place);
+      air = {
+        ret: airOf(at('return'), t, pressure.pa, found),
+        sup: airOf(at('supply'), t, pressure.pa, found),
+      };
+      this.#mode = mode ?? this.#guessMode(air.ret, air.sup);
+      result = this.#capacity(air.ret, air.sup, pressure, found);
+    } catch (error) {
+      if (!(error instanceof MoistAirError)) throw error;
+      found.push(doubts.impossible(error.message));
+    }
+    const figures = result?.capacity ?? NO_CAPACITY;
+    const airflow = result?.airflow ?? {
+      flowM3s: this.airflow?.flowM3s ?? null,
+      standardM3s: null,
+      dryAirKgs: null,
+      source: this.airflow?.source ?? null,
+    };
+    const moving = airflow.dryAirKgs !== null && airflow.dryAirKgs >= STILL_KGS;
+    if (airflow.dryAirKgs !== null && !moving) found.push(doubts.stillAir());
+    this.#settling.add(t, moving ? figures.totalW : null);
+    this.latest = {
+      mode: this.#mode,
+      return: air?.ret.air ?? NO_AIR,
+      supply: air?.sup.air ?? NO_AIR,
+      airflow,
+      capacity: figures,
+      settling: this.#settlingSnapshot(),
+      doubts: found,
+    };
+    return this.#mean.second(t, this.#settling, figures, simulated);
+  }
+
+  /** Cooling while the supply is the colder one; changes only when it is clearly the other way. */
+  #guessMode(ret: PlaceAir, sup: PlaceAir): Mode | null {
+    if (ret.temperatureC === null || sup.temperatureC === null) return this.#mode;
+    const rise = sup.temperatureC - ret.temperatureC;
+    if (this.#mode !== null && Math.abs(rise) < 2) return this.#mode;
+    return rise > 0 ? 'heating' : 'cooling';
+  }
+
+  #capacity(
+    ret: PlaceAir,
+    sup: PlaceAir,
+    pressure: Pressure,
+    found: Doubt[],
+  ): { capacity: CapacitySnapshot; airflow: AirflowSnapshot } | null {
+    if (ret.temperatureC === null) found.push(doubts.noProbe('return'));
+    if (sup.temperatureC === null) found.push(doubts.noProbe('supply'));
+    if (this.airflow === null) found.push(doubts.noAirflow());
+    const mode = this.#mode;
+    if (ret.temperatureC === null || sup.temperatureC === null || mode === null) return null;
+    wrongSide(mode, sup.temperatureC - ret.temperatureC, found);
+    const points = humid(mode, ret.temperatureC, ret, sup.temperatureC, sup, found);
+    if (points === null || this.airflow === null) return null;
+    const { from, to } = points;
+    const c = capacity(mode, from, to, this.airflow, pressure.pa);
+    return {
+      capacity: this.#figures(mode, c, from, to, ret, sup, pressure, found),
+      airflow: {
+        flowM3s: c.flowM3s,
+        standardM3s: c.standardM3s,
+        dryAirKgs: c.dryAirKgs,
+        source: this.airflow.source,
+      },
+    };
+  }
+
+  #figures(
+    mode: Mode,
+    c: Capacity,
+    ret: AirPoint,
+    supply: AirPoint,
+    retAir: PlaceAir,
+    supAir: PlaceAir,
+    pressure: Pressure,
+    found: Doubt[],
+  ): CapacitySnapshot {
+    const figures: CapacitySnapshot = {
+      ...NO_CAPACITY,
+      totalW: c.totalW,
+      sensibleW: c.sensibleW,
+      latentW: c.latentW,
+      sensibleHeatRatio: c.sensibleHeatRatio,
+      condensateKgh: c.condensateKgh,
+    };
+    const flow = this.airflow;
+    if (flow?.limitPct === undefined) found.push(doubts.limitsUnknown('the airflow'));
+    if (retAir.covariance === null) found.push(doubts.limitsUnknown('a return probe'));
+    if (supAir.covariance === null) found.push(doubts.limitsUnknown('a supply probe'));
+    if (!flow || flow.limitPct === undefined) return figures;
+    if (retAir.covariance === null || supAir.covariance === null) return figures;
+    const u = capacityUncertainty(c, {
+      mode,
+      ret,
+      supply,
+      flow,
+      pPa: pressure.pa,
+      retCovariance: retAir.covariance,
+      supplyCovariance: supAir.covariance,
+      uFlowRelative: rectangular(flow.limitPct / 100),
+      uPressurePa: pressure.uPa,
+    });
+    figures.totalU95W = K95 * u.totalW;
+    figures.sensibleU95W = K95 * u.sensibleW;
+    figures.latentU95W = K95 * u.latentW;
+    return figures;
+  }
+
+  #settlingSnapshot(): SettlingSnapshot {
+    return {
+      state: this.#settling.state,
+      since: this.#settling.since,
+      // A forecast is not made yet: nothing is said rather than something weak.
+      plateauW: null,
+      plateauU95W: null,
+      steadyInS: null,
+    };
+  }
+}
+
+function wrongSide(mode: Mode, riseK: number, found: Doubt[]): void {
+  if (mode === 'cooling' && riseK > WRONG_SIDE_K) found.push(doubts.supplyWarmer());
+  if (mode === 'heating' && riseK < -WRONG_SIDE_K) found.push(doubts.supplyColder());
+}
+
+/** Both points with their humidity, or null where cooling lacks one. */
+function humid(
+  mode: Mode,
+  retC: number,
+  ret: PlaceAir,
+  supC: number,
+  sup: PlaceAir,
+  found: Doubt[],
+): { from: AirPoint; to: AirPoint } | null {
+  const w1 = ret.humidityRatio;
+  const w2 = sup.humidityRatio;
+  if (mode === 'cooling') {
+    if (w1 === null) found.push(doubts.noHumidity('return'));
+    if (w2 === null) found.push(doubts.noHumidity('supply'));
+    if (w1 === null || w2 === null) return null;
+    return {
+      from: { temperatureC: retC, humidityRatio: w1 },
+      to: { temperatureC: supC, humidityRatio: w2 },
+    };
+  }
+  if (w1 === null && w2 === null) found.push(doubts.noHumidityHeating());
+  if (w1 !== null && w2 !== null && Math.abs(w1 - w2) > HEATING_DW) {
+    found.push(doubts.humidityDisagrees(1000 * Math.abs(w1 - w2)));
+  }
+  const W = w1 ?? w2 ?? TYPICAL_W;
+  return {
+    from: { temperatureC: retC, humidityRatio: W },
+    to: { temperatureC: supC, humidityRatio: W },
+  };
+}
