@@ -1,0 +1,52 @@
+/** Every adapter against the one suite: Plateau's own, and the example of adapters/README.md. */
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll } from 'vitest';
+import { createBleAdapter } from '../../adapters/ble/index.ts';
+import type { Line } from '../../adapters/contract.ts';
+import { createPushAdapter } from '../../adapters/push/index.ts';
+import { createReplayAdapter } from '../../adapters/replay/index.ts';
+import { createSimulatedAdapter } from '../../adapters/simulated/index.ts';
+import { loadPlugIn } from '../../server/sources/load-plug-in.ts';
+import { testAdapter } from './conformance.ts';
+
+testAdapter({
+  name: 'push',
+  make: createPushAdapter,
+  drive: (adapter) =>
+    void adapter.push([{ type: 'reading', t: Date.now(), probe: 'a', temperatureC: 21.5 }]),
+});
+
+/** A recording of a minute at 20 Hz. */
+async function* recording(): AsyncGenerator<Line> {
+  yield { type: 'visit', version: 1, title: 'Cooper Yard, loft', mode: 'cooling' };
+  yield { type: 'unit', id: 'u1', name: 'Loft' };
+  yield { type: 'probe', id: 'p1', unit: 'u1', place: 'return' };
+  for (let i = 0; i < 1200; i += 1) {
+    const t = 1_777_885_200_000 + 50 * i;
+    yield await Promise.resolve({ type: 'reading', t, probe: 'p1', temperatureC: 26 - i / 200 });
+  }
+}
+testAdapter({ name: 'replay', make: () => createReplayAdapter({ open: recording, speed: 10 }) });
+
+testAdapter({ name: 'simulated', make: () => createSimulatedAdapter({ everyMs: 20 }) });
+
+testAdapter({ name: 'ble', make: createBleAdapter, delivers: false });
+
+const folder = await mkdtemp(join(tmpdir(), 'plateau-adapter-'));
+afterAll(() => rm(folder, { recursive: true }));
+const readme = await readFile(new URL('../../adapters/README.md', import.meta.url), 'utf8');
+const example = /```js\n([^]*?)```/.exec(readme)?.[1] ?? '';
+const figures = join(folder, 'figures.txt');
+await writeFile(join(folder, 'figures.mjs'), example);
+await writeFile(figures, '21.4 48.0');
+let written = 0;
+testAdapter({
+  name: 'the example of adapters/README.md',
+  make: () =>
+    loadPlugIn({ source: './figures.mjs', options: { file: figures, everyMs: '10' } }, folder, {
+      charge: (error) => Promise.reject(error),
+    }),
+  drive: () => writeFile(figures, `${21 + (written++ % 5)} 48.0`),
+});
