@@ -1,0 +1,175 @@
+/**
+ * What is drawn on a plot besides its lines: steady spans beneath them; events as flags, the names
+ * at the ends of the lines, the forecast and the mark of a simulation above them.
+ */
+import type uPlot from 'uplot';
+import type { Palette } from './palette.ts';
+
+export interface Span {
+  from: number;
+  to: number;
+}
+export interface Flag {
+  t: number;
+  text: string;
+}
+/** A line to be named at its right end. */
+export interface EndLabel {
+  /** Index among the plot's series. */
+  series: number;
+  text: string;
+}
+
+/** What the overlay shows now; read again at every drawing. */
+export interface OverlayContent {
+  spans: Span[];
+  flags: Flag[];
+  labels: EndLabel[];
+  /** Where the value is heading, on the y scale, and in words. */
+  heading: { value: number; text: string } | null;
+  simulated: boolean;
+  /** The unit's sign, above the y axis. */
+  sign: string;
+}
+
+/** The height of one row of flags, CSS pixels; two rows lie above the plotting area. */
+const FLAG_ROW = 22;
+export const FLAGS_HEIGHT = 2 * FLAG_ROW + 4;
+
+const ratioOf = (u: uPlot): number => u.ctx.canvas.width / u.width;
+
+function font(u: uPlot, palette: Palette, size: number, weight: number): void {
+  u.ctx.font = `${weight} ${size * ratioOf(u)}px ${palette.face}`;
+}
+
+/** Steady spans: a wash over their height and a bar on the time axis. */
+export function drawSpans(u: uPlot, spans: Span[], palette: Palette): void {
+  const { ctx, bbox } = u;
+  const px = ratioOf(u);
+  ctx.save();
+  for (const span of spans) {
+    const left = Math.max(u.valToPos(span.from, 'x', true), bbox.left);
+    const right = Math.min(u.valToPos(span.to, 'x', true), bbox.left + bbox.width);
+    if (right <= left) continue;
+    ctx.fillStyle = palette.steadyWash;
+    ctx.fillRect(left, bbox.top, right - left, bbox.height);
+    ctx.fillStyle = palette.steady;
+    ctx.fillRect(left, bbox.top + bbox.height - 5 * px, right - left, 5 * px);
+    font(u, palette, 13, 650);
+    ctx.textBaseline = 'bottom';
+    if (ctx.measureText('steady').width + 16 * px < right - left) {
+      ctx.fillText('steady', left + 8 * px, bbox.top + bbox.height - 9 * px);
+    }
+  }
+  ctx.restore();
+}
+
+/** Events: a thin line down the plot, and a flag in the first of two rows that has room. */
+export function drawFlags(u: uPlot, flags: Flag[], palette: Palette): void {
+  const { ctx, bbox } = u;
+  const px = ratioOf(u);
+  const rowEnds = [-Infinity, -Infinity];
+  ctx.save();
+  font(u, palette, 13, 600);
+  ctx.textBaseline = 'middle';
+  ctx.lineWidth = px;
+  for (const flag of flags) {
+    const x = Math.round(u.valToPos(flag.t, 'x', true));
+    if (x < bbox.left || x > bbox.left + bbox.width) continue;
+    const width = ctx.measureText(flag.text).width + 12 * px;
+    // A flag at the right end flies to the left.
+    const left = x + width > u.ctx.canvas.width - 4 * px ? x - width : x;
+    const row = rowEnds.findIndex((end) => left >= end + 4 * px);
+    ctx.strokeStyle = palette.quiet;
+    ctx.beginPath();
+    const rowTop = bbox.top - (row < 0 ? 0 : (row + 1) * FLAG_ROW * px);
+    ctx.moveTo(x + 0.5, rowTop);
+    ctx.lineTo(x + 0.5, bbox.top + bbox.height);
+    ctx.stroke();
+    if (row < 0) continue;
+    rowEnds[row] = left + width;
+    ctx.fillStyle = palette.quiet;
+    ctx.fillRect(left, rowTop, width, (FLAG_ROW - 3) * px);
+    ctx.fillStyle = palette.surface;
+    ctx.fillText(flag.text, left + 6 * px, rowTop + ((FLAG_ROW - 2) / 2) * px);
+  }
+  ctx.restore();
+}
+
+/** The last drawn value of a series in view, as a canvas position; null where its line has ended. */
+function endOf(u: uPlot, series: number): { x: number; y: number } | null {
+  const times = u.data[0];
+  const values = u.data[series];
+  const max = u.scales['x']?.max;
+  if (values === undefined || max === undefined || times === undefined) return null;
+  let i = times.length - 1;
+  while (i >= 0 && (times[i] ?? 0) > max) i--;
+  const value = values[i];
+  const scale = u.series[series]?.scale;
+  const t = times[i];
+  if (value === null || value === undefined || t === undefined || scale === undefined) return null;
+  return { x: u.valToPos(t, 'x', true), y: u.valToPos(value, scale, true) };
+}
+
+/** The name of each line at its end, pushed apart where they would touch. */
+export function drawLabels(u: uPlot, content: OverlayContent, palette: Palette): void {
+  const { ctx, bbox } = u;
+  const px = ratioOf(u);
+  const ends = content.labels
+    .map((label) => ({ text: label.text, at: endOf(u, label.series) }))
+    .filter((end): end is { text: string; at: { x: number; y: number } } => end.at !== null)
+    .sort((a, b) => a.at.y - b.at.y);
+  ctx.save();
+  font(u, palette, 13, 600);
+  ctx.textBaseline = 'middle';
+  ctx.fillStyle = palette.ink;
+  let floor = -Infinity;
+  for (const end of ends) {
+    const y = Math.max(end.at.y, floor + 16 * px);
+    floor = y;
+    ctx.fillText(end.text, Math.min(end.at.x, bbox.left + bbox.width) + 7 * px, y);
+  }
+  ctx.restore();
+}
+
+/** Where it is heading: a dotted level from the last value to the right edge of the plot. */
+export function drawHeading(u: uPlot, content: OverlayContent, palette: Palette, y: string): void {
+  if (content.heading === null) return;
+  const { ctx, bbox } = u;
+  const px = ratioOf(u);
+  const level = u.valToPos(content.heading.value, y, true);
+  if (level < bbox.top || level > bbox.top + bbox.height) return;
+  ctx.save();
+  ctx.strokeStyle = palette.quiet;
+  ctx.lineWidth = 1.5 * px;
+  ctx.setLineDash([2 * px, 5 * px]);
+  ctx.beginPath();
+  ctx.moveTo(bbox.left + bbox.width * 0.82, level);
+  ctx.lineTo(bbox.left + bbox.width, level);
+  ctx.stroke();
+  font(u, palette, 13, 450);
+  ctx.fillStyle = palette.quiet;
+  ctx.textAlign = 'right';
+  ctx.textBaseline = 'bottom';
+  ctx.fillText(content.heading.text, bbox.left + bbox.width - 4 * px, level - 4 * px);
+  ctx.restore();
+}
+
+/** The unit's sign above the y axis, and the mark of a simulation inside the plot. */
+export function drawMarks(u: uPlot, content: OverlayContent, palette: Palette): void {
+  const { ctx, bbox } = u;
+  const px = ratioOf(u);
+  ctx.save();
+  ctx.fillStyle = palette.quiet;
+  font(u, palette, 13, 600);
+  ctx.textBaseline = 'bottom';
+  ctx.textAlign = 'right';
+  ctx.fillText(content.sign, bbox.left - 8 * px, bbox.top - 10 * px);
+  if (content.simulated) {
+    font(u, palette, 13, 650);
+    ctx.textBaseline = 'top';
+    ctx.textAlign = 'left';
+    ctx.fillText('SIMULATED', bbox.left + 8 * px, bbox.top + 8 * px);
+  }
+  ctx.restore();
+}

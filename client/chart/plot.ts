@@ -1,0 +1,145 @@
+/** The two plots of the figure, capacity and air temperatures, as options of the plotting library. */
+import type uPlot from 'uplot';
+import { written } from '../words/figures.ts';
+import type { Scale } from '../words/scales.ts';
+import { clockMinutes, clockSeconds } from '../words/times.ts';
+import {
+  drawFlags,
+  drawHeading,
+  drawLabels,
+  drawMarks,
+  drawSpans,
+  FLAGS_HEIGHT,
+  type OverlayContent,
+} from './overlay.ts';
+import type { Palette } from './palette.ts';
+import { marks, stepFor } from './ticks.ts';
+
+/** One drawn line. A line without a width is only an edge of the ribbon. */
+export interface Line {
+  width: number;
+  dash?: number[];
+}
+
+export interface PlotSpec {
+  lines: Line[];
+  /** Numbers of the two series between which the interval is shaded. */
+  ribbon?: [number, number];
+  bounds: (min: number | null, max: number | null, scale: Scale) => [number, number];
+  /** Whether flags need room above the plot and times are written below it. */
+  flags: boolean;
+  times: boolean;
+  scale: () => Scale;
+  palette: () => Palette;
+  content: () => OverlayContent;
+  /** The user has drawn a frame over a stretch of time. */
+  onframe: (from: number, to: number) => void;
+  /** The pointer is at a row, or has left. */
+  onpoint: (row: number | null) => void;
+  onreset: () => void;
+}
+
+const Y = 'y';
+/** Room for the line names at the right, CSS pixels. */
+const NAMES_WIDTH = 70;
+const AXIS_WIDTH = 52;
+
+/** Room for about one mark to so many pixels of height. */
+const MARK_PX = 46;
+
+function yAxis(spec: PlotSpec): uPlot.Axis {
+  const step = (u: uPlot, min: number, max: number): number =>
+    stepFor(min, max, Math.max(2, Math.floor(u.height / MARK_PX) - 1), spec.scale());
+  return {
+    scale: Y,
+    size: AXIS_WIDTH,
+    stroke: () => spec.palette().quiet,
+    font: `500 13px ${spec.palette().face}`,
+    grid: { stroke: () => spec.palette().line, width: 1 },
+    ticks: { show: false },
+    gap: 8,
+    splits: (u, _axis, min, max) => marks(min, max, step(u, min, max), spec.scale()),
+    values: (u, splits) => {
+      const { min, max } = u.scales[Y] ?? {};
+      const place = Math.min(1, step(u, min ?? 0, max ?? 1));
+      return splits.map((value) => written(spec.scale().show(value), place));
+    },
+  };
+}
+
+function xAxis(spec: PlotSpec): uPlot.Axis {
+  return {
+    show: spec.times,
+    stroke: () => spec.palette().quiet,
+    font: `500 13px ${spec.palette().face}`,
+    grid: { show: false },
+    ticks: { stroke: () => spec.palette().line, width: 1, size: 5 },
+    size: 34,
+    space: 80,
+    values: (_u, splits, _axis, _space, increment) =>
+      splits.map((t) => (increment < 60_000 ? clockSeconds(t) : clockMinutes(t))),
+  };
+}
+
+/** Options for a plot; the colours, the units and the overlay are asked for at every drawing. */
+export function plotOptions(spec: PlotSpec, width: number, height: number): uPlot.Options {
+  const options: uPlot.Options = {
+    width,
+    height,
+    ms: 1,
+    padding: [spec.flags ? FLAGS_HEIGHT : 10, NAMES_WIDTH, spec.times ? 0 : 8, 0],
+    legend: { show: false },
+    scales: {
+      x: { time: true, auto: false },
+      [Y]: { range: (_u, min, max) => spec.bounds(min, max, spec.scale()) },
+    },
+    axes: [xAxis(spec), yAxis(spec)],
+    series: [
+      {},
+      ...spec.lines.map((line): uPlot.Series => ({
+        scale: Y,
+        width: line.width,
+        stroke: () => (line.width === 0 ? 'transparent' : spec.palette().ink),
+        ...(line.dash === undefined ? {} : { dash: line.dash }),
+        points: { show: false },
+      })),
+    ],
+    cursor: {
+      y: false,
+      points: { show: false },
+      drag: { x: true, y: false, setScale: false },
+      sync: { key: 'plateau' },
+      bind: {
+        dblclick: () => () => {
+          spec.onreset();
+          return null;
+        },
+      },
+    },
+    hooks: {
+      drawClear: [(u) => drawSpans(u, spec.content().spans, spec.palette())],
+      draw: [
+        (u) => {
+          const content = spec.content();
+          drawFlags(u, content.flags, spec.palette());
+          drawHeading(u, content, spec.palette(), Y);
+          drawLabels(u, content, spec.palette());
+          drawMarks(u, content, spec.palette());
+        },
+      ],
+      setCursor: [(u) => spec.onpoint(u.cursor.idx ?? null)],
+      setSelect: [
+        (u) => {
+          const { left, width: wide } = u.select;
+          if (wide < 8) return;
+          spec.onframe(u.posToVal(left, 'x'), u.posToVal(left + wide, 'x'));
+          u.setSelect({ left: 0, top: 0, width: 0, height: 0 }, false);
+        },
+      ],
+    },
+  };
+  if (spec.ribbon !== undefined) {
+    options.bands = [{ series: spec.ribbon, fill: () => spec.palette().ribbon }];
+  }
+  return options;
+}

@@ -1,0 +1,69 @@
+/** Calls that change something on the server. Each answers null, or why it was refused. */
+import * as z from 'zod/mini';
+import type { ProbeState, UnitSetup, VisitSetup } from '../../server/protocol.ts';
+
+const refusalSchema = z.object({ error: z.string() });
+
+async function send(method: 'POST' | 'PUT', path: string, body: unknown): Promise<string | null> {
+  let response: Response;
+  try {
+    response = await fetch(path, {
+      method,
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify(body),
+    });
+  } catch {
+    return 'The server did not answer. Nothing was changed; try again when the line is back.';
+  }
+  if (response.ok) return null;
+  const answer: unknown = await response.json().catch(() => null);
+  const refusal = refusalSchema.safeParse(answer);
+  return refusal.success
+    ? refusal.data.error
+    : `The server refused this (status ${response.status}) and gave no reason.`;
+}
+
+const at = (kind: string, id: string): string => `/api/${kind}/${encodeURIComponent(id)}`;
+
+/** What a person did or noted; the server sets the time. */
+export type EntryEvent =
+  | { kind: 'setpoint'; unit: string; valueC: number }
+  | { kind: 'fan'; unit: string; speed: string }
+  | { kind: 'note'; unit: string; text: string };
+
+/** Records an event; a simulation follows it. */
+export const postEvent = (event: EntryEvent): Promise<string | null> =>
+  send('POST', '/api/events', event);
+
+/** An airflow as it is entered. */
+export type Airflow = NonNullable<UnitSetup['airflow']>;
+
+/** Replaces the airflow of a unit. */
+export const putAirflow = (unit: string, airflow: Airflow): Promise<string | null> =>
+  send('PUT', `${at('units', unit)}/airflow`, airflow);
+
+/** Names a unit; makes it if there is none of that id. */
+export const putUnit = (unit: string, change: { name: string }): Promise<string | null> =>
+  send('PUT', at('units', unit), change);
+
+/** What can be said of a probe. */
+export interface ProbeChange {
+  name?: string;
+  unit?: string | null;
+  place?: ProbeState['place'];
+  limits?: ProbeState['limits'];
+}
+/** Places or names a probe, or sets its limits. */
+export const putProbe = (probe: string, change: ProbeChange): Promise<string | null> =>
+  send('PUT', at('probes', probe), change);
+
+/** What can be said of the visit. */
+export interface VisitChange {
+  title?: string;
+  mode?: NonNullable<VisitSetup['mode']>;
+  pressurePa?: number;
+  altitudeM?: number;
+}
+/** Sets what holds for the whole visit. */
+export const putVisit = (change: VisitChange): Promise<string | null> =>
+  send('PUT', '/api/visit', change);

@@ -1,0 +1,157 @@
+/**
+ * The line to the server: one socket, what it last said, and whether that is still true.
+ *
+ * It reconnects for ever. On connecting the server sends its state, then the history since the last
+ * row held here, then live frames; history.ts puts them together. The server's clock rules.
+ */
+import ReconnectingSocket from 'partysocket/ws';
+import * as z from 'zod/mini';
+import { frameSchema, type Frame, type State } from '../../server/protocol.ts';
+import { History } from './history.ts';
+
+// The page's security policy forbids making code at run time, which zod would otherwise do.
+z.config({ jitless: true });
+
+/** A state this much older than what is held is another visit: a restarted simulation, a replay. */
+const ANOTHER_VISIT_MS = 5000;
+/** An open socket that has been silent for so long may be dead without knowing it. */
+const SILENCE_MS = 20_000;
+const WATCH_EVERY_MS = 5000;
+
+export type LineState = 'connecting' | 'open' | 'down';
+
+/** A frame of the stream, or null where the text is none. */
+function parseFrame(text: unknown): Frame | null {
+  if (typeof text !== 'string') return null;
+  try {
+    const parsed = frameSchema.safeParse(JSON.parse(text));
+    return parsed.success ? parsed.data : null;
+  } catch {
+    return null; // not JSON
+  }
+}
+
+function streamUrl(since: number): string {
+  const url = new URL('/api/stream', location.href);
+  url.protocol = url.protocol === 'https:' ? 'wss:' : 'ws:';
+  url.searchParams.set('since', String(since));
+  return url.href;
+}
+
+export class Connection {
+  /** How the line is. While it is not `open`, nothing below may be shown as live. */
+  line = $state<LineState>('connecting');
+  /** The state with everything merged into it that has come since; null before the first one. */
+  state = $state.raw<State | null>(null);
+  /** Grows with every change of `history`; read it to be told. */
+  historyVersion = $state(0);
+  /** Frames that were not understood. */
+  refused = $state(0);
+  readonly history = new History();
+
+  #socket: ReconnectingSocket | null = null;
+  #heardAt = 0;
+
+  /** Connects, and keeps connected. @returns what ends it */
+  start(): () => void {
+    const ended = new AbortController();
+    const socket = new ReconnectingSocket(() => streamUrl(this.history.lastT ?? 0), null, {
+      // Many pages must not come back in the same instant.
+      minReconnectionDelay: 300 + Math.random() * 700,
+      maxReconnectionDelay: 4000 + Math.random() * 2000,
+      reconnectionDelayGrowFactor: 1.5,
+      minUptime: 2000,
+      connectionTimeout: 5000,
+    });
+    const { signal } = ended;
+    socket.addEventListener('open', () => (this.#heardAt = performance.now()), { signal });
+    socket.addEventListener('message', (event) => this.#receive(event.data), { signal });
+    socket.addEventListener('close', () => (this.line = 'down'), { signal });
+
+    const again = (): void => {
+      if (document.visibilityState === 'hidden' || socket.readyState === socket.OPEN) return;
+      socket.reconnect();
+    };
+    addEventListener('online', again, { signal });
+    addEventListener('pageshow', again, { signal });
+    document.addEventListener('visibilitychange', again, { signal });
+    addEventListener('offline', () => (this.line = 'down'), { signal });
+    const watch = setInterval(() => {
+      const silent = performance.now() - this.#heardAt > SILENCE_MS;
+      if (socket.readyState === socket.OPEN && silent) socket.reconnect();
+    }, WATCH_EVERY_MS);
+
+    this.#socket = socket;
+    return () => {
+      clearInterval(watch);
+      ended.abort();
+      socket.close();
+      this.#socket = null;
+    };
+  }
+
+  #receive(text: unknown): void {
+    this.#heardAt = performance.now();
+    const frame = parseFrame(text);
+    if (frame === null) {
+      this.refused++;
+      return;
+    }
+    this.#take(frame);
+  }
+
+  #take(frame: Frame): void {
+    if (frame.type === 'state') {
+      this.#takeState(frame);
+      return;
+    }
+    const state = this.state;
+    if (state === null) return; // The first frame is the state; nothing before it has a place.
+    switch (frame.type) {
+      case 'snapshot': {
+        const { t, simulated, units, sum } = frame;
+        this.state = { ...state, t, simulated, units, sum };
+        this.history.addSnapshot(frame);
+        this.historyVersion++;
+        break;
+      }
+      case 'history':
+        this.history.addHistory(frame);
+        this.historyVersion++;
+        break;
+      case 'visit': {
+        const { type: _, ...visit } = frame;
+        this.state = { ...state, visit };
+        break;
+      }
+      case 'probe': {
+        const { type: _, id, ...probe } = frame;
+        this.state = { ...state, probes: { ...state.probes, [id]: probe } };
+        break;
+      }
+      case 'adapter': {
+        const { type: _, name, ...adapter } = frame;
+        this.state = { ...state, adapters: { ...state.adapters, [name]: adapter } };
+        break;
+      }
+      case 'event':
+        this.state = { ...state, events: [...state.events, frame] };
+        break;
+      case 'capture':
+        this.state = { ...state, captures: [...state.captures, frame] };
+        break;
+    }
+  }
+
+  #takeState(state: State): void {
+    const lastT = this.history.lastT;
+    const another = lastT !== null && (state.t === null || state.t < lastT - ANOTHER_VISIT_MS);
+    this.state = state;
+    this.line = 'open';
+    if (!another) return;
+    this.history.clear();
+    this.historyVersion++;
+    // What was asked for was the history since a time that this visit has not reached.
+    this.#socket?.reconnect();
+  }
+}

@@ -1,0 +1,213 @@
+/**
+ * The past of a visit as columns: what the server sends of it, and what has come live since, as one
+ * stream with one seam. Keyed by the server's time, ascending, without duplicates. Plain arrays
+ * outside of any reactive state: the chart reads them as they are.
+ */
+import type { History as HistoryFrame, Snapshot } from '../../server/protocol.ts';
+
+type Column = (number | null)[];
+
+/** One unit's columns; upper and lower are the ends of the 95 % interval of the total. */
+export interface UnitColumns {
+  totalW: Column;
+  upperW: Column;
+  lowerW: Column;
+  sensibleW: Column;
+  latentW: Column;
+  returnC: Column;
+  supplyC: Column;
+}
+type Row = { [name in keyof UnitColumns]: number | null };
+
+const NAMES = [
+  'totalW',
+  'upperW',
+  'lowerW',
+  'sensibleW',
+  'latentW',
+  'returnC',
+  'supplyC',
+] as const satisfies (keyof UnitColumns)[];
+
+/** Snapshots come once a second; a hole longer than this breaks the line. */
+const GAP_MS = 5000;
+/** More rows than this and the older half is thinned: a chart is a thousand points wide. */
+const MAX_ROWS = 40_000;
+
+const EMPTY_ROW: Row = {
+  totalW: null,
+  upperW: null,
+  lowerW: null,
+  sensibleW: null,
+  latentW: null,
+  returnC: null,
+  supplyC: null,
+};
+
+function row(
+  totalW: number | null,
+  intervalW: number | null,
+  rest: Pick<Row, 'sensibleW' | 'latentW' | 'returnC' | 'supplyC'>,
+): Row {
+  const known = totalW !== null && intervalW !== null;
+  return {
+    totalW,
+    upperW: known ? totalW + intervalW : null,
+    lowerW: known ? totalW - intervalW : null,
+    ...rest,
+  };
+}
+
+/** The median distance of ascending times, ms; 0 where there are fewer than two. */
+function medianStep(t: readonly number[]): number {
+  const steps = t.slice(1).map((at, i) => at - (t[i] ?? at));
+  steps.sort((a, b) => a - b);
+  return steps[Math.floor(steps.length / 2)] ?? 0;
+}
+
+export class History {
+  /** ms since the epoch, ascending, no value twice. */
+  t: number[] = [];
+  #units = new Map<string, UnitColumns>();
+  /** A hole longer than this is a gap; wider after a thinned history. */
+  #gapMs = GAP_MS;
+
+  /** The columns of a unit, each as long as `t`; undefined for one that never had a row. */
+  unit(id: string): UnitColumns | undefined {
+    return this.#units.get(id);
+  }
+
+  /** The time of the last row, null before the first. */
+  get lastT(): number | null {
+    return this.t.at(-1) ?? null;
+  }
+
+  /** Forgets everything: another visit begins. */
+  clear(): void {
+    this.t = [];
+    this.#units = new Map();
+    this.#gapMs = GAP_MS;
+  }
+
+  /** Takes a live snapshot. One that is known already, or older than the last row, is dropped. */
+  addSnapshot(snapshot: Snapshot): void {
+    const rows = new Map<string, Row>();
+    for (const [id, unit] of Object.entries(snapshot.units)) {
+      const { capacity } = unit;
+      rows.set(
+        id,
+        row(capacity.totalW, capacity.totalU95W, {
+          sensibleW: capacity.sensibleW,
+          latentW: capacity.latentW,
+          returnC: unit.return.temperatureC,
+          supplyC: unit.supply.temperatureC,
+        }),
+      );
+    }
+    this.#append(snapshot.t, rows);
+    if (this.t.length > MAX_ROWS) this.#thin();
+  }
+
+  /**
+   * Takes a stretch of the past. Usually it lies wholly after what is held; where it overlaps (a
+   * live frame overtook it), the rows are put in their places and those already held stay.
+   */
+  addHistory(frame: HistoryFrame): void {
+    this.#gapMs = Math.max(GAP_MS, 3 * medianStep(frame.t));
+    const firstNew = frame.t[0];
+    if (firstNew === undefined) return;
+    const held = this.#cutFrom(firstNew);
+    const rows = new Map(frame.t.map((t, i) => [t, this.#frameRow(frame, i)]));
+    for (const [t, kept] of held) rows.set(t, kept);
+    for (const t of [...rows.keys()].sort((a, b) => a - b)) this.#append(t, rows.get(t));
+  }
+
+  #frameRow(frame: HistoryFrame, i: number): Map<string, Row> {
+    const rows = new Map<string, Row>();
+    for (const [id, c] of Object.entries(frame.units)) {
+      rows.set(
+        id,
+        row(c.totalW[i] ?? null, c.totalU95W[i] ?? null, {
+          sensibleW: c.sensibleW[i] ?? null,
+          latentW: c.latentW[i] ?? null,
+          returnC: c.returnC[i] ?? null,
+          supplyC: c.supplyC[i] ?? null,
+        }),
+      );
+    }
+    return rows;
+  }
+
+  /** Takes away the rows from `from` on and gives them back, without the rows that mark a gap. */
+  #cutFrom(from: number): Map<number, Map<string, Row>> {
+    const cut = new Map<number, Map<string, Row>>();
+    let at = this.t.length;
+    while (at > 0 && (this.t[at - 1] ?? from) >= from) at--;
+    for (let i = at; i < this.t.length; i++) {
+      const rows = new Map<string, Row>();
+      for (const [id, columns] of this.#units) {
+        const copy = { ...EMPTY_ROW };
+        for (const name of NAMES) copy[name] = columns[name][i] ?? null;
+        if (NAMES.some((name) => copy[name] !== null)) rows.set(id, copy);
+      }
+      const t = this.t[i];
+      if (t !== undefined && rows.size > 0) cut.set(t, rows);
+    }
+    this.#truncate(at);
+    return cut;
+  }
+
+  #truncate(length: number): void {
+    this.t.length = Math.min(this.t.length, length);
+    for (const columns of this.#units.values()) {
+      for (const name of NAMES) columns[name].length = this.t.length;
+    }
+  }
+
+  #append(t: number, rows: Map<string, Row> | undefined): void {
+    const last = this.lastT;
+    if (last !== null && t <= last) return;
+    if (last !== null && t - last > this.#gapMs) this.#push(last + 1, undefined);
+    this.#push(t, rows);
+  }
+
+  #push(t: number, rows: Map<string, Row> | undefined): void {
+    for (const id of rows?.keys() ?? []) this.#columnsOf(id);
+    this.t.push(t);
+    for (const [id, columns] of this.#units) {
+      const values = rows?.get(id) ?? EMPTY_ROW;
+      for (const name of NAMES) columns[name].push(values[name]);
+    }
+  }
+
+  /** The columns of a unit; made when it is new, empty up to the present row. */
+  #columnsOf(id: string): UnitColumns {
+    let columns = this.#units.get(id);
+    if (columns === undefined) {
+      const empty = (): Column => this.t.map(() => null);
+      columns = {
+        totalW: empty(),
+        upperW: empty(),
+        lowerW: empty(),
+        sensibleW: empty(),
+        latentW: empty(),
+        returnC: empty(),
+        supplyC: empty(),
+      };
+      this.#units.set(id, columns);
+    }
+    return columns;
+  }
+
+  /** Drops every second row of the older half; rows in which a unit has no total mark gaps: kept. */
+  #thin(): void {
+    const half = Math.floor(this.t.length / 2);
+    const totals = [...this.#units.values()].map((columns) => columns.totalW);
+    const keep = (_: unknown, i: number): boolean =>
+      i >= half || i % 2 === 0 || totals.some((total) => total[i] === null);
+    for (const columns of this.#units.values()) {
+      for (const name of NAMES) columns[name] = columns[name].filter(keep);
+    }
+    this.t = this.t.filter(keep);
+  }
+}

@@ -1,0 +1,114 @@
+/**
+ * The units a person has chosen, as scales between SI and the shown number. Every figure on the
+ * screen, every chart axis and every entry field goes through one of these.
+ */
+import * as units from '../../server/units.ts';
+
+export interface UnitChoice {
+  temperature: 'C' | 'F';
+  flow: 'm3h' | 'cfm';
+  power: 'kW' | 'Btuh';
+}
+
+/** How one quantity is shown and entered. */
+export interface Scale {
+  /** The unit's sign as printed after a number. */
+  sign: string;
+  /** From SI to the shown number. */
+  show: (si: number) => number;
+  /** From an entered number to SI. */
+  read: (shown: number) => number;
+  /** The finest decimal place worth showing, in shown units: a live figure has no more in it. */
+  finest: number;
+}
+
+const KILOWATT: Scale = {
+  sign: 'kW',
+  show: units.kilowattsFromWatts,
+  read: units.wattsFromKilowatts,
+  finest: 0.01,
+};
+const BTU_AN_HOUR: Scale = {
+  sign: 'Btu/h',
+  show: units.btuhFromWatts,
+  read: units.wattsFromBtuh,
+  finest: 10,
+};
+const CELSIUS: Scale = { sign: '°C', show: (c) => c, read: (c) => c, finest: 0.1 };
+const FAHRENHEIT: Scale = {
+  sign: '°F',
+  show: units.fahrenheitFromCelsius,
+  read: units.celsiusFromFahrenheit,
+  finest: 0.1,
+};
+const KELVIN: Scale = { sign: 'K', show: (k) => k, read: (k) => k, finest: 0.1 };
+const FAHRENHEIT_DEGREES: Scale = {
+  sign: '°F',
+  show: units.fahrenheitDegreesFromKelvin,
+  read: units.kelvinFromFahrenheitDegrees,
+  finest: 0.1,
+};
+const CUBIC_METRES_AN_HOUR: Scale = {
+  sign: 'm³/h',
+  show: units.m3hFromM3s,
+  read: units.m3sFromM3h,
+  finest: 1,
+};
+const CUBIC_FEET_A_MINUTE: Scale = {
+  sign: 'cfm',
+  show: units.cfmFromM3s,
+  read: units.m3sFromCfm,
+  finest: 1,
+};
+const KILOGRAMS_AN_HOUR: Scale = { sign: 'kg/h', show: (k) => k, read: (k) => k, finest: 0.01 };
+const PINTS_AN_HOUR: Scale = {
+  sign: 'pints/h',
+  show: units.pintshFromKgh,
+  read: units.kghFromPintsh,
+  finest: 0.01,
+};
+const HECTOPASCAL: Scale = {
+  sign: 'hPa',
+  show: (pa) => pa / 100,
+  read: (hpa) => hpa * 100,
+  finest: 1,
+};
+const INCHES_OF_MERCURY: Scale = {
+  sign: 'inHg',
+  show: units.inhgFromPa,
+  read: units.paFromInhg,
+  finest: 0.01,
+};
+const METRES: Scale = { sign: 'm', show: (m) => m, read: (m) => m, finest: 1 };
+const FEET: Scale = {
+  sign: 'ft',
+  show: units.feetFromMetres,
+  read: units.metresFromFeet,
+  finest: 1,
+};
+
+/** The scales that belong to a choice. Condensate follows power; pressure and height, temperature. */
+export interface Scales {
+  power: Scale;
+  temperature: Scale;
+  difference: Scale;
+  flow: Scale;
+  condensate: Scale;
+  pressure: Scale;
+  height: Scale;
+}
+
+/** All scales for a choice of units. */
+export function scalesFor(choice: UnitChoice): Scales {
+  const fahrenheit = choice.temperature === 'F';
+  const btu = choice.power === 'Btuh';
+  return {
+    power: btu ? BTU_AN_HOUR : KILOWATT,
+    temperature: fahrenheit ? FAHRENHEIT : CELSIUS,
+    difference: fahrenheit ? FAHRENHEIT_DEGREES : KELVIN,
+    flow: choice.flow === 'cfm' ? CUBIC_FEET_A_MINUTE : CUBIC_METRES_AN_HOUR,
+    condensate: btu ? PINTS_AN_HOUR : KILOGRAMS_AN_HOUR,
+    pressure: fahrenheit ? INCHES_OF_MERCURY : HECTOPASCAL,
+    height: fahrenheit ? FEET : METRES,
+  };
+}
