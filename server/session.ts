@@ -16,13 +16,18 @@ import type { Capture, EventMessage, Snapshot, VisitSetup } from './protocol.ts'
 import { type Pressure, pressureOf } from './session/pressure.ts';
 import { ProbeRecord, type Source } from './session/probe.ts';
 import { sumOf } from './session/sum.ts';
-import { UnitRecord } from './session/unit.ts';
+import { type PlacedProbes, UnitRecord } from './session/unit.ts';
 import { duration, iso, LATE_MS } from './visit-log/order.ts';
 
 /** One snapshot each so many ms of the visit's time, at whole seconds. */
 const STEP_MS = 1000;
 /** With every probe silent for this long, seconds without any figure are passed over. */
 const IDLE_STEPS = 60;
+
+const NO_PROBES: PlacedProbes = { return: [], supply: [] };
+function isSimulated(at: PlacedProbes): boolean {
+  return at.return.some((p) => p.simulated) || at.supply.some((p) => p.simulated);
+}
 
 /** What a session tells its owner. */
 export interface SessionSink {
@@ -53,7 +58,7 @@ export class Session {
   #nextT = Infinity;
   #idle = 0;
   /** Probes by unit id, kept for the second's work; rebuilt when one is placed. */
-  #placed: Map<string, ProbeRecord[]> | null = null;
+  #placed: Map<string, PlacedProbes> | null = null;
 
   constructor(sink: SessionSink) {
     this.#sink = sink;
@@ -131,7 +136,7 @@ export class Session {
     let live = false;
     for (const probe of this.probes.values()) {
       probe.sample(t);
-      live ||= probe.stateAt(t) === 'live';
+      live ||= probe.isLive(t);
     }
     this.#idle = live ? 0 : this.#idle + 1;
     this.#pressure = pressureOf(this.#pressurePa, this.#altitudeM, this.probes.values());
@@ -145,8 +150,8 @@ export class Session {
     };
     const captures: Capture[] = [];
     for (const [id, unit] of this.units) {
-      const at = placed.get(id) ?? [];
-      const simulated = this.#simulated || at.some((p) => p.simulated);
+      const at = placed.get(id) ?? NO_PROBES;
+      const simulated = this.#simulated || isSimulated(at);
       snapshot.simulated ||= simulated;
       const capture = unit.second(t, at, this.#mode, this.#pressure, simulated);
       if (capture !== null) captures.push(capture);
@@ -158,13 +163,14 @@ export class Session {
     for (const capture of captures) this.#sink.capture(capture);
   }
 
-  #place(): Map<string, ProbeRecord[]> {
-    const placed = new Map<string, ProbeRecord[]>();
+  #place(): Map<string, PlacedProbes> {
+    const placed = new Map<string, PlacedProbes>();
     for (const probe of this.probes.values()) {
       if (probe.unit === null) continue;
-      const at = placed.get(probe.unit);
-      if (at) at.push(probe);
-      else placed.set(probe.unit, [probe]);
+      let at = placed.get(probe.unit);
+      if (at === undefined) placed.set(probe.unit, (at = { return: [], supply: [] }));
+      if (probe.place === 'return') at.return.push(probe);
+      else if (probe.place === 'supply') at.supply.push(probe);
     }
     return placed;
   }
@@ -191,7 +197,7 @@ export class Session {
     if (refusal !== null) return refusal;
     const known = this.probes.get(line.probe);
     if (known !== undefined && known.adapter !== source.adapter && known.adapter !== null) {
-      if (known.stateAt(line.t) === 'live') {
+      if (known.isLive(line.t)) {
         return (
           `probe: "${line.probe}" is a live probe of the source "${known.adapter}"; ` +
           'give yours another id'

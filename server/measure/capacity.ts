@@ -108,7 +108,11 @@ export function capacity(
       moistHeat(sup.humidityRatio, model) * sup.temperatureC);
   const ratio = sensibleW / totalW;
   return {
-    ...air,
+    // Not spread from `air`: a spread costs more than the rest of the function.
+    dryAirKgs: air.dryAirKgs,
+    flowM3s: air.flowM3s,
+    standardM3s: air.standardM3s,
+    volumeM3kg: air.volumeM3kg,
     totalW,
     sensibleW,
     latentW: mode === 'cooling' ? m * model.vapourEnthalpy * dW : 0,

@@ -4,7 +4,8 @@ import type { ProbeState } from '../protocol.ts';
 import { Channel, SPIKE_RULES } from '../signal/channel.ts';
 
 type Quantity = keyof typeof SPIKE_RULES;
-const MEASURED = Object.keys(SPIKE_RULES) as Quantity[];
+const RARE = ['dewPointC', 'velocityMs', 'pressurePa', 'powerW'] as const;
+const MEASURED: readonly Quantity[] = ['temperatureC', 'humidityPct', ...RARE];
 
 /** Who brought a line: the adapter's name, and whether its readings are made up. */
 export interface Source {
@@ -61,17 +62,27 @@ export class ProbeRecord {
    */
   add(reading: Reading): string | null {
     const { t } = reading;
+    // Written out quantity by quantity: this runs for every reading of every probe.
     let measured = 0;
     let repeated = 0;
-    for (const quantity of MEASURED) {
-      const value = reading[quantity];
+    let value = reading.temperatureC;
+    if (value !== undefined) {
+      measured++;
+      this.temperatureC ??= new Channel(SPIKE_RULES.temperatureC);
+      if (this.temperatureC.add(t, value) === 'duplicate') repeated++;
+    }
+    value = reading.humidityPct;
+    if (value !== undefined) {
+      measured++;
+      this.humidityPct ??= new Channel(SPIKE_RULES.humidityPct);
+      if (this.humidityPct.add(t, value) === 'duplicate') repeated++;
+    }
+    for (const quantity of RARE) {
+      value = reading[quantity];
       if (value === undefined) continue;
       measured++;
       const channel = (this[quantity] ??= new Channel(SPIKE_RULES[quantity]));
       if (channel.add(t, value) === 'duplicate') repeated++;
-    }
-    if (measured > 0 && repeated === measured) {
-      return `t: ${t}: the probe "${this.id}" has sent a reading of that time already`;
     }
     if (reading.batteryPct !== undefined) this.batteryPct = reading.batteryPct;
     if (t > this.lastT) this.lastT = t;
@@ -90,16 +101,19 @@ export class ProbeRecord {
   stateAt(t: number): ProbeState['state'] {
     if (this.link?.state === 'connecting') return 'connecting';
     if (this.link?.state === 'lost' || this.lastT === -Infinity) return 'lost';
-    let stale = true;
+    if (this.isLive(t)) return 'live';
     let staleAfter = 0;
     for (const quantity of MEASURED) {
-      const channel = this[quantity];
-      if (channel === null) continue;
-      if (channel.live(t)) stale = false;
-      staleAfter = Math.max(staleAfter, channel.staleAfterMs());
+      staleAfter = Math.max(staleAfter, this[quantity]?.staleAfterMs() ?? 0);
     }
-    if (!stale) return 'live';
     return t - this.lastT > Math.max(LOST_MS, (10 / 3) * staleAfter) ? 'lost' : 'stale';
+  }
+
+  /** True while any of its quantities is live. */
+  isLive(t: number): boolean {
+    if (this.temperatureC?.live(t) === true) return true;
+    for (const quantity of MEASURED) if (this[quantity]?.live(t) === true) return true;
+    return false;
   }
 
   /** As it stands in the state. */

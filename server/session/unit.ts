@@ -41,6 +41,12 @@ const NO_CAPACITY: CapacitySnapshot = {
   latentU95W: null,
 };
 
+/** The probes that hang in a unit's two air streams. */
+export interface PlacedProbes {
+  return: ProbeRecord[];
+  supply: ProbeRecord[];
+}
+
 export class UnitRecord {
   readonly id: string;
   name: string;
@@ -100,7 +106,7 @@ export class UnitRecord {
    */
   second(
     t: number,
-    probes: readonly ProbeRecord[],
+    probes: PlacedProbes,
     mode: Mode | null,
     pressure: Pressure,
     simulated: boolean,
@@ -110,10 +116,9 @@ export class UnitRecord {
     let air: { ret: PlaceAir; sup: PlaceAir } | null = null;
     let result: { capacity: CapacitySnapshot; airflow: AirflowSnapshot } | null = null;
     try {
-      const at = (place: string): ProbeRecord[] => probes.filter((p) => p.place === place);
       air = {
-        ret: airOf(at('return'), t, pressure.pa, found),
-        sup: airOf(at('supply'), t, pressure.pa, found),
+        ret: airOf(probes.return, t, pressure.pa, found),
+        sup: airOf(probes.supply, t, pressure.pa, found),
       };
       this.#mode = mode ?? this.#guessMode(air.ret, air.sup);
       result = this.#capacity(air.ret, air.sup, pressure, found);
@@ -189,12 +194,14 @@ export class UnitRecord {
     found: Doubt[],
   ): CapacitySnapshot {
     const figures: CapacitySnapshot = {
-      ...NO_CAPACITY,
       totalW: c.totalW,
       sensibleW: c.sensibleW,
       latentW: c.latentW,
       sensibleHeatRatio: c.sensibleHeatRatio,
       condensateKgh: c.condensateKgh,
+      totalU95W: null,
+      sensibleU95W: null,
+      latentU95W: null,
     };
     const flow = this.airflow;
     if (flow?.limitPct === undefined) found.push(doubts.limitsUnknown('the airflow'));

@@ -1,0 +1,152 @@
+/** `plateau analyse FILE`: a visit log through the live pipeline at full speed, JSON lines out. */
+import { open } from 'node:fs/promises';
+import { StringDecoder } from 'node:string_decoder';
+import type { Writable } from 'node:stream';
+import { Session } from '../session.ts';
+import { LogReader } from '../visit-log/reader.ts';
+
+export interface AnalyseOptions {
+  file: string;
+  /** How often a snapshot is printed, in seconds of the log's time. */
+  everyS: number;
+  /** Skip and count lines that are refused, instead of ending at the first. */
+  keepGoing: boolean;
+}
+
+/** The computer's clock matters for one thing only: a log cannot be from the day after tomorrow. */
+const FUTURE_MS = 86_400_000;
+/** Most refusals that are told one by one. */
+const MAX_TOLD = 1000;
+const CHUNK = 1 << 18;
+
+/**
+ * Runs it.
+ * @returns the exit status: 0, or 1 when a line was refused or the file could not be read
+ */
+export async function analyse(
+  options: AnalyseOptions,
+  out: Writable,
+  tell: (message: string) => void,
+): Promise<0 | 1> {
+  const output = new Output(out);
+  const source = { adapter: null, simulated: false };
+  const stepMs = options.everyS * 1000;
+  let nextPrint = -Infinity;
+  let refused = 0;
+  let stop = false;
+  const refuse = (lineNumber: number, why: string): void => {
+    if (stop) return;
+    refused++;
+    if (!options.keepGoing) stop = true;
+    if (refused <= MAX_TOLD) tell(`${options.file}: line ${lineNumber}: ${why}`);
+  };
+  const session = new Session({
+    snapshot: (snapshot) => {
+      if (snapshot.t < nextPrint) return;
+      nextPrint = (nextPrint === -Infinity ? snapshot.t : nextPrint) + stepMs;
+      if (nextPrint <= snapshot.t) nextPrint = snapshot.t + stepMs; // after a silence
+      output.line(snapshot);
+    },
+    capture: (capture) => output.line(capture),
+    event: () => {},
+    probe: () => {},
+    setup: () => {},
+  });
+  const reader = new LogReader({
+    latestT: Date.now() + FUTURE_MS,
+    line: (line, lineNumber) => {
+      if (stop) return;
+      const why = session.apply(line, source);
+      if (why !== null) refuse(lineNumber, why);
+    },
+    refused: refuse,
+  });
+
+  try {
+    const file = await open(options.file);
+    try {
+      const decoder = new StringDecoder('utf8');
+      const buffer = Buffer.allocUnsafe(CHUNK);
+      while (!stop && !output.closed) {
+        const { bytesRead } = await file.read(buffer, 0, CHUNK);
+        if (bytesRead === 0) break;
+        reader.write(decoder.write(buffer.subarray(0, bytesRead)));
+        await output.drained();
+      }
+      if (!stop) reader.write(decoder.end());
+    } finally {
+      await file.close();
+    }
+  } catch (error) {
+    tell(`${options.file}: ${readFailure(error)}`);
+    return 1;
+  }
+  // What was good before a refused line is kept: it is worked out and printed.
+  const stopped = stop;
+  stop = false;
+  const before = refused;
+  reader.end();
+  if (stopped) refused = before;
+  session.finish();
+  await output.end();
+  if (options.keepGoing && refused > 0) {
+    const more = refused > MAX_TOLD ? ` (the first ${MAX_TOLD} are named above)` : '';
+    tell(
+      `${options.file}: ${refused} ${refused === 1 ? 'line was' : 'lines were'} refused and skipped${more}`,
+    );
+  }
+  return refused > 0 ? 1 : 0;
+}
+
+function readFailure(error: unknown): string {
+  const code = error instanceof Error && 'code' in error ? error.code : undefined;
+  if (code === 'ENOENT') return 'there is no such file';
+  if (code === 'EISDIR') return 'is a folder; a visit log is a file';
+  if (code === 'EACCES') return 'may not be read: check its permissions';
+  return error instanceof Error ? error.message : String(error);
+}
+
+/** Collects lines and writes them in large pieces; ends quietly when the reader has gone (`| head`). */
+class Output {
+  closed = false;
+  #text = '';
+  #wait: Promise<void> | null = null;
+  readonly #out: Writable;
+
+  constructor(out: Writable) {
+    this.#out = out;
+    out.on('error', () => {
+      this.closed = true;
+    });
+  }
+
+  line(value: unknown): void {
+    this.#text += JSON.stringify(value) + '\n';
+    if (this.#text.length > 1 << 16) this.#flush();
+  }
+
+  #flush(): void {
+    const text = this.#text;
+    this.#text = '';
+    if (this.closed || text.length === 0) return;
+    if (!this.#out.write(text)) {
+      this.#wait ??= new Promise((resolve) => {
+        const done = (): void => {
+          this.#out.off('drain', done).off('close', done).off('error', done);
+          this.#wait = null;
+          resolve();
+        };
+        this.#out.on('drain', done).on('close', done).on('error', done);
+      });
+    }
+  }
+
+  async drained(): Promise<void> {
+    await this.#wait;
+  }
+
+  async end(): Promise<void> {
+    this.#flush();
+    await this.#wait;
+  }
+}

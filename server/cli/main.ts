@@ -1,0 +1,34 @@
+/** The program's entry: reads the command line and runs what it says. */
+import { HELP, readCommand, UsageError } from './options.ts';
+import { version } from './version.ts';
+
+async function main(): Promise<number | null> {
+  const command = readCommand(process.argv.slice(2));
+  switch (command.command) {
+    case 'help':
+      process.stdout.write(HELP);
+      return 0;
+    case 'version':
+      process.stdout.write(`${version}\n`);
+      return 0;
+    case 'analyse': {
+      const { analyse } = await import('./analyse.ts');
+      return analyse(command, process.stdout, (message) => process.stderr.write(`${message}\n`));
+    }
+    default: {
+      const { serve } = await import('./serve.ts');
+      await serve(command);
+      return null;
+    }
+  }
+}
+
+try {
+  const status = await main();
+  // The exit code and not exit(): output may still be on its way.
+  if (status !== null) process.exitCode = status;
+} catch (error) {
+  const usage = error instanceof UsageError;
+  process.stderr.write(`plateau: ${error instanceof Error ? error.message : String(error)}\n`);
+  process.exit(usage ? 2 : 1);
+}

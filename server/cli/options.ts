@@ -1,0 +1,154 @@
+/** The command line: what can be said, and one sentence for what cannot. */
+import { parseArgs, type ParseArgsConfig } from 'node:util';
+
+export const HELP = `Plateau: the heating or cooling that a ductless indoor unit delivers.
+
+  npm run demo                              the dashboard with simulated probes
+  npm start                                 the dashboard with real sources
+  npm run --silent plateau -- COMMAND …     any command:
+
+  demo | start       serve the dashboard
+    --port N           port (default 4747; 0: any free one)
+    --host H           address to listen on (default 127.0.0.1)
+    --allowed-host H   another name by which browsers may reach it; may be repeated
+    --data DIR         folder for the record of the visit (default ./data, demo: ./data/demo)
+    --adapter A        another source: a package or a file that exports createAdapter,
+                       with options as A,key=value; may be repeated
+    --replay FILE      play a visit log; with --speed N
+  demo also
+    --scenario NAME    which simulated site (default: the first)
+    --seed N           another course of the same scenario
+    --speed N          1 to 60 times as fast as real time
+
+  analyse FILE       run a visit log through the same pipeline, JSON lines out
+    --every SECONDS    how often a snapshot is printed (default 1)
+    --keep-going       skip and count lines that are refused
+
+  --help, --version
+`;
+
+/** A mistake on the command line: one line, exit status 2. */
+export class UsageError extends Error {
+  override readonly name = 'UsageError';
+}
+
+export interface ServeOptions {
+  command: 'demo' | 'start';
+  port: number;
+  host: string;
+  allowedHosts: string[];
+  dataDir: string;
+  adapters: string[];
+  replay: string | null;
+  scenario: string | null;
+  seed: number | null;
+  speed: number;
+}
+
+export type Command =
+  | ServeOptions
+  | { command: 'analyse'; file: string; everyS: number; keepGoing: boolean }
+  | { command: 'help' | 'version' };
+
+const serveOptions = {
+  port: { type: 'string' },
+  host: { type: 'string' },
+  'allowed-host': { type: 'string', multiple: true },
+  data: { type: 'string' },
+  adapter: { type: 'string', multiple: true },
+  replay: { type: 'string' },
+  scenario: { type: 'string' },
+  seed: { type: 'string' },
+  speed: { type: 'string' },
+  help: { type: 'boolean' },
+} as const satisfies ParseArgsConfig['options'];
+
+const analyseOptions = {
+  every: { type: 'string' },
+  'keep-going': { type: 'boolean' },
+  help: { type: 'boolean' },
+} as const satisfies ParseArgsConfig['options'];
+
+/**
+ * Reads the arguments after the program's name.
+ * @throws UsageError with a sentence
+ */
+export function readCommand(args: readonly string[]): Command {
+  const [command, ...rest] = args;
+  if (command === undefined || command === '--help' || command === 'help' || command === '-h') {
+    return { command: 'help' };
+  }
+  if (command === '--version') return { command: 'version' };
+  if (command === 'analyse') return readAnalyse(rest);
+  if (command === 'demo' || command === 'start') return readServe(command, rest);
+  throw new UsageError(`"${command}" is not a command: it is one of demo, start, analyse`);
+}
+
+function readServe(command: 'demo' | 'start', args: string[]): Command {
+  const { values, positionals } = parse(args, serveOptions);
+  if (values.help) return { command: 'help' };
+  if (positionals[0] !== undefined) throw new UsageError(`"${positionals[0]}" is not an option`);
+  if (command === 'start') {
+    for (const only of ['scenario', 'seed'] as const) {
+      if (values[only] !== undefined)
+        throw new UsageError(`--${only} belongs to demo, not to start`);
+    }
+    if (values.speed !== undefined && values.replay === undefined) {
+      throw new UsageError('--speed goes with demo or with --replay');
+    }
+  }
+  return {
+    command,
+    port: number('port', values.port, 0, 65_535, 4747, true),
+    host: values.host ?? '127.0.0.1',
+    allowedHosts: values['allowed-host'] ?? [],
+    dataDir: values.data ?? (command === 'demo' ? 'data/demo' : 'data'),
+    adapters: values.adapter ?? [],
+    replay: values.replay ?? null,
+    scenario: values.scenario ?? null,
+    seed: values.seed === undefined ? null : number('seed', values.seed, 0, 2 ** 31, 1, true),
+    speed: number('speed', values.speed, 1, values.replay === undefined ? 60 : 1000, 1, false),
+  };
+}
+
+function readAnalyse(args: string[]): Command {
+  const { values, positionals } = parse(args, analyseOptions);
+  if (values.help) return { command: 'help' };
+  const [file, more] = positionals;
+  if (file === undefined) throw new UsageError('analyse needs a file: plateau analyse FILE');
+  if (more !== undefined) throw new UsageError(`analyse takes one file; "${more}" is one too many`);
+  return {
+    command: 'analyse',
+    file,
+    everyS: number('every', values.every, 1, 86_400, 1, false),
+    keepGoing: values['keep-going'] ?? false,
+  };
+}
+
+function parse<T extends NonNullable<ParseArgsConfig['options']>>(args: string[], options: T) {
+  try {
+    return parseArgs({ args, options, allowPositionals: true, strict: true });
+  } catch (error) {
+    // Node's own words hold advice on `--` that is of no use here.
+    const message = error instanceof Error ? error.message : String(error);
+    throw new UsageError((message.split('. ')[0] ?? message).replace(/\.$/, ''));
+  }
+}
+
+function number(
+  name: string,
+  text: string | undefined,
+  low: number,
+  high: number,
+  standard: number,
+  whole: boolean,
+): number {
+  if (text === undefined) return standard;
+  const value = text.trim() === '' ? NaN : Number(text);
+  if (!(value >= low && value <= high) || (whole && !Number.isInteger(value))) {
+    throw new UsageError(
+      `--${name} is a ${whole ? 'whole ' : ''}number from ${low} to ${high}, not "${text}"`,
+    );
+  }
+  return value;
+}
