@@ -1,6 +1,7 @@
 /** The air as the simulation carries it about, per kg of dry air; a few things that it does. */
-import { DRY_AIR_HEAT, enthalpyJkg, REAL_AIR } from '../server/measure/air-model.ts';
+import { DRY_AIR_HEAT, enthalpyJkg, moistHeat, REAL_AIR } from '../server/measure/air-model.ts';
 import { saturationHumidityRatio } from '../server/measure/moist-air.ts';
+import { saturationSlope } from '../server/measure/saturation.ts';
 
 /** A state of moist air at the scenario's pressure. */
 export interface Air {
@@ -50,17 +51,18 @@ export function warm(air: Air, heatJkg: number): Air {
  * that the drops carry is left in the air). Other air is returned as it is.
  */
 export function withoutFog(air: Air, pressurePa: number): Air {
-  let saturated = saturationHumidityRatio(air.temperatureC, pressurePa);
-  if (air.humidityRatio <= saturated) return air;
+  if (air.humidityRatio <= saturationHumidityRatio(air.temperatureC, pressurePa)) return air;
   const enthalpy = enthalpyOf(air);
-  let humidityRatio = air.humidityRatio;
-  for (let i = 0; i < 12 && Math.abs(humidityRatio - saturated) > 1e-9; i++) {
-    // Near 10 °C a gram that falls out warms the air by 2.4 K, which then holds 1.3 g more.
-    humidityRatio += (saturated - humidityRatio) / 2.3;
-    saturated = saturationHumidityRatio(
-      airOfEnthalpy(enthalpy, humidityRatio).temperatureC,
-      pressurePa,
-    );
+  let t = air.temperatureC;
+  let saturated = 0;
+  for (let i = 0; i < 20; i++) {
+    // Newton on h(t, W_s(t)): it comes from below, where the curve is flatter, and settles quickly.
+    saturated = saturationHumidityRatio(t, pressurePa);
+    const perK =
+      moistHeat(saturated) + vapourEnthalpyJkg(t) * saturated * saturationSlope(t) * 1.02;
+    const stepK = (enthalpy - enthalpyJkg(t, saturated)) / perK;
+    t += stepK;
+    if (Math.abs(stepK) < 1e-9) break;
   }
-  return airOfEnthalpy(enthalpy, humidityRatio);
+  return airOfEnthalpy(enthalpy, saturated);
 }

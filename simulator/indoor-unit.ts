@@ -40,8 +40,11 @@ const FOULING_LOSS = 0.35;
 const FILTER_LOSS = 0.25;
 /** Time constant of the fan's speed, s. */
 const FAN_LAG_S = 3;
-/** What still moves when the fan is held, as a part of its flow: draught, so never quite none. */
-const HELD_FLOW = 0.03;
+/** What still moves when the fan waits, as a part of its flow: draught, so never quite none. */
+const WAITING_FLOW = 0.03;
+/** When heating, the fan waits for a coil this much warmer than the return, and below that again, K. */
+const WARM_ENOUGH_K = 6;
+const TOO_COLD_K = 1;
 
 /** By how much dirt and water reduce the flow, as a factor. */
 export function flowFactor(
@@ -58,6 +61,8 @@ export class IndoorUnit {
   readonly coil: Coil;
   readonly #parameters: IndoorUnitParameters;
   readonly #pressurePa: number;
+  readonly #heating: boolean;
+  #waiting: boolean;
   #speed: FanSpeed;
   #fan: number; // flow of the fan alone, m³/s
   #return: Air;
@@ -65,12 +70,19 @@ export class IndoorUnit {
   #dryAirKgS = 0;
 
   /** @throws RangeError for a fan speed that it does not have */
-  constructor(parameters: IndoorUnitParameters, fan: string, roomAir: Air, pressurePa: number) {
+  constructor(
+    parameters: IndoorUnitParameters,
+    start: { fan: string; heating: boolean; roomAir: Air },
+    pressurePa: number,
+  ) {
+    const { fan, heating, roomAir } = start;
     this.#parameters = parameters;
+    this.#heating = heating;
+    this.#waiting = heating;
     this.#pressurePa = pressurePa;
     this.coil = new Coil(parameters.coil, roomAir.temperatureC, pressurePa);
     this.#speed = this.#speedOf(fan);
-    this.#fan = this.#speed.flowM3s;
+    this.#fan = this.#speed.flowM3s * (heating ? WAITING_FLOW : 1);
     this.#return = roomAir;
     this.#supply = roomAir;
   }
@@ -91,6 +103,10 @@ export class IndoorUnit {
   get fan(): string {
     return this.#speed.name;
   }
+  /** Whether it waits for a warm coil (heating only). */
+  get fanWaiting(): boolean {
+    return this.#waiting;
+  }
 
   /** @throws RangeError for a fan speed that it does not have */
   setFan(name: string): void {
@@ -100,24 +116,19 @@ export class IndoorUnit {
   /**
    * Moves the unit on by `dtS` seconds.
    * @param refrigerantW heat that the refrigerant takes from the coil (negative: gives)
-   * @param held true while the outdoor unit has the fan wait (defrost)
    * @returns heat and water that the room's air gained, W and kg/s
    */
-  step(
-    dtS: number,
-    roomAir: Air,
-    refrigerantW: number,
-    held: boolean,
-  ): { unitW: number; unitKgS: number } {
+  step(dtS: number, roomAir: Air, refrigerantW: number): { unitW: number; unitKgS: number } {
     const p = this.#parameters;
-    const wanted = this.#speed.flowM3s * (held ? HELD_FLOW : 1);
+    this.#waitForWarmth();
+    const wanted = this.#speed.flowM3s * (this.#waiting ? WAITING_FLOW : 1);
     this.#fan += (wanted - this.#fan) * (1 - Math.exp(-dtS / FAN_LAG_S));
     const flowM3s = this.#fan * flowFactor(p, this.coil.wetShare);
 
     const entering = mix(roomAir, this.#supply, p.recirculation);
     const dryAirKgS = flowM3s / this.#supplyVolume();
     const leaving = this.coil.step(dtS, entering, dryAirKgS, refrigerantW);
-    const fanW = held ? 0 : this.#speed.powerW;
+    const fanW = this.#waiting ? 0 : this.#speed.powerW;
     this.#return = entering;
     this.#supply = warm(leaving, fanW / dryAirKgS);
     this.#dryAirKgS = dryAirKgS;
@@ -125,6 +136,14 @@ export class IndoorUnit {
       unitW: dryAirKgS * (enthalpyOf(this.#supply) - enthalpyOf(entering)),
       unitKgS: dryAirKgS * (this.#supply.humidityRatio - entering.humidityRatio),
     };
+  }
+
+  /** No cold draught when heating: after a start, while defrosting, when the compressor rests. */
+  #waitForWarmth(): void {
+    if (!this.#heating) return;
+    const aboveK = this.coil.surfaceC - this.#return.temperatureC;
+    if (aboveK < TOO_COLD_K) this.#waiting = true;
+    else if (aboveK > WARM_ENOUGH_K) this.#waiting = false;
   }
 
   #supplyVolume(): number {

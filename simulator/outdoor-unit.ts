@@ -55,12 +55,12 @@ export function outdoorFactor(outdoorC: number, heating: boolean): number {
 }
 
 /**
- * Output at a coil temperature over that at 10 °C (heating 45 °C): thin suction gas carries less,
- * and near freezing the machine holds back.
+ * Output at a coil temperature over that at 10 °C (heating 45 °C): thin suction gas carries less.
+ * Near freezing, and near the highest condensing pressure, the machine holds back.
  */
 export function surfaceFactor(surfaceC: number, heating: boolean): number {
   return heating
-    ? clamp(1 - 0.008 * (surfaceC - 45), 0.5, 1.2)
+    ? clamp(1 - 0.008 * (surfaceC - 45), 0.5, 1.2) * clamp((62 - surfaceC) / 8, 0, 1)
     : clamp(1 + 0.025 * (surfaceC - 10), 0.3, 1.4) * clamp((surfaceC + 1) / 3, 0, 1);
 }
 
@@ -125,7 +125,10 @@ export class OutdoorUnit {
       const levelW = this.#levelW[i] ?? 0;
       const q = levelW * surfaceFactor(head.surfaceC, this.#heating) * swing * frost;
       outputW += q;
-      this.#refrigerantW[i] = this.#state === 'defrost' ? p.defrostPull * head.maxW : sign * q;
+      this.#refrigerantW[i] =
+        this.#state === 'defrost'
+          ? p.defrostPull * head.maxW * surfaceFactor(head.surfaceC, false)
+          : sign * q;
     });
 
     if (this.#state === 'running' && this.#heating) {

@@ -52,6 +52,7 @@ export class Room {
   #energyJ: number;
   #massC: number;
   #bufferRatio: number;
+  #bufferJ = 0; // since the start
 
   constructor(parameters: RoomParameters, pressurePa: number) {
     const { temperatureC, humidityPct, volumeM3, massTemperatureC } = parameters;
@@ -70,7 +71,7 @@ export class Room {
 
   /** All the energy in the room: air, contents, mass and stored moisture, J. */
   get energyJ(): number {
-    return this.#energyJ + this.#parameters.massJK * this.#massC;
+    return this.#energyJ + this.#bufferJ + this.#parameters.massJK * this.#massC;
   }
 
   /** All the water in the room: vapour and stored moisture, kg. */
@@ -106,6 +107,7 @@ export class Room {
 
     const newW = Math.max(W + (dtS * waterKgS) / this.dryAirKg, 0);
     this.#energyJ += dtS * airW;
+    this.#bufferJ -= dtS * fromBufferKgS * vapour;
     this.#massC +=
       (dtS * (toMassW + p.massOutdoorWK * (outdoor.temperatureC - this.#massC))) / p.massJK;
     if (p.bufferKg > 0) this.#bufferRatio -= (dtS * fromBufferKgS) / p.bufferKg;

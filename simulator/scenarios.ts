@@ -35,11 +35,12 @@ const DEMO: SystemParameters = {
   units: [READING_ROOM_UNIT, WORKSHOP_UNIT],
   probes: [
     airProbe('p1', 'Reading room return', 'u1', 'return'),
-    airProbe('p2', 'Reading room supply, left', 'u1', 'supply', -0.15),
-    airProbe('p3', 'Reading room supply, right', 'u1', 'supply', 0.15),
-    airProbe('p4', 'Workshop return', 'u2', 'return'),
-    airProbe('p5', 'Workshop supply', 'u2', 'supply'),
-    outdoorProbe('p6', 'Yard'),
+    { ...airProbe('p2', 'Reading room return, second', 'u1', 'return'), intervalS: 2 },
+    airProbe('p3', 'Reading room supply, left', 'u1', 'supply', -0.15),
+    airProbe('p4', 'Reading room supply, right', 'u1', 'supply', 0.15),
+    airProbe('p5', 'Workshop return', 'u2', 'return'),
+    airProbe('p6', 'Workshop supply', 'u2', 'supply'),
+    outdoorProbe('p7', 'Yard'),
   ],
 };
 
@@ -81,7 +82,7 @@ const HEATING: SystemParameters = changed({
     temperatureC: 20,
     humidityPct: 42,
     massTemperatureC: 19.5,
-    sensibleW: -900, // a wing of the building that is not heated draws on it
+    sensibleW: -1500, // a wing of the building that is not heated draws on it
     moistureKgH: 0.2,
   },
 });
@@ -121,7 +122,15 @@ const SCENARIOS = {
   }),
   cycling: changed({
     system: { outdoorAir: { temperatureC: 24, humidityPct: 60, driftKPerH: 0 } },
-    room: { sensibleW: 350, moistureKgH: 0.3, temperatureC: 24.8, massTemperatureC: 24.2 },
+    unit: { fan: 'quiet', thermostat: { ...READING_ROOM_UNIT.thermostat, onK: 0.25, offK: 0.3 } },
+    room: {
+      sensibleW: 450,
+      moistureKgH: 0.5,
+      temperatureC: 24.6,
+      humidityPct: 60,
+      massTemperatureC: 24.2,
+      contentsJK: 100_000,
+    },
   }),
   fouled: changed({
     unit: { head: { ...READING_ROOM_UNIT.head, fouling: 0.6, filterLoading: 0.3 } },

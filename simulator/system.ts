@@ -149,12 +149,18 @@ export class System {
   #makeHead(parameters: UnitParameters): Head {
     const { pressurePa } = this.parameters;
     const room = new Room(parameters.room, pressurePa);
-    const returnC = room.air.temperatureC;
+    const heating = this.#sign < 0;
+    const start = { fan: parameters.fan, heating, roomAir: room.air };
     return {
       parameters,
       room,
-      unit: new IndoorUnit(parameters.head, parameters.fan, room.air, pressurePa),
-      thermostat: new Thermostat(parameters.thermostat, parameters.setpointC, returnC, this.#sign),
+      unit: new IndoorUnit(parameters.head, start, pressurePa),
+      thermostat: new Thermostat(
+        parameters.thermostat,
+        parameters.setpointC,
+        room.air.temperatureC,
+        this.#sign,
+      ),
     };
   }
 
@@ -184,10 +190,9 @@ export class System {
         surfaceC: unit.coil.surfaceC,
       })),
     );
-    const held = this.outdoorUnit.state === 'defrost';
     this.#heads.forEach(({ room, unit }, i) => {
       const refrigerantW = this.outdoorUnit.refrigerantW[i] ?? 0;
-      const gained = unit.step(STEP_S, room.air, refrigerantW, held);
+      const gained = unit.step(STEP_S, room.air, refrigerantW);
       room.step(STEP_S, elapsedS, { outdoor: this.#outdoor, ...gained });
     });
     this.#measure(readings);
