@@ -26,7 +26,7 @@ export interface OverlayContent {
   flags: Flag[];
   labels: EndLabel[];
   /** Where the value is heading, on the y scale, and in words. */
-  heading: { value: number; text: string } | null;
+  heading: { series: number; value: number; text: string } | null;
   simulated: boolean;
   /** The unit's sign, above the y axis. */
   sign: string;
@@ -42,8 +42,8 @@ function font(u: uPlot, palette: Palette, size: number, weight: number): void {
   u.ctx.font = `${weight} ${size * ratioOf(u)}px ${palette.face}`;
 }
 
-/** Steady spans: a wash over their height and a bar on the time axis. */
-export function drawSpans(u: uPlot, spans: Span[], palette: Palette): void {
+/** Steady spans: a wash over their height and a bar at its foot, named where there is room. */
+export function drawSpans(u: uPlot, spans: Span[], named: boolean, palette: Palette): void {
   const { ctx, bbox } = u;
   const px = ratioOf(u);
   ctx.save();
@@ -55,7 +55,9 @@ export function drawSpans(u: uPlot, spans: Span[], palette: Palette): void {
     ctx.fillRect(left, bbox.top, right - left, bbox.height);
     ctx.fillStyle = palette.steady;
     ctx.fillRect(left, bbox.top + bbox.height - 5 * px, right - left, 5 * px);
+    if (!named) continue;
     font(u, palette, 13, 650);
+    ctx.textAlign = 'left';
     ctx.textBaseline = 'bottom';
     if (ctx.measureText('steady').width + 16 * px < right - left) {
       ctx.fillText('steady', left + 8 * px, bbox.top + bbox.height - 9 * px);
@@ -71,6 +73,7 @@ export function drawFlags(u: uPlot, flags: Flag[], palette: Palette): void {
   const rowEnds = [-Infinity, -Infinity];
   ctx.save();
   font(u, palette, 13, 600);
+  ctx.textAlign = 'left';
   ctx.textBaseline = 'middle';
   ctx.lineWidth = px;
   for (const flag of flags) {
@@ -121,6 +124,7 @@ export function drawLabels(u: uPlot, content: OverlayContent, palette: Palette):
     .sort((a, b) => a.at.y - b.at.y);
   ctx.save();
   font(u, palette, 13, 600);
+  ctx.textAlign = 'left';
   ctx.textBaseline = 'middle';
   ctx.fillStyle = palette.ink;
   let floor = -Infinity;
@@ -132,13 +136,18 @@ export function drawLabels(u: uPlot, content: OverlayContent, palette: Palette):
   ctx.restore();
 }
 
-/** Where it is heading: a dotted level from the last value to the right edge of the plot. */
+/** Nearer to the line than this, CSS pixels, the forecast says nothing that is not seen. */
+const HEADING_CLEAR = 20;
+
+/** Where a series is heading: a dotted level at the right of the plot, clear of its line. */
 export function drawHeading(u: uPlot, content: OverlayContent, palette: Palette, y: string): void {
   if (content.heading === null) return;
   const { ctx, bbox } = u;
   const px = ratioOf(u);
   const level = u.valToPos(content.heading.value, y, true);
+  const end = endOf(u, content.heading.series);
   if (level < bbox.top || level > bbox.top + bbox.height) return;
+  if (end === null || Math.abs(level - end.y) < HEADING_CLEAR * px) return;
   ctx.save();
   ctx.strokeStyle = palette.quiet;
   ctx.lineWidth = 1.5 * px;
@@ -164,12 +173,11 @@ export function drawMarks(u: uPlot, content: OverlayContent, palette: Palette): 
   font(u, palette, 13, 600);
   ctx.textBaseline = 'bottom';
   ctx.textAlign = 'right';
-  ctx.fillText(content.sign, bbox.left - 8 * px, bbox.top - 10 * px);
+  ctx.fillText(content.sign, bbox.left - 8 * px, bbox.top - 11 * px);
   if (content.simulated) {
     font(u, palette, 13, 650);
-    ctx.textBaseline = 'top';
-    ctx.textAlign = 'left';
-    ctx.fillText('SIMULATED', bbox.left + 8 * px, bbox.top + 8 * px);
+    const right = bbox.left + bbox.width - 8 * px;
+    ctx.fillText('SIMULATED', right, bbox.top + bbox.height - 9 * px);
   }
   ctx.restore();
 }

@@ -44,12 +44,14 @@ const Y = 'y';
 const NAMES_WIDTH = 70;
 const AXIS_WIDTH = 52;
 
-/** Room for about one mark to so many pixels of height. */
-const MARK_PX = 46;
+/** Room for the unit's sign above a plot without flags. */
+const SIGN_HEIGHT = 30;
+/** Room for one mark on the y axis, CSS pixels. */
+const MARK_PX = 32;
 
 function yAxis(spec: PlotSpec): uPlot.Axis {
   const step = (u: uPlot, min: number, max: number): number =>
-    stepFor(min, max, Math.max(2, Math.floor(u.height / MARK_PX) - 1), spec.scale());
+    stepFor(min, max, Math.max(2, Math.floor(u.over.clientHeight / MARK_PX) - 1), spec.scale());
   return {
     scale: Y,
     size: AXIS_WIDTH,
@@ -87,7 +89,7 @@ export function plotOptions(spec: PlotSpec, width: number, height: number): uPlo
     width,
     height,
     ms: 1,
-    padding: [spec.flags ? FLAGS_HEIGHT : 10, NAMES_WIDTH, spec.times ? 0 : 8, 0],
+    padding: [spec.flags ? FLAGS_HEIGHT : SIGN_HEIGHT, NAMES_WIDTH, spec.times ? 0 : 8, 0],
     legend: { show: false },
     scales: {
       x: { time: true, auto: false },
@@ -117,7 +119,7 @@ export function plotOptions(spec: PlotSpec, width: number, height: number): uPlo
       },
     },
     hooks: {
-      drawClear: [(u) => drawSpans(u, spec.content().spans, spec.palette())],
+      drawClear: [(u) => drawSpans(u, spec.content().spans, spec.flags, spec.palette())],
       draw: [
         (u) => {
           const content = spec.content();

@@ -25,7 +25,8 @@ export function marks(minSi: number, maxSi: number, step: number, scale: Scale):
 
 /**
  * Bounds for an axis of power: nought is always in view, and the top is a whole step above the
- * data, so that the scale does not move with every snapshot.
+ * data, so that the scale does not move with every snapshot. Below nought there is only as much as
+ * the data needs.
  */
 export function powerBounds(
   dataMinW: number | null,
@@ -35,10 +36,7 @@ export function powerBounds(
   const top = Math.max(dataMaxW ?? 0, 400) * 1.06;
   const bottom = Math.min(dataMinW ?? 0, 0) * 1.06;
   const step = stepFor(bottom, top, 8, scale);
-  return [
-    scale.read(Math.floor(scale.show(bottom) / step) * step),
-    scale.read(Math.ceil(scale.show(top) / step) * step),
-  ];
+  return [bottom, scale.read(Math.ceil(scale.show(top) / step) * step)];
 }
 
 /** Bounds for an axis of temperature: the data with a little air, whole steps, at least 4 K. */

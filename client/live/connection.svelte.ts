@@ -69,8 +69,9 @@ export class Connection {
     socket.addEventListener('close', () => (this.line = 'down'), { signal });
 
     const again = (): void => {
-      if (document.visibilityState === 'hidden' || socket.readyState === socket.OPEN) return;
-      socket.reconnect();
+      if (document.visibilityState === 'hidden') return;
+      // One that is open or about to be is left alone.
+      if (socket.readyState > socket.OPEN) socket.reconnect();
     };
     addEventListener('online', again, { signal });
     addEventListener('pageshow', again, { signal });

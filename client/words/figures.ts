@@ -70,7 +70,7 @@ export function withInterval(
 ): string {
   const { value, interval } = figure(valueSi, intervalSi, scale);
   if (value === null) return NO_FIGURE;
-  return `${value}${interval === null ? '' : ` ± ${interval}`}\u202f${scale.sign}`;
+  return `${value}${interval === null ? '' : `\u00a0±\u00a0${interval}`}\u202f${scale.sign}`;
 }
 
 /** A share or a humidity in per cent, whole numbers; a dash where there is none. */
