@@ -70,15 +70,15 @@ const BATTERY_EVERY_MS = 60_000;
 class Channel {
   readonly quantity: Quantity;
   readonly sensor: Sensor;
-  readonly errorOfIts: number;
+  readonly ownError: number;
   readonly #stepGain: number;
   readonly #stepS: number;
   value: number | null = null;
 
-  constructor(quantity: Quantity, sensor: Sensor, errorOfIts: number, stepS: number) {
+  constructor(quantity: Quantity, sensor: Sensor, ownError: number, stepS: number) {
     this.quantity = quantity;
     this.sensor = sensor;
-    this.errorOfIts = errorOfIts;
+    this.ownError = ownError;
     this.#stepS = stepS;
     this.#stepGain = 1 - Math.exp(-stepS / sensor.lagS);
   }
@@ -124,7 +124,7 @@ export class Probe {
 
   /** The fixed error of a sensor, in its unit: what a side-by-side check finds out. */
   errorOf(quantity: Quantity): number {
-    return this.#channels.find((each) => each.quantity === quantity)?.errorOfIts ?? 0;
+    return this.#channels.find((each) => each.quantity === quantity)?.ownError ?? 0;
   }
 
   /** Lets the sensors follow, without a reading. */
@@ -149,8 +149,8 @@ export class Probe {
       nowMs = this.#nextMs;
       const reading = this.#read(nowMs);
       if (reading !== null) take(nowMs, reading);
-      const early = this.#intervalMs * this.#rhythm.between(0.98, 1.02);
-      this.#nextMs += Math.max(Math.round(early), 1);
+      const gapMs = this.#intervalMs * this.#rhythm.between(0.98, 1.02);
+      this.#nextMs += Math.max(Math.round(gapMs), 1);
     }
     if (nowMs < toMs) this.follow((toMs - nowMs) / 1000, around);
   }
@@ -172,10 +172,10 @@ export class Probe {
   }
 
   #valueOf(channel: Channel): number {
-    const { quantity, sensor, errorOfIts } = channel;
+    const { quantity, sensor, ownError } = channel;
     let value = channel.value ?? 0;
     if (quantity === 'humidityPct') value = this.#humidityFrom(value);
-    value += errorOfIts + sensor.noise * this.#noise.normal();
+    value += ownError + sensor.noise * this.#noise.normal();
     return within(quantity, round(value, sensor.resolution));
   }
 

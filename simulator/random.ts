@@ -28,7 +28,7 @@ export function xorshift128(state: Uint32Array): number {
   state[1] = state[2] as number;
   state[2] = w;
   state[3] = w ^ (w >>> 19) ^ t ^ (t >>> 8);
-  return state[3] as number;
+  return state[3];
 }
 
 /** Spreads text over 32 bits: FNV-1a, and a last stir so that near texts end far apart. */
@@ -47,7 +47,7 @@ function spread(text: string): number {
  * @param name who draws, e.g. `p1 noise`
  */
 export function randomStream(seed: number, name: string): Random {
-  const state = Uint32Array.from([0, 1, 2, 3], (i) => spread(`${seed}|${i}|${name}`));
+  const state = Uint32Array.from([0, 1, 2, 3], (i) => spread([seed, i, name].join('|')));
   state[3] = (state[3] as number) | 1; // never all zero
   for (let i = 0; i < 16; i++) xorshift128(state);
 

@@ -1,5 +1,11 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import type { AdapterHost, AdapterStatus, Line, Reading } from '../../adapters/contract.ts';
+import type {
+  Adapter,
+  AdapterHost,
+  AdapterStatus,
+  Line,
+  Reading,
+} from '../../adapters/contract.ts';
 import { createSimulatedAdapter, type SimulatedOptions } from '../../adapters/simulated/index.ts';
 import { checkLine } from '../../server/visit-log/schema.ts';
 import { scenario } from '../../simulator/scenarios.ts';
@@ -17,7 +23,10 @@ function listen(): Heard {
   const lines: Line[] = [];
   const states: AdapterStatus[] = [];
   const host: AdapterHost = {
-    emit: (line) => (lines.push(line), null),
+    emit: (line) => {
+      lines.push(line);
+      return null;
+    },
     link: () => undefined,
     status: (state) => states.push(state),
     signal: new AbortController().signal,
@@ -28,13 +37,11 @@ function listen(): Heard {
 const readingsOf = (lines: readonly Line[]): Reading[] =>
   lines.filter((line) => line.type === 'reading');
 
-function started(
-  options: SimulatedOptions = {},
-): Heard & ReturnType<typeof createSimulatedAdapter> {
+function started(options: SimulatedOptions = {}): Heard & { adapter: Adapter } {
   const adapter = createSimulatedAdapter(options);
   const heard = listen();
   void adapter.start(heard.host);
-  return { ...heard, ...adapter };
+  return { ...heard, adapter };
 }
 
 beforeEach(() => {
@@ -47,10 +54,10 @@ afterEach(() => {
 
 describe('the simulated adapter', () => {
   it('sets the visit up, in lines that a visit log could hold', () => {
-    const { lines, states, stop, simulated } = started();
+    const { lines, states, adapter } = started();
     vi.advanceTimersByTime(10_000);
-    void stop();
-    expect(simulated).toBe(true);
+    void adapter.stop();
+    expect(adapter.simulated).toBe(true);
     expect(states).toEqual(['running']);
     for (const line of lines) expect(checkLine(line)).toMatchObject({ line: { type: line.type } });
     expect(lines[0]).toMatchObject({ type: 'visit', mode: 'cooling', simulated: true });
@@ -75,10 +82,10 @@ describe('the simulated adapter', () => {
 
   it('enters an airflow that holds the true flow within its limits, at every fan speed', () => {
     for (const seed of [1, 2, 3, 4, 5]) {
-      const { lines, event, stop } = started({ seed, speed: 60 });
+      const { lines, adapter } = started({ seed, speed: 60 });
       const system = new System(scenario('demo'), seed, START_T);
       const tell = (speed: string): void => {
-        event?.({ type: 'event', t: START_T, kind: 'fan', unit: 'u1', speed });
+        adapter.event?.({ type: 'event', t: START_T, kind: 'fan', unit: 'u1', speed });
         system.fan('u1', speed);
       };
       const check = (): void => {
@@ -100,16 +107,16 @@ describe('the simulated adapter', () => {
         tell(speed);
         check();
       }
-      void stop();
+      void adapter.stop();
     }
   });
 
   it('keeps the time of the visit in step with the clock, at any speed', () => {
     for (const speed of [1, 10, 60]) {
-      const { lines, stop } = started({ speed });
+      const { lines, adapter } = started({ speed });
       const began = Date.now();
       vi.advanceTimersByTime(60_000);
-      void stop();
+      void adapter.stop();
       const last = readingsOf(lines).at(-1)?.t ?? 0;
       const due = began + 60_000 * speed;
       expect(last).toBeLessThanOrEqual(due);
@@ -119,18 +126,18 @@ describe('the simulated adapter', () => {
 
   it('does not drift when the timer is late', () => {
     let wall = START_T;
-    const { lines, stop } = started({ now: () => wall, everyMs: 100 });
+    const { lines, adapter } = started({ now: () => wall, everyMs: 100 });
     for (let i = 0; i < 1000; i++) {
       wall += 137; // each tick 37 ms late
       vi.advanceTimersByTime(100);
     }
-    void stop();
+    void adapter.stop();
     expect(wall - (readingsOf(lines).at(-1)?.t ?? 0)).toBeLessThan(1200);
   });
 
   it('goes on from the present after the computer has slept, without a flood', () => {
     let wall = START_T;
-    const { lines, stop } = started({ now: () => wall });
+    const { lines, adapter } = started({ now: () => wall });
     const tick = (ms: number): number => {
       const before = lines.length;
       wall += ms;
@@ -141,7 +148,7 @@ describe('the simulated adapter', () => {
     expect(tick(8 * 3600_000)).toBeLessThan(20);
     const asleepUntil = wall;
     for (let i = 0; i < 40; i++) tick(250);
-    void stop();
+    void adapter.stop();
     const times = readingsOf(lines).map((reading) => reading.t);
     expect(times).toEqual([...times].sort((a, b) => a - b));
     const gap = times.filter((t) => t > START_T + 12_000 && t < asleepUntil - 2000);
@@ -151,12 +158,12 @@ describe('the simulated adapter', () => {
 
   it('does not run back when the clock is set back', () => {
     let wall = START_T;
-    const { lines, stop } = started({ now: () => wall });
+    const { lines, adapter } = started({ now: () => wall });
     for (let i = 0; i < 80; i++) {
       wall += i === 40 ? -3600_000 : 250;
       vi.advanceTimersByTime(250);
     }
-    void stop();
+    void adapter.stop();
     const times = readingsOf(lines).map((reading) => reading.t);
     expect(times).toEqual([...times].sort((a, b) => a - b));
     expect((times.at(-1) ?? 0) - START_T).toBeGreaterThan(18_000);
@@ -167,10 +174,10 @@ describe('the simulated adapter', () => {
     const untold = started({ speed: 60 });
     vi.advanceTimersByTime(10_000);
     const t = START_T + 600_000;
-    told.event?.({ type: 'event', t, kind: 'setpoint', unit: 'u1', valueC: 28 });
+    told.adapter.event?.({ type: 'event', t, kind: 'setpoint', unit: 'u1', valueC: 28 });
     vi.advanceTimersByTime(2000);
-    void told.stop();
-    void untold.stop();
+    void told.adapter.stop();
+    void untold.adapter.stop();
     const supplyC = (lines: readonly Line[]): number =>
       readingsOf(lines)
         .filter((reading) => reading.probe === 'p3')
@@ -179,11 +186,11 @@ describe('the simulated adapter', () => {
   });
 
   it('answers a change of fan speed with an airflow, and only a change', () => {
-    const { lines, event, stop } = started();
+    const { lines, adapter } = started();
     vi.advanceTimersByTime(2000);
     const airflows = (): Line[] => lines.filter((line) => line.type === 'airflow');
     const fan = (unit: string, speed: string): void =>
-      event?.({ type: 'event', t: Date.now(), kind: 'fan', unit, speed });
+      adapter.event?.({ type: 'event', t: Date.now(), kind: 'fan', unit, speed });
     fan('u1', 'medium'); // as it is
     fan('u1', 'a gale'); // not one of its speeds
     fan('u7', 'high'); // of another adapter, perhaps
@@ -193,7 +200,7 @@ describe('the simulated adapter', () => {
     expect(airflows()[0]).toMatchObject({ unit: 'u1', airflow: { source: 'fan-table' } });
     const times = lines.flatMap((line) => ('t' in line ? line.t : []));
     expect(times).toEqual([...times].sort((a, b) => a - b));
-    void stop();
+    void adapter.stop();
   });
 
   it('is the same for the same seed, and begins afresh when started again', () => {
@@ -208,7 +215,7 @@ describe('the simulated adapter', () => {
     expect(runs[0]).toEqual(runs[1]);
     const other = started({ startT: START_T, seed: 2 });
     vi.advanceTimersByTime(5000);
-    void other.stop();
+    void other.adapter.stop();
     expect(other.lines).not.toEqual(runs[0]);
   });
 

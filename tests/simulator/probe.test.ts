@@ -41,7 +41,8 @@ const values = (readings: readonly ProbeReading[]): number[] =>
 
 describe('a probe', () => {
   it('has gone 63.2 % of a step after its time constant', () => {
-    // The definition of the time constant of a first-order sensor (EPA-454/R-99-005, 2.3.2).
+    // The definition of a first-order sensor's time constant, 1 − 1/e: as in the U.S. EPA's
+    // guidance on meteorological monitoring, section 2.3.2.
     const sensors = {
       temperatureC: { ...PERFECT, lagS: 12 },
       humidityPct: { ...PERFECT, lagS: 12 },
