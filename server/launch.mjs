@@ -87,7 +87,7 @@ async function buildClient(outDir) {
   const vite = await import('vite');
   await vite.build({
     configFile: join(root, 'client/vite.config.ts'),
-    logLevel: 'warn',
+    logLevel: 'error',
     build: { outDir, emptyOutDir: true },
   });
 }

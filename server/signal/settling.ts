@@ -60,7 +60,8 @@ export class Settling {
       return;
     }
     const mean = average(this.#blocks);
-    const band = Math.max(BAND_W, BAND * Math.abs(mean)) * (this.state === 'steady' ? HYSTERESIS : 1);
+    const band =
+      Math.max(BAND_W, BAND * Math.abs(mean)) * (this.state === 'steady' ? HYSTERESIS : 1);
     const range = Math.max(...this.#blocks) - Math.min(...this.#blocks);
     const half = BLOCKS / 2;
     const drift = average(this.#blocks.slice(half)) - average(this.#blocks.slice(0, half));

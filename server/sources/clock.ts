@@ -16,3 +16,25 @@ export const systemClock: Clock = {
   setTimer: (work, ms) => setTimeout(work, ms),
   clearTimer: (handle) => clearTimeout(handle),
 };
+
+/**
+ * Waits for `work`, but not longer than `ms`.
+ * @returns what it gives, or what `late` gives (or throws) when the time is up.
+ */
+export async function within<T>(
+  clock: Clock,
+  ms: number,
+  work: Promise<T>,
+  late: () => T,
+): Promise<T> {
+  let timer: TimerHandle | undefined;
+  const timeUp = new Promise<'time is up'>((resolve) => {
+    timer = clock.setTimer(() => resolve('time is up'), ms);
+  });
+  try {
+    const first = await Promise.race([work.then((value) => ({ value })), timeUp]);
+    return first === 'time is up' ? late() : first.value;
+  } finally {
+    if (timer !== undefined) clock.clearTimer(timer);
+  }
+}

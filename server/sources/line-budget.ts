@@ -47,15 +47,12 @@ export class LineBudget {
   #look(now: number): void {
     const age = now - this.#windowStart;
     if (age >= 0 && age < WINDOW_MS) return;
-    const withoutPause = age >= 0 && age < 2 * WINDOW_MS;
-    const full = this.#inWindow > this.linesPerS;
-    if (!full) this.#overFull = 0;
-    else this.#overFull = withoutPause ? this.#overFull + 1 : 1;
+    this.#overFull = this.#inWindow > this.linesPerS ? this.#overFull + 1 : 0;
     this.#windowStart = now;
     this.#inWindow = 0;
   }
 
-  /** Tells that the event loop has turned: others had their chance. */
+  /** Tells that the event loop has turned: others had their chance. To be called every second. */
   turned(now: number): void {
     this.#look(now);
     this.#sinceTurn = 0;

@@ -8,7 +8,7 @@ import { basename, extname, isAbsolute, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import * as z from 'zod';
 import type { Adapter } from '../../adapters/contract.ts';
-import { systemClock, type Clock, type TimerHandle } from './clock.ts';
+import { systemClock, within, type Clock } from './clock.ts';
 import { asSentence, errorText } from './error-text.ts';
 import { inScope, type Owner } from './scope.ts';
 
@@ -110,19 +110,14 @@ async function locate(source: string, cwd: string): Promise<string> {
 }
 
 async function importWithin(url: string, clock: Clock): Promise<unknown> {
-  let limit: TimerHandle | null = null;
-  const timeOut = new Promise<never>((_, reject) => {
-    const error = new Error(`it had not loaded after ${LOAD_LIMIT_MS / 1000} s`);
-    limit = clock.setTimer(() => reject(error), LOAD_LIMIT_MS);
-  });
+  const loading: Promise<unknown> = import(/* @vite-ignore */ url);
   try {
-    return await Promise.race([import(/* @vite-ignore */ url), timeOut]);
+    return await within(clock, LOAD_LIMIT_MS, loading, () => {
+      throw new Error(`it had not loaded after ${LOAD_LIMIT_MS / 1000} s`);
+    });
   } catch (error) {
-    throw isMissing(error, url)
-      ? new Error('there is no file and no installed package of that name')
-      : error;
-  } finally {
-    if (limit !== null) clock.clearTimer(limit);
+    if (!isMissing(error, url)) throw error;
+    throw new Error('there is no file and no installed package of that name', { cause: error });
   }
 }
 

@@ -11,7 +11,7 @@ import type {
   Line,
   ProbeLink,
 } from '../../adapters/contract.ts';
-import type { Clock, TimerHandle } from './clock.ts';
+import { within, type Clock, type TimerHandle } from './clock.ts';
 import { asSentence, errorText } from './error-text.ts';
 import { LineBudget } from './line-budget.ts';
 import { isLink, isStatus } from './said.ts';
@@ -50,7 +50,7 @@ export class Run {
   #refused = 0;
   #droppedBefore = 0;
   #timer: TimerHandle | null = null;
-  #ended: Promise<string | null> | null = null;
+  #stopped: Promise<string | null> | null = null;
 
   constructor(adapter: Adapter, output: RunOutput, clock: Clock, linesPerS: number) {
     this.#adapter = adapter;
@@ -108,31 +108,28 @@ export class Run {
   }
 
   /**
-   * Stops the adapter; further calls give the same answer.
+   * Stops the adapter, once however often it is called.
    * @returns null, or in a sentence what went wrong. Fulfilled within `limitMs` in any case.
    */
   end(limitMs: number): Promise<string | null> {
     this.#die();
-    this.#ended ??= this.#stop(limitMs);
-    return this.#ended;
+    this.#stopped ??= this.#stop();
+    const late = (): string => `Its stop had not ended after ${limitMs / 1000} s.`;
+    return within<string | null>(this.#clock, limitMs, this.#stopped, late);
   }
 
-  async #stop(limitMs: number): Promise<string | null> {
+  async #stop(): Promise<string | null> {
     // The adapter may be calling us from inside its `start`: let that return first.
     await null;
-    let limit: TimerHandle | null = null;
-    const timeOut = new Promise<string>((resolve) => {
-      const sentence = `Its stop had not ended after ${limitMs / 1000} s.`;
-      limit = this.#clock.setTimer(() => resolve(sentence), limitMs);
-    });
-    const stopped = inScope(this.#owner, async () => {
-      this.#stopping.abort();
-      await this.#adapter.stop();
+    try {
+      await inScope(this.#owner, async () => {
+        this.#stopping.abort();
+        await this.#adapter.stop();
+      });
       return null;
-    }).catch((error: unknown) => `Its stop failed: ${errorText(error)}`);
-    const trouble = await Promise.race([stopped, timeOut]);
-    if (limit !== null) this.#clock.clearTimer(limit);
-    return trouble;
+    } catch (error) {
+      return `Its stop failed: ${errorText(error)}`;
+    }
   }
 
   #host(): AdapterHost {
@@ -154,15 +151,19 @@ export class Run {
   /** @returns why a call of the adapter may not pass, or null when it may. */
   #admit(): string | null {
     const room = this.#budget.take(this.#clock.now());
-    const most = `${count(this.#budget.linesPerS)} lines a second`;
+    if (room && this.#live) return null;
     if (this.#budget.runaway) {
       // An endless loop keeps the whole process busy; only an error from here can end it.
-      const sentence = `It sent lines in an endless loop, far more than ${most}.`;
+      const sentence = `It sent lines in an endless loop, far more than ${this.#most()}.`;
       this.#fail(sentence);
       throw new Error(sentence);
     }
     if (!this.#live) return 'The adapter has been stopped.';
-    return room ? null : `It sends more than ${most}: this line was dropped.`;
+    return `It sends more than ${this.#most()}: this line was dropped.`;
+  }
+
+  #most(): string {
+    return `${count(this.#budget.linesPerS)} lines a second`;
   }
 
   #hand(line: Line): string | null {
@@ -211,7 +212,7 @@ export class Run {
     this.#timer = this.#clock.setTimer(() => this.#tick(startedAt), TICK_MS);
     this.#budget.turned(now);
     if (this.#budget.flooded) {
-      this.#fail(`It kept sending more than ${count(this.#budget.linesPerS)} lines a second.`);
+      this.#fail(`It kept sending more than ${this.#most()}.`);
     } else if (this.#state === 'starting' && now - startedAt >= START_LIMIT_MS) {
       this.#fail(`It had not started after ${START_LIMIT_MS / 1000} s.`);
     } else {

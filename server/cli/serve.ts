@@ -1,0 +1,161 @@
+/** `demo` and `start`: puts the parts together, listens, and ends them in order. */
+import { dirname, join, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import type { Adapter } from '../../adapters/contract.ts';
+import { createBleAdapter } from '../../adapters/ble/index.ts';
+import { createPushAdapter } from '../../adapters/push/index.ts';
+import { createReplayAdapter } from '../../adapters/replay/index.ts';
+import { createSimulatedAdapter } from '../../adapters/simulated/index.ts';
+import { buildApp } from '../http/app.ts';
+import { allowedHosts } from '../http/guard.ts';
+import { installErrorNet, parsePlugIn, Supervisor } from '../sources/supervisor.ts';
+import { findVisit, readVisit, VisitFile, visitPath } from '../store/visit-file.ts';
+import { linesOf } from '../visit-log/lines.ts';
+import { LogReader } from '../visit-log/reader.ts';
+import { checkLine } from '../visit-log/schema.ts';
+import { LiveVisit } from '../visit.ts';
+import { type ServeOptions, UsageError } from './options.ts';
+import { version } from './version.ts';
+
+/** How often the visit's time is let go on, and how often its record is written, ms. */
+const TICK_MS = 200;
+const FLUSH_MS = 1000;
+/** Where the page is when this runs from the bundle (build/server). */
+const CLIENT_DIR = join(dirname(fileURLToPath(import.meta.url)), '..', 'client');
+
+/** Runs until a signal ends it. */
+export async function serve(options: ServeOptions): Promise<void> {
+  const visit = new LiveVisit(Date.now);
+  const record = await openRecord(visit, resolve(options.dataDir));
+  const push = createPushAdapter();
+  const supervisor = new Supervisor({
+    sink: {
+      line: (adapter, simulated, line) => {
+        const checked = checkLine(line);
+        if ('refusal' in checked) return checked.refusal;
+        return visit.line(checked.line, { adapter, simulated });
+      },
+      link: (adapter, probe, link) => visit.link(probe, link, { adapter, simulated: false }),
+      status: (adapter, state, text) => visit.status(adapter, { state, text }),
+    },
+  });
+  supervisor.add(push, { linesPerS: Infinity });
+  for (const adapter of ownAdapters(options, visit)) {
+    supervisor.add(adapter, { linesPerS: Infinity });
+  }
+  for (const text of options.adapters) await supervisor.addPlugIn(plugIn(text));
+
+  const app = await buildApp({
+    visit,
+    push: (readings) => push.push(readings),
+    told: (event) => supervisor.event(event),
+    version,
+    allowed: allowedHosts(options.host, options.allowedHosts),
+    clientDir: CLIENT_DIR,
+  });
+  installErrorNet();
+  const url = await listen(app, options);
+  supervisor.startAll();
+  const timers = [
+    setInterval(() => visit.tick(), TICK_MS),
+    setInterval(() => record.flush(), FLUSH_MS),
+  ];
+  process.stdout.write(`Plateau ${version} is at ${url}\n`);
+
+  let ending = false;
+  const end = async (): Promise<void> => {
+    if (ending) return;
+    ending = true;
+    for (const timer of timers) clearInterval(timer);
+    await supervisor.stopAll();
+    visit.finish();
+    record.close();
+    await app.close();
+    process.exit(0);
+  };
+  process.on('SIGINT', () => void end());
+  process.on('SIGTERM', () => void end());
+}
+
+function ownAdapters(options: ServeOptions, visit: LiveVisit): Adapter[] {
+  const adapters: Adapter[] = [];
+  const { replay } = options;
+  if (options.command === 'demo') {
+    // A visit that ran ahead of the clock (at 60×) goes on where it was.
+    const newest = visit.state().t ?? 0;
+    try {
+      adapters.push(
+        createSimulatedAdapter({
+          ...(options.scenario === null ? {} : { scenario: options.scenario }),
+          ...(options.seed === null ? {} : { seed: options.seed }),
+          ...(newest >= Date.now() ? { startT: newest + 1000 } : {}),
+          speed: replay === null ? options.speed : 1,
+        }),
+      );
+    } catch (error) {
+      throw new UsageError(error instanceof Error ? error.message : String(error));
+    }
+  } else {
+    adapters.push(createBleAdapter());
+  }
+  if (replay !== null) {
+    const path = resolve(replay);
+    adapters.push(
+      createReplayAdapter({ open: () => linesOf(readVisit(path)), speed: options.speed }),
+    );
+  }
+  return adapters;
+}
+
+function plugIn(text: string): ReturnType<typeof parsePlugIn> {
+  try {
+    return parsePlugIn(text);
+  } catch (error) {
+    throw new UsageError(error instanceof Error ? error.message : String(error));
+  }
+}
+
+async function listen(
+  app: Awaited<ReturnType<typeof buildApp>>,
+  { host, port }: ServeOptions,
+): Promise<string> {
+  try {
+    await app.listen({ host, port });
+  } catch (error) {
+    const code = error instanceof Error && 'code' in error ? error.code : '';
+    if (code === 'EADDRINUSE') {
+      throw new Error(`port ${port} is taken: end the other program, or choose one with --port`);
+    }
+    if (code === 'EADDRNOTAVAIL' || code === 'ENOTFOUND') {
+      throw new Error(`this computer has no address "${host}": choose another with --host`);
+    }
+    throw error;
+  }
+  const address = app.server.address();
+  const actual = typeof address === 'object' && address !== null ? address.port : port;
+  const name = host === '0.0.0.0' || host === '::' ? 'localhost' : host;
+  return `http://${name.includes(':') ? `[${name}]` : name}:${actual}`;
+}
+
+/** Goes on with the newest visit of the data folder, or begins one with its set-up. */
+async function openRecord(visit: LiveVisit, dataDir: string): Promise<VisitFile> {
+  const found = findVisit(dataDir, Date.now());
+  const path = found?.goesOn === true ? found.path : visitPath(dataDir, Date.now());
+  const record = new VisitFile(path);
+  record.open(dataDir);
+  if (found !== null) {
+    if (!found.goesOn) visit.recordTo(record); // the set-up opens the new file
+    const reader = new LogReader({
+      line: (line) => {
+        if (found.goesOn || !('t' in line)) visit.line(line, { adapter: null, simulated: false });
+      },
+      refused: (lineNumber, why) =>
+        process.stderr.write(`${found.path}: line ${lineNumber}: ${why}\n`),
+    });
+    for await (const chunk of readVisit(found.path)) reader.write(chunk);
+    reader.end();
+  }
+  visit.recordTo(record);
+  if (record.trouble !== null) process.stderr.write(`${record.trouble}\n`);
+  return record;
+}

@@ -1,0 +1,165 @@
+/**
+ * The past of a visit, one row a snapshot, in columns: what a page that connects (again) is given.
+ * Bounded: of a visit of more than two days the oldest part goes.
+ */
+import type { History, Snapshot } from './protocol.ts';
+
+const COLUMNS = ['totalW', 'sensibleW', 'latentW', 'totalU95W', 'returnC', 'supplyC'] as const;
+type Column = (typeof COLUMNS)[number];
+
+/** Two days at one row a second. */
+const MAX_ROWS = 172_800;
+
+/** A column that grows; NaN stands for null. */
+class Numbers {
+  values: Float64Array;
+  constructor(size: number) {
+    this.values = new Float64Array(size).fill(NaN);
+  }
+  grow(size: number): void {
+    const more = new Float64Array(size).fill(NaN);
+    more.set(this.values);
+    this.values = more;
+  }
+}
+
+export class HistoryColumns {
+  #size = 1024;
+  #rows = 0;
+  #t = new Numbers(1024);
+  readonly #units = new Map<string, Record<Column, Numbers>>();
+  readonly #maxRows: number;
+
+  constructor(maxRows = MAX_ROWS) {
+    this.#maxRows = maxRows;
+  }
+
+  get rows(): number {
+    return this.#rows;
+  }
+
+  /** Adds a row. Times rise from row to row. */
+  add(snapshot: Snapshot): void {
+    if (this.#rows === this.#maxRows) this.#forget();
+    if (this.#rows === this.#size) this.#grow();
+    const row = this.#rows++;
+    this.#t.values[row] = snapshot.t;
+    for (const [id, unit] of Object.entries(snapshot.units)) {
+      const columns = this.#columns(id);
+      columns.totalW.values[row] = unit.capacity.totalW ?? NaN;
+      columns.sensibleW.values[row] = unit.capacity.sensibleW ?? NaN;
+      columns.latentW.values[row] = unit.capacity.latentW ?? NaN;
+      columns.totalU95W.values[row] = unit.capacity.totalU95W ?? NaN;
+      columns.returnC.values[row] = unit.return.temperatureC ?? NaN;
+      columns.supplyC.values[row] = unit.supply.temperatureC ?? NaN;
+    }
+  }
+
+  /**
+   * Rows with `since` < t ≤ `until`, thinned to at most `most`: of each stretch of time the rows with
+   * the lowest and the highest total of all units stay, so that no peak is lost.
+   */
+  between(since: number, until: number, most: number): History {
+    const from = this.#firstAfter(since);
+    const to = this.#firstAfter(until);
+    const rows = this.#thin(from, to, most);
+    const pick = ({ values }: Numbers): (number | null)[] =>
+      rows.map((row) => {
+        const value = values[row] ?? NaN;
+        return Number.isNaN(value) ? null : Number(value.toPrecision(7));
+      });
+    return {
+      type: 'history',
+      t: rows.map((row) => this.#t.values[row] ?? 0),
+      units: Object.fromEntries(
+        [...this.#units].map(([id, columns]) => [
+          id,
+          {
+            totalW: pick(columns.totalW),
+            sensibleW: pick(columns.sensibleW),
+            latentW: pick(columns.latentW),
+            totalU95W: pick(columns.totalU95W),
+            returnC: pick(columns.returnC),
+            supplyC: pick(columns.supplyC),
+          },
+        ]),
+      ),
+    };
+  }
+
+  #thin(from: number, to: number, most: number): number[] {
+    const n = to - from;
+    if (n <= most) return Array.from({ length: n }, (_, i) => from + i);
+    const totals = [...this.#units.values()].map((columns) => columns.totalW.values);
+    const total = (row: number): number => totals.reduce((sum, v) => sum + (v[row] ?? NaN), 0);
+    // Three rows a stretch at most: lowest, highest, and one without a figure, which is a gap.
+    const stretches = Math.max(1, Math.floor(most / 3));
+    const rows: number[] = [];
+    for (let s = 0; s < stretches; s++) {
+      const begin = from + Math.floor((s * n) / stretches);
+      const end = from + Math.floor(((s + 1) * n) / stretches);
+      let low = -1;
+      let high = -1;
+      let gap = -1;
+      for (let row = begin; row < end; row++) {
+        const value = total(row);
+        if (Number.isNaN(value)) gap = row;
+        else {
+          if (low < 0 || value < total(low)) low = row;
+          if (high < 0 || value > total(high)) high = row;
+        }
+      }
+      const kept = new Set([low, high, gap].filter((row) => row >= 0));
+      rows.push(...[...kept].sort((a, b) => a - b));
+    }
+    return rows;
+  }
+
+  /** The first row with a time after `t`. */
+  #firstAfter(t: number): number {
+    let low = 0;
+    let high = this.#rows;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if ((this.#t.values[middle] ?? Infinity) <= t) low = middle + 1;
+      else high = middle;
+    }
+    return low;
+  }
+
+  #columns(id: string): Record<Column, Numbers> {
+    let columns = this.#units.get(id);
+    if (columns === undefined) {
+      const make = (): Numbers => new Numbers(this.#size);
+      columns = {
+        totalW: make(),
+        sensibleW: make(),
+        latentW: make(),
+        totalU95W: make(),
+        returnC: make(),
+        supplyC: make(),
+      };
+      this.#units.set(id, columns);
+    }
+    return columns;
+  }
+
+  #all(): Numbers[] {
+    return [this.#t, ...[...this.#units.values()].flatMap((columns) => Object.values(columns))];
+  }
+
+  #grow(): void {
+    this.#size = Math.min(this.#size * 2, this.#maxRows);
+    for (const numbers of this.#all()) numbers.grow(this.#size);
+  }
+
+  /** Lets go of the oldest eighth. */
+  #forget(): void {
+    const gone = Math.max(1, this.#maxRows >> 3);
+    for (const { values } of this.#all()) {
+      values.copyWithin(0, gone);
+      values.fill(NaN, this.#rows - gone);
+    }
+    this.#rows -= gone;
+  }
+}

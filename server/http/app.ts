@@ -1,0 +1,130 @@
+/** The HTTP side of the server, assembled; it does not listen by itself. */
+import helmet from '@fastify/helmet';
+import staticFiles from '@fastify/static';
+import swagger from '@fastify/swagger';
+import websocket from '@fastify/websocket';
+import fastify, { type FastifyInstance } from 'fastify';
+import {
+  jsonSchemaTransform,
+  serializerCompiler,
+  validatorCompiler,
+} from 'fastify-type-provider-zod';
+import { existsSync } from 'node:fs';
+import { z } from 'zod';
+import type { EventLine } from '../../adapters/contract.ts';
+import { historySchema, stateSchema } from '../protocol.ts';
+import { HISTORY_ROWS, type LiveVisit } from '../visit.ts';
+import { explainFailures } from './errors.ts';
+import { guard } from './guard.ts';
+import { type PushReadings, readingsRoute } from './readings.ts';
+import { setupRoutes } from './setup.ts';
+import { streamRoute } from './stream.ts';
+
+export interface AppOptions {
+  visit: LiveVisit;
+  push: PushReadings;
+  /** Called with every event that a person told. */
+  told(event: EventLine): void;
+  version: string;
+  allowed: ReadonlySet<string>;
+  /** Folder of the built page. */
+  clientDir: string;
+}
+
+export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
+  const { visit, version } = options;
+  const app = fastify({
+    bodyLimit: 64 * 1024,
+    forceCloseConnections: true,
+    requestTimeout: 30_000,
+    logger: false,
+  });
+  app.setValidatorCompiler(validatorCompiler);
+  app.setSerializerCompiler(serializerCompiler);
+  explainFailures(app);
+  guard(app, options.allowed);
+  await app.register(helmet, {
+    // Everything comes from here, and over plain HTTP on a local network: no upgrade to TLS.
+    strictTransportSecurity: false,
+    contentSecurityPolicy: {
+      useDefaults: false,
+      directives: {
+        defaultSrc: ["'self'"],
+        imgSrc: ["'self'", 'data:'],
+        objectSrc: ["'none'"],
+        baseUri: ["'none'"],
+        formAction: ["'self'"],
+        frameAncestors: ["'none'"],
+      },
+    },
+  });
+  await app.register(swagger, {
+    openapi: {
+      info: {
+        title: 'Plateau',
+        version,
+        description: 'Delivered capacity of ductless indoor units. SI units, in the field names.',
+      },
+    },
+    transform: jsonSchemaTransform,
+  });
+  await app.register(websocket, { options: { maxPayload: 1024, perMessageDeflate: false } });
+  app.register(async (api) => {
+    stateRoutes(api, visit, version);
+    readingsRoute(api, options.push);
+    setupRoutes(api, { visit, told: (event) => options.told(event) });
+    streamRoute(api, visit);
+  });
+  if (existsSync(options.clientDir)) {
+    await app.register(staticFiles, {
+      root: options.clientDir,
+      cacheControl: false,
+      setHeaders: (reply, path) => {
+        const hashed = /[\\/]assets[\\/]/.test(path);
+        reply.header('cache-control', hashed ? 'public, max-age=31536000, immutable' : 'no-store');
+      },
+    });
+  }
+  await app.ready();
+  return app;
+}
+
+function stateRoutes(app: FastifyInstance, visit: LiveVisit, version: string): void {
+  app.get(
+    '/api/health',
+    {
+      schema: {
+        summary: 'Is it there?',
+        response: { 200: z.object({ ok: z.literal(true), version: z.string() }) },
+      },
+    },
+    async () => ({ ok: true, version }),
+  );
+  app.get(
+    '/api/state',
+    {
+      schema: { summary: 'The latest snapshot and all around it', response: { 200: stateSchema } },
+    },
+    async () => visit.state(),
+  );
+  const querySchema = z.object({
+    since: z.coerce.number().min(0).default(0).describe('rows after this time, ms'),
+    until: z.coerce.number().min(0).optional().describe('and up to this one'),
+    points: z.coerce.number().int().min(3).max(200_000).default(HISTORY_ROWS),
+  });
+  app.get(
+    '/api/history',
+    {
+      schema: {
+        summary: 'The past in columns, thinned to `points` rows with lows and highs kept',
+        querystring: querySchema,
+        response: { 200: historySchema },
+      },
+    },
+    async (request) => {
+      const { since, until, points } = querySchema.parse(request.query);
+      return visit.history(since, until ?? Infinity, points);
+    },
+  );
+  app.get('/api/docs', { schema: { hide: true } }, async () => app.swagger());
+}

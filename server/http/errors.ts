@@ -1,0 +1,45 @@
+/** Every failure as a sentence: what is wrong, where, what to do. */
+import type { FastifyError, FastifyInstance } from 'fastify';
+import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod';
+import { z } from 'zod';
+import { sentence } from '../visit-log/schema.ts';
+import { MAX_BODY } from './readings.ts';
+
+/** What fastify's own refusals mean to a person. */
+const SENTENCES: Record<string, string> = {
+  FST_ERR_CTP_BODY_TOO_LARGE: `The body is too large: at most ${MAX_BODY / 1024 / 1024} MiB of readings (64 KiB elsewhere) are taken at once. Send it in pieces.`,
+  FST_ERR_CTP_INVALID_MEDIA_TYPE:
+    'This content type is not taken: send application/x-ndjson (readings, one a line) or application/json.',
+  FST_ERR_CTP_EMPTY_JSON_BODY: 'The body is empty: send a JSON object.',
+  FST_ERR_CTP_INVALID_JSON_BODY: 'The body is not JSON: check for a missing quote or bracket.',
+};
+
+export function explainFailures(app: FastifyInstance): void {
+  app.setErrorHandler((error: FastifyError, request, reply) => {
+    const status = error.statusCode ?? 500;
+    if (hasZodFastifySchemaValidationErrors(error)) {
+      const issue = error.validation[0]?.params['issue'];
+      const why = isIssue(issue) ? sentence(request.body, issue) : error.message;
+      return reply.code(400).send({ error: why });
+    }
+    if (error instanceof z.ZodError) {
+      const issue = error.issues[0];
+      const why = issue === undefined ? 'is not understood' : sentence(request.query, issue);
+      return reply.code(400).send({ error: why });
+    }
+    if (status >= 500) {
+      process.stderr.write(`${request.method} ${request.url}: ${error.stack ?? error.message}\n`);
+      const why = 'The server failed at this call; its own output says more. Try again.';
+      return reply.code(status).send({ error: why });
+    }
+    return reply.code(status).send({ error: SENTENCES[error.code] ?? error.message });
+  });
+  app.setNotFoundHandler((request, reply) => {
+    const error = `There is nothing at ${request.method} ${request.url.split('?')[0] ?? ''}: /api/docs lists the calls.`;
+    return reply.code(404).send({ error });
+  });
+}
+
+function isIssue(value: unknown): value is z.core.$ZodIssue {
+  return typeof value === 'object' && value !== null && 'code' in value && 'path' in value;
+}

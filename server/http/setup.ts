@@ -1,0 +1,136 @@
+/** The calls that set up a visit and tell what happened: units, placing, airflow, events. */
+import type { FastifyInstance } from 'fastify';
+import type { ZodTypeProvider } from 'fastify-type-provider-zod';
+import { z } from 'zod';
+import type { EventLine, Line } from '../../adapters/contract.ts';
+import type { LiveVisit } from '../visit.ts';
+import {
+  airflowSchema,
+  eventSchema,
+  limitsSchema,
+  probeSchema,
+  unitSchema,
+  visitSchema,
+} from '../visit-log/schema.ts';
+
+/** Brought by a person, not by a source. */
+const PERSON = { adapter: null, simulated: false };
+
+const answers = {
+  200: z.object({ ok: z.literal(true) }),
+  400: z.object({ error: z.string() }),
+  404: z.object({ error: z.string() }),
+};
+const unitParams = z.object({ unit: z.string().min(1).max(128) });
+const probeParams = z.object({ probe: z.string().min(1).max(128) });
+const atTime = { t: z.number().min(0).optional().describe('ms since the epoch; default: now') };
+const [setpoint, fan, note, check] = eventSchema.options;
+const eventBody = z.discriminatedUnion('kind', [
+  setpoint.omit({ type: true }).extend(atTime),
+  fan.omit({ type: true }).extend(atTime),
+  note.omit({ type: true }).extend(atTime),
+  check.omit({ type: true }).extend(atTime),
+]);
+
+export interface SetupOptions {
+  visit: LiveVisit;
+  /** Called with every event a person told: sources may follow it. */
+  told(event: EventLine): void;
+}
+
+export function setupRoutes(plain: FastifyInstance, { visit, told }: SetupOptions): void {
+  const app = plain.withTypeProvider<ZodTypeProvider>();
+  const put = (line: Line): { ok: true } => {
+    const refusal = visit.line(line, PERSON);
+    if (refusal !== null) throw badRequest(refusal);
+    return { ok: true };
+  };
+
+  app.put(
+    '/api/visit',
+    {
+      schema: {
+        summary: 'Sets title, mode, pressure or altitude of the visit',
+        body: visitSchema.omit({ type: true, version: true, simulated: true }),
+        response: answers,
+      },
+    },
+    async ({ body }) => put({ type: 'visit', version: 1, ...body }),
+  );
+
+  app.put(
+    '/api/units/:unit',
+    {
+      schema: {
+        summary: 'Makes an indoor unit, or changes its name, airflow or fan speeds',
+        params: unitParams,
+        body: unitSchema.omit({ type: true, id: true }),
+        response: answers,
+      },
+    },
+    async ({ params, body }) => put({ type: 'unit', id: params.unit, ...body }),
+  );
+
+  app.put(
+    '/api/units/:unit/airflow',
+    {
+      schema: {
+        summary: 'Replaces the airflow of a unit from now on',
+        params: unitParams,
+        body: airflowSchema,
+        response: answers,
+      },
+    },
+    async ({ params, body }) => {
+      need('unit', params.unit);
+      return put({ type: 'airflow', t: visit.eventTime(), unit: params.unit, airflow: body });
+    },
+  );
+
+  app.put(
+    '/api/probes/:probe',
+    {
+      schema: {
+        summary: 'Names a probe, places it at a unit (null takes it away), or gives its limits',
+        params: probeParams,
+        body: probeSchema
+          .omit({ type: true, id: true })
+          .extend({ limits: limitsSchema.optional() }),
+        response: answers,
+      },
+    },
+    async ({ params, body }) => {
+      if (typeof body.unit === 'string') need('unit', body.unit);
+      return put({ type: 'probe', id: params.probe, ...body });
+    },
+  );
+
+  app.post(
+    '/api/events',
+    {
+      schema: {
+        summary: 'Tells what was done: a setpoint, a fan speed, a note, a side-by-side check',
+        body: eventBody,
+        response: { 200: eventSchema, 400: answers[400], 404: answers[404] },
+      },
+    },
+    async ({ body }) => {
+      if (body.kind !== 'check' && body.unit !== undefined) need('unit', body.unit);
+      if (body.kind === 'check') for (const id of body.probes) need('probe', id);
+      const event: EventLine = { ...body, type: 'event', t: body.t ?? visit.eventTime() };
+      put(event);
+      told(event);
+      return event;
+    },
+  );
+
+  function need(kind: 'unit' | 'probe', id: string): void {
+    if (visit.has(kind, id)) return;
+    const error = new Error(`${kind}: there is no ${kind} "${id}" in this visit`);
+    throw Object.assign(error, { statusCode: 404 });
+  }
+}
+
+function badRequest(why: string): Error {
+  return Object.assign(new Error(why), { statusCode: 400 });
+}

@@ -1,0 +1,96 @@
+/**
+ * `GET /api/stream`: one `state` frame on connecting, with `?since=T` the `history` after T, then
+ * frames as they happen. A viewer that cannot keep up misses frames instead of filling memory, and
+ * is given state and history again as soon as its line is free: no hole stays.
+ */
+import type { FastifyInstance } from 'fastify';
+import type { WebSocket } from 'ws';
+import { z } from 'zod';
+import type { Frame } from '../protocol.ts';
+import type { LiveVisit } from '../visit.ts';
+
+/** Unsent bytes above which a viewer is behind, and below which it is free again. */
+const BEHIND_BYTES = 1 << 20;
+const FREE_BYTES = 1 << 14;
+const PING_MS = 20_000;
+
+const querySchema = z.object({
+  since: z.coerce
+    .number()
+    .min(0)
+    .optional()
+    .describe('the newest time that is known, ms; 0 for all of the past'),
+});
+
+interface Viewer {
+  socket: WebSocket;
+  /** Visit's time up to which it has everything; null while it does not want the past. */
+  knownT: number | null;
+  behind: boolean;
+  answered: boolean;
+}
+
+export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
+  const viewers = new Set<Viewer>();
+
+  const unwatch = visit.watch((frame: Frame) => {
+    let text: string | null = null;
+    for (const viewer of viewers) {
+      if (viewer.behind && viewer.socket.bufferedAmount > FREE_BYTES) continue;
+      if (viewer.behind) {
+        viewer.behind = false;
+        catchUp(viewer); // this frame is part of what it is given
+        continue;
+      }
+      if (viewer.socket.bufferedAmount > BEHIND_BYTES) {
+        viewer.behind = true;
+        continue;
+      }
+      text ??= JSON.stringify(frame); // once for all
+      viewer.socket.send(text);
+      if (frame.type === 'snapshot' && viewer.knownT !== null) viewer.knownT = frame.t;
+    }
+  });
+
+  function catchUp(viewer: Viewer): void {
+    const state = visit.state();
+    viewer.socket.send(JSON.stringify(state));
+    if (viewer.knownT === null) return;
+    viewer.socket.send(JSON.stringify(visit.history(viewer.knownT)));
+    viewer.knownT = state.t ?? viewer.knownT;
+  }
+
+  const ping = setInterval(() => {
+    for (const viewer of viewers) {
+      if (!viewer.answered) viewer.socket.terminate();
+      viewer.answered = false;
+      viewer.socket.ping();
+    }
+  }, PING_MS);
+
+  app.addHook('preClose', async () => {
+    clearInterval(ping);
+    unwatch();
+    for (const { socket } of viewers) socket.close(1001, 'the server is stopping');
+  });
+
+  app.get(
+    '/api/stream',
+    {
+      websocket: true,
+      schema: {
+        summary: 'WebSocket: state, history after `since`, then frames as they happen',
+        querystring: querySchema,
+      },
+    },
+    (socket, request) => {
+      const { since } = querySchema.parse(request.query);
+      const viewer: Viewer = { socket, knownT: since ?? null, behind: false, answered: true };
+      socket.on('error', () => socket.terminate());
+      socket.on('close', () => viewers.delete(viewer));
+      socket.on('pong', () => (viewer.answered = true));
+      catchUp(viewer);
+      viewers.add(viewer);
+    },
+  );
+}

@@ -1,0 +1,170 @@
+/**
+ * The live visit: the session with what surrounds it on a server (its clock, its past, its record,
+ * and those who watch). Everything that changes it comes through here.
+ */
+import type { Line, ProbeLink } from '../adapters/contract.ts';
+import { HistoryColumns } from './history.ts';
+import type {
+  AdapterState,
+  Capture,
+  EventMessage,
+  Frame,
+  History,
+  Snapshot,
+  State,
+} from './protocol.ts';
+import { Session } from './session.ts';
+import type { ProbeRecord, Source } from './session/probe.ts';
+
+/** What a page gets of the past at once. */
+export const HISTORY_ROWS = 4000;
+/** Events and captures kept for pages that connect later. */
+const KEPT = 2000;
+/** What is known of a probe is sent again this often while it is being heard, ms of the visit's time. */
+const PROBE_EVERY_MS = 5000;
+
+/** Where accepted lines are written. */
+export interface LineSink {
+  add(line: Line): void;
+}
+
+export type Watcher = (frame: Frame) => void;
+
+export class LiveVisit {
+  readonly #session: Session;
+  readonly #history = new HistoryColumns();
+  readonly #now: () => number;
+  #record: LineSink | null = null;
+  readonly #watchers = new Set<Watcher>();
+  readonly #adapters = new Map<string, AdapterState>();
+  #events: EventMessage[] = [];
+  #captures: Capture[] = [];
+  readonly #probeStates = new Map<string, { sentT: number; state: string }>();
+  /** The visit's time at a moment of the computer's clock: see `time`. */
+  #anchor: { t: number; wall: number } | null = null;
+
+  /** @param now the computer's clock, ms since the epoch */
+  constructor(now: () => number) {
+    this.#now = now;
+    this.#session = new Session({
+      snapshot: (snapshot) => this.#snapshot(snapshot),
+      capture: (capture) => {
+        this.#captures = [...this.#captures, capture].slice(-KEPT);
+        this.#tell(capture);
+      },
+      event: (event) => {
+        this.#events = [...this.#events, event].slice(-KEPT);
+        this.#tell(event);
+      },
+      probe: (probe) => this.#probe(probe),
+      setup: () => this.#tell({ type: 'visit', ...this.#session.setup() }),
+    });
+  }
+
+  /** From now on accepted lines are written there. */
+  recordTo(sink: LineSink): void {
+    this.#record = sink;
+  }
+
+  /**
+   * The visit's time now. Readings that are measured as they come keep it at the computer's clock.
+   * A recording, or a simulation that runs faster, takes it along; between its readings it goes on
+   * at the pace of the clock.
+   */
+  time(): number {
+    const anchor = this.#anchor;
+    return anchor === null ? this.#now() : anchor.t + this.#now() - anchor.wall;
+  }
+
+  /** When something that a person does now has happened: not ahead of the readings, nor long behind. */
+  eventTime(): number {
+    const newest = this.#session.newestT;
+    const now = this.time();
+    return newest !== null && now - newest < 10_000 ? Math.max(newest, now - 5000) : now;
+  }
+
+  /** Takes a line; see `Session.apply`. What is taken is recorded. */
+  line(line: Line, source: Source): string | null {
+    const refusal = this.#session.apply(line, source);
+    if (refusal !== null) return refusal;
+    if ('t' in line && line.t > this.time()) this.#anchor = { t: line.t, wall: this.#now() };
+    if ('t' in line) this.#anchor ??= { t: line.t, wall: this.#now() };
+    this.#record?.add(line);
+    return null;
+  }
+
+  link(probe: string, link: ProbeLink, source: Source): void {
+    this.#session.link(probe, link, source);
+  }
+
+  status(adapter: string, state: AdapterState): void {
+    this.#adapters.set(adapter, state);
+    this.#tell({ type: 'adapter', name: adapter, ...state });
+  }
+
+  /** Lets the visit's time go on; to be called a few times a second. */
+  tick(): void {
+    if (this.#anchor !== null) this.#session.advanceTo(this.time());
+  }
+
+  /** Ends open spans; nothing is taken afterwards. */
+  finish(): void {
+    this.#session.finish();
+  }
+
+  /** Knows the unit or the probe? */
+  has(kind: 'unit' | 'probe', id: string): boolean {
+    return kind === 'unit' ? this.#session.units.has(id) : this.#session.probes.has(id);
+  }
+
+  state(): State {
+    const latest = this.#session.latest;
+    const t = latest?.t ?? null;
+    const at = Math.max(t ?? 0, this.#session.newestT ?? 0);
+    return {
+      type: 'state',
+      t,
+      simulated: latest?.simulated ?? false,
+      units: latest?.units ?? {},
+      sum: latest?.sum ?? { totalW: null, sensibleW: null, latentW: null, totalU95W: null },
+      visit: this.#session.setup(),
+      probes: Object.fromEntries(
+        [...this.#session.probes].map(([id, probe]) => [id, probe.toState(at)]),
+      ),
+      adapters: Object.fromEntries(this.#adapters),
+      events: this.#events,
+      captures: this.#captures,
+    };
+  }
+
+  history(since: number, until = Infinity, most = HISTORY_ROWS): History {
+    return this.#history.between(since, until, most);
+  }
+
+  /** Calls back with every frame from now on; returns how to end that. */
+  watch(watcher: Watcher): () => void {
+    this.#watchers.add(watcher);
+    return () => this.#watchers.delete(watcher);
+  }
+
+  #tell(frame: Frame): void {
+    for (const watcher of this.#watchers) watcher(frame);
+  }
+
+  #snapshot(snapshot: Snapshot): void {
+    this.#history.add(snapshot);
+    this.#tell(snapshot);
+    for (const probe of this.#session.probes.values()) {
+      const sent = this.#probeStates.get(probe.id);
+      const state = probe.stateAt(snapshot.t);
+      const due = state === 'live' && snapshot.t - (sent?.sentT ?? 0) >= PROBE_EVERY_MS;
+      if (due || sent?.state !== state) this.#probe(probe, snapshot.t);
+    }
+  }
+
+  #probe(probe: ProbeRecord, t = Math.max(this.#session.newestT ?? 0, 0)): void {
+    const state = probe.toState(t);
+    this.#probeStates.set(probe.id, { sentT: t, state: state.state });
+    if (this.#watchers.size > 0) this.#tell({ type: 'probe', id: probe.id, ...state });
+  }
+}
