@@ -95,7 +95,7 @@ export class Supervised {
     const next = `It is started again after a pause of ${Math.ceil(pauseMs / 1000)} s.`;
     this.#show('retrying', `${failure} ${next}`);
     const trouble = await run.end(STOP_LIMIT_MS);
-    if (this.#stopped) return;
+    if (this.#stopped || run !== this.#run) return;
     if (trouble !== null) this.#show('retrying', `${failure} ${trouble} ${next}`);
     this.#pause = clock.setTimer(() => this.#begin(), pauseMs);
   }

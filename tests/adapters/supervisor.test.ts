@@ -32,6 +32,13 @@ describe('an adapter', () => {
     expect(sink.latest('radio')).toMatchObject({ state: 'running', text: null });
   });
 
+  it('is what it said last when its start has ended', async () => {
+    const { puppet, start, sink } = createStage();
+    puppet('radio', { start: (host) => host.status('unavailable', 'There is no radio.') });
+    await start();
+    expect(sink.states('radio')).toEqual(['starting', 'unavailable']);
+  });
+
   it('has its lines and links passed on, marked where they are made up', async () => {
     const { puppet, start, sink } = createStage();
     const real = puppet('real');
@@ -178,6 +185,27 @@ describe('stopping', () => {
     expect(stopped).toBe(true);
     expect(hung.map(({ calls }) => calls.at(-1))).toEqual(['stop', 'stop', 'stop', 'stop']);
     expect(clock.waiting()).toBe(0);
+  });
+
+  it('takes no longer when one hangs in a stop already', async () => {
+    const { puppet, start, clock, supervisor } = createStage();
+    const hung = puppet('hung', {
+      stop: () => new Promise(() => undefined),
+      event() {
+        throw new Error('gone');
+      },
+    });
+    await start();
+    supervisor.event(note);
+    await settle();
+    let stopped = false;
+    void supervisor.stopAll().then(() => (stopped = true));
+    await clock.advance(2000);
+    expect(stopped).toBe(true);
+    // Started again before that stop has ended: one run, not two.
+    supervisor.startAll();
+    await clock.advance(60_000);
+    expect(hung.calls).toEqual(['start', 'stop', 'start']);
   });
 
   it('ends the pause of one that was to be started again', async () => {
