@@ -50,7 +50,6 @@ export function createReplayAdapter(options: ReplayOptions): Adapter {
     const pace = createPace(speed, now);
     let inSlice = 0;
     for await (const line of open()) {
-      if (signal.aborted) return;
       // Set-up lines have no time of their own.
       const waited = 't' in line && (await pace.wait(line.t, signal));
       inSlice = waited ? 0 : inSlice + 1;

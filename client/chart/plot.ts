@@ -3,6 +3,7 @@ import type uPlot from 'uplot';
 import { written } from '../words/figures.ts';
 import type { Scale } from '../words/scales.ts';
 import { clockMinutes, clockSeconds } from '../words/times.ts';
+import { calmPath } from './calm-path.ts';
 import {
   drawFlags,
   drawHeading,
@@ -102,7 +103,10 @@ export function plotOptions(spec: PlotSpec, width: number, height: number): uPlo
         scale: Y,
         width: line.width,
         stroke: () => (line.width === 0 ? 'transparent' : spec.palette().ink),
-        ...(line.dash === undefined ? {} : { dash: line.dash }),
+        // The library takes dashes in canvas pixels.
+        ...(line.dash === undefined
+          ? {}
+          : { dash: line.dash.map((part) => part * devicePixelRatio), paths: calmPath }),
         points: { show: false },
       })),
     ],

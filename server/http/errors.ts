@@ -18,9 +18,15 @@ export function explainFailures(app: FastifyInstance): void {
   app.setErrorHandler((error: FastifyError, request, reply) => {
     const status = error.statusCode ?? 500;
     if (hasZodFastifySchemaValidationErrors(error)) {
-      const issue = error.validation[0]?.params['issue'];
-      const why = isIssue(issue) ? sentence(request.body, issue) : error.message;
-      return reply.code(400).send({ error: why });
+      const first = error.validation[0];
+      if (first === undefined) return reply.code(400).send({ error: error.message });
+      const complaint = {
+        ...first.params,
+        code: first.keyword,
+        path: first.instancePath.split('/').filter((key) => key !== ''),
+        message: first.message ?? 'is not accepted',
+      };
+      return reply.code(400).send({ error: sentence(request.body, complaint) });
     }
     if (error instanceof z.ZodError) {
       const issue = error.issues[0];
@@ -38,8 +44,4 @@ export function explainFailures(app: FastifyInstance): void {
     const error = `There is nothing at ${request.method} ${request.url.split('?')[0] ?? ''}: /api/docs lists the calls.`;
     return reply.code(404).send({ error });
   });
-}
-
-function isIssue(value: unknown): value is z.core.$ZodIssue {
-  return typeof value === 'object' && value !== null && 'code' in value && 'path' in value;
 }

@@ -91,9 +91,11 @@ export class Run {
   /** Passes on what a person did, if the adapter wants to know. */
   event(event: EventLine): void {
     if (!this.#live || this.#adapter.event === undefined) return;
-    inScope(this.#owner, async () => this.#adapter.event?.(event)).catch((error: unknown) =>
-      this.charge(error),
-    );
+    try {
+      inScope(this.#owner, () => this.#adapter.event?.(event));
+    } catch (error) {
+      this.charge(error);
+    }
   }
 
   /** Takes an error that the adapter threw where nobody else could catch it. */
@@ -120,7 +122,7 @@ export class Run {
 
   async #stop(): Promise<string | null> {
     // The adapter may be calling us from inside its `start`: let that return first.
-    await null;
+    await Promise.resolve();
     try {
       await inScope(this.#owner, async () => {
         this.#stopping.abort();

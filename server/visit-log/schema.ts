@@ -214,8 +214,19 @@ function explain(value: unknown, error: z.ZodError): string {
   return sentence(value, issue);
 }
 
-/** One issue as a sentence that begins with the field's path. */
-export function sentence(value: unknown, issue: z.core.$ZodIssue): string {
+/** What is needed of a schema library's complaint to word it. */
+export interface Complaint {
+  code?: string | undefined;
+  path: readonly PropertyKey[];
+  message: string;
+  minimum?: unknown;
+  maximum?: unknown;
+  expected?: unknown;
+  values?: unknown;
+}
+
+/** One complaint about `value` as a sentence that begins with the field's path. */
+export function sentence(value: unknown, issue: Complaint): string {
   const path = issue.path.map(String);
   let given: unknown = value;
   for (const key of path)
@@ -226,13 +237,13 @@ export function sentence(value: unknown, issue: z.core.$ZodIssue): string {
     case 'custom':
       return path.length === 0 ? issue.message : `${field}${show(given)} ${issue.message}`;
     case 'too_small':
-      return `${field}${show(given)} is too small: at least ${issue.minimum} is accepted`;
+      return `${field}${show(given)} is too small: at least ${show(issue.minimum)} is accepted`;
     case 'too_big':
-      return `${field}${show(given)} is too large: at most ${issue.maximum} is accepted`;
+      return `${field}${show(given)} is too large: at most ${show(issue.maximum)} is accepted`;
     case 'invalid_type':
-      return `${field}${show(given)} is ${kindOf(given)}, not ${article(issue.expected)}`;
+      return `${field}${show(given)} is ${kindOf(given)}, not ${article(String(issue.expected))}`;
     case 'invalid_value':
-      return `${field}${show(given)} is not accepted: it is ${issue.values.map(show).join(' or ')}`;
+      return `${field}${show(given)} is not accepted: it is ${Array.isArray(issue.values) ? issue.values.map(show).join(' or ') : 'another'}`;
     case 'invalid_union':
       return `${field}${show(given)} is not known: it is one of ${EVENT_KINDS.join(', ')}`;
     default:

@@ -9,6 +9,7 @@ import { createPushAdapter } from '../../adapters/push/index.ts';
 import { createReplayAdapter } from '../../adapters/replay/index.ts';
 import { createSimulatedAdapter } from '../../adapters/simulated/index.ts';
 import { loadPlugIn } from '../../server/sources/load-plug-in.ts';
+import { Account } from '../../server/sources/scope.ts';
 import { testAdapter } from './conformance.ts';
 
 testAdapter({
@@ -45,8 +46,10 @@ let written = 0;
 testAdapter({
   name: 'the example of adapters/README.md',
   make: () =>
-    loadPlugIn({ source: './figures.mjs', options: { file: figures, everyMs: '10' } }, folder, {
-      charge: (error) => Promise.reject(error),
-    }),
+    loadPlugIn(
+      { source: './figures.mjs', options: { file: figures, everyMs: '10' } },
+      folder,
+      new Account(),
+    ),
   drive: () => writeFile(figures, `${21 + (written++ % 5)} 48.0`),
 });

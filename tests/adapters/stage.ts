@@ -53,7 +53,7 @@ export function createStage(answer?: (line: Line) => string | null) {
     sink,
     supervisor,
     puppet,
-    async start() {
+    start: async () => {
       supervisor.startAll();
       await settle();
     },
