@@ -23,11 +23,27 @@ export interface PushOptions {
 
 export function createPushAdapter({ now = Date.now }: PushOptions = {}): PushAdapter {
   let host: AdapterHost | null = null;
+  /** A probe whose sender's clock is ahead: the person at the screen is told of the first. */
+  let ahead: string | null = null;
 
   function take(reading: Reading): string | null {
     if (host === null) return 'Pushed readings are not taken at the moment; send it again later.';
     const here = now();
-    return reading.t - here > AHEAD_LIMIT_MS ? aheadOfTime(reading.t, here) : host.emit(reading);
+    if (reading.t - here > AHEAD_LIMIT_MS) {
+      if (ahead === null) {
+        ahead = reading.probe;
+        host.status(
+          'running',
+          `Readings of ${ahead} are refused: the clock of their sender is ahead.`,
+        );
+      }
+      return aheadOfTime(reading.t, here);
+    }
+    if (ahead === reading.probe) {
+      ahead = null;
+      host.status('running');
+    }
+    return host.emit(reading);
   }
 
   return {
@@ -38,6 +54,7 @@ export function createPushAdapter({ now = Date.now }: PushOptions = {}): PushAda
     },
     stop() {
       host = null;
+      ahead = null;
     },
     push(readings) {
       const answers: (string | null)[] = readings.map(() => null);
@@ -51,8 +68,8 @@ export function createPushAdapter({ now = Date.now }: PushOptions = {}): PushAda
 
 function aheadOfTime(t: number, here: number): string {
   return (
-    `t is ${duration(t - here)} ahead of this computer's clock ` +
-    `(reading ${isoTime(t)}, here ${isoTime(here)}): set the sender's clock; t counts milliseconds.`
+    `t: the reading is ${duration(t - here)} ahead of this computer's clock ` +
+    `(it says ${isoTime(t)}, here it is ${isoTime(here)}): set the sender's clock.`
   );
 }
 

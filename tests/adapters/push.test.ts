@@ -40,14 +40,24 @@ describe('pushed readings', () => {
   ])('from %s ms ahead are refused: by how much, and both times', async (ahead, span, iso) => {
     const { adapter } = await started();
     expect(adapter.push([at(NOW + ahead)])).toEqual([
-      `t is ${span} ahead of this computer's clock (reading ${iso}, here 2026-05-04T09:00:00.000Z): ` +
-        `set the sender's clock; t counts milliseconds.`,
+      `t: the reading is ${span} ahead of this computer's clock ` +
+        `(it says ${iso}, here it is 2026-05-04T09:00:00.000Z): set the sender's clock.`,
     ]);
+  });
+
+  it('from ahead are shown on the screen, until the clock is set', async () => {
+    const { adapter, host } = await started();
+    const texts = () => host.statuses.map(({ text }) => text);
+    adapter.push([at(NOW + 60_000, 'a'), at(NOW + 61_000, 'b'), at(NOW, 'c')]);
+    const shown = 'Readings of a are refused: the clock of their sender is ahead.';
+    expect(texts()).toEqual([undefined, shown]);
+    adapter.push([at(NOW, 'a')]);
+    expect(texts()).toEqual([undefined, shown, undefined]);
   });
 
   it('in other units of time are refused, not a crash', async () => {
     const { adapter } = await started();
-    expect(adapter.push([at(NOW * 1e6)])[0]).toMatch(/^t is .* days ahead .*milliseconds\.$/);
+    expect(adapter.push([at(NOW * 1e6)])[0]).toMatch(/^t: the reading is .* days ahead /);
   });
 
   it('are answered with what the server says to them', async () => {

@@ -1,7 +1,7 @@
 /** What the supervisor does with adapters that break the contract where it can catch them. */
 import { describe, expect, it } from 'vitest';
 import { settle } from './fake-clock.ts';
-import { createStage, note, reading } from './stage.ts';
+import { createStage, misuse, note, reading } from './stage.ts';
 
 const never = (): Promise<void> => new Promise(() => undefined);
 
@@ -126,7 +126,7 @@ describe('an adapter that fails', () => {
     const order: string[] = [];
     puppet('hasty', {
       start(host) {
-        Reflect.apply(host.status, null, ['splendid']);
+        misuse(host, 'status', 'splendid');
         order.push('port opened');
       },
       stop: () => void order.push('port closed'),
@@ -159,13 +159,12 @@ describe('an adapter that fails', () => {
     const odd = puppet('odd');
     const vague = puppet('vague');
     await start();
-    // As a plug-in in JavaScript may do.
-    Reflect.apply(odd.host().link, null, ['p', { state: 'so-so' }]);
-    Reflect.apply(odd.host().link, null, [7]);
+    misuse(odd.host(), 'link', 'p', { state: 'so-so' });
+    misuse(odd.host(), 'link', 7);
     await clock.advance(1000);
     expect(sink.links).toEqual([]);
     expect(sink.latest('odd').text).toContain('2 lines were refused, the last one because: A link');
-    Reflect.apply(odd.host().status, null, ['splendid']);
+    misuse(odd.host(), 'status', 'splendid');
     expect(sink.latest('odd').text).toContain('It gave a status that is none of running,');
     vague.host().status('unavailable');
     expect(sink.latest('vague').text).toBe('It gives no reason.');
