@@ -1,12 +1,14 @@
 /**
  * The one test configuration: `npx vitest run --config tests/vitest.config.ts [filter]`, from any
- * folder. Two projects, so that the browser tests run one after another (each starts a whole server
- * and a browser) and after all the others. No retries: a test that fails sometimes is a fault.
+ * folder. The browser tests run one after another (each starts a whole server and a browser) and
+ * after all the others. No retries: a test that fails sometimes is a fault.
  */
+import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
-const root = fileURLToPath(new URL('..', import.meta.url));
+const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+const root = at('..');
 
 export default defineConfig({
   root,
@@ -19,7 +21,22 @@ export default defineConfig({
           name: 'parts',
           environment: 'node',
           include: ['tests/**/*.test.ts'],
-          exclude: ['tests/browser/**', 'tests/check/canary/**', '**/node_modules/**'],
+          exclude: ['tests/browser/**', 'tests/check/canary/**', 'tests/**/*.svelte.test.ts'],
+          testTimeout: 30_000,
+          hookTimeout: 30_000,
+          sequence: { groupOrder: 0 },
+        },
+      },
+      {
+        // Modules of the page that hold runes, without a page.
+        root,
+        plugins: [svelte({ configFile: at('../client/svelte.config.js') })],
+        resolve: { conditions: ['browser'] },
+        test: {
+          name: 'runes',
+          environment: at('./rune-environment.ts'),
+          include: ['tests/**/*.svelte.test.ts'],
+          exclude: ['tests/browser/**', 'tests/check/canary/**'],
           testTimeout: 30_000,
           hookTimeout: 30_000,
           sequence: { groupOrder: 0 },
