@@ -2,7 +2,17 @@
 import type { Capture, EventMessage, SettlingSnapshot } from '../../server/protocol.ts';
 import { withSign } from '../words/figures.ts';
 import type { Scales } from '../words/scales.ts';
-import type { Flag, Span } from './overlay.ts';
+
+/** A stretch of time, ms since the epoch. */
+export interface Span {
+  from: number;
+  to: number;
+}
+/** A word at a moment. */
+export interface Flag {
+  t: number;
+  text: string;
+}
 
 /** A flag has room for so many letters. */
 const FLAG_LETTERS = 22;

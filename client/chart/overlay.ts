@@ -3,16 +3,9 @@
  * at the ends of the lines, the forecast and the mark of a simulation above them.
  */
 import type uPlot from 'uplot';
+import type { Flag, Span } from './marks.ts';
 import type { Palette } from './palette.ts';
 
-export interface Span {
-  from: number;
-  to: number;
-}
-export interface Flag {
-  t: number;
-  text: string;
-}
 /** A line to be named at its right end. */
 export interface EndLabel {
   /** Index among the plot's series. */

@@ -48,7 +48,7 @@ const AXIS_WIDTH = 52;
 /** Room for the unit's sign above a plot without flags. */
 const SIGN_HEIGHT = 30;
 /** Room for one mark on the y axis, CSS pixels. */
-const MARK_PX = 32;
+const MARK_PX = 28;
 
 function yAxis(spec: PlotSpec): uPlot.Axis {
   const step = (u: uPlot, min: number, max: number): number =>

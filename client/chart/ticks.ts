@@ -16,7 +16,7 @@ export function stepFor(minSi: number, maxSi: number, count: number, scale: Scal
 
 /** The SI values between two bounds at which the shown number is a multiple of `step`. */
 export function marks(minSi: number, maxSi: number, step: number, scale: Scale): number[] {
-  const first = Math.ceil(scale.show(minSi) / step - 1e-9);
+  const first = Math.ceil(scale.show(minSi) / step - 1e-9) + 0; // not −0
   const last = Math.floor(scale.show(maxSi) / step + 1e-9);
   const found: number[] = [];
   for (let i = first; i <= last; i++) found.push(scale.read(i * step));

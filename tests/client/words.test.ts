@@ -1,0 +1,181 @@
+import { describe, expect, it } from 'vitest';
+import { readNumber, readSi, startText } from '../../client/words/entry.ts';
+import { reasonsOf } from '../../client/words/reasons.ts';
+import { scalesFor } from '../../client/words/scales.ts';
+import { announcement, headline, settlingWords, trendOf } from '../../client/words/sentence.ts';
+import { clockMinutes, duration, roughDuration } from '../../client/words/times.ts';
+import { T0, unitWith } from './fixtures.ts';
+
+const { power } = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
+const us = scalesFor({ temperature: 'F', flow: 'cfm', power: 'Btuh' });
+/** Thin spaces as plain ones, to be read here. */
+const plain = (text: string): string => text.replace(/[\u202f\u00a0]/g, ' ');
+const said = (...args: Parameters<typeof headline>): string => plain(headline(...args));
+
+describe('the sentence', () => {
+  it('says what is delivered and which way it goes', () => {
+    expect(said('Reading room', unitWith(), 'climbing', power)).toBe(
+      'Reading room: 2.64 kW of cooling, still climbing.',
+    );
+    expect(said('Reading room', unitWith(), 'falling', power)).toBe(
+      'Reading room: 2.64 kW of cooling, still falling.',
+    );
+    expect(said('Reading room', unitWith(), 'level', power)).toBe(
+      'Reading room: 2.64 kW of cooling, not steady yet.',
+    );
+  });
+
+  it('believes the forecast before the trend', () => {
+    const unit = unitWith({ settling: { plateauW: 2200 } });
+    expect(said('Hall', unit, 'climbing', power)).toContain('still falling');
+  });
+
+  it('says since when it is steady', () => {
+    const unit = unitWith({ settling: { state: 'steady', since: T0 } });
+    expect(said('Hall', unit, null, power)).toBe(
+      `Hall: 2.64 kW of cooling, steady since ${clockMinutes(T0)}.`,
+    );
+  });
+
+  it('has words for heating, cycling and an unknown mode', () => {
+    const heating = unitWith({ mode: 'heating', settling: { state: 'cycling' } });
+    expect(said('Hall', heating, null, power)).toBe(
+      'Hall: 2.64 kW of heating just now, cycling on and off.',
+    );
+    expect(said('Hall', unitWith({ mode: null }), 'level', power)).toBe(
+      'Hall: 2.64 kW, not steady yet.',
+    );
+  });
+
+  it('does not call the wrong direction cooling', () => {
+    const unit = unitWith({ capacity: { totalW: -500, totalU95W: 60 } });
+    expect(said('Hall', unit, 'level', power)).toBe(
+      'Hall: 0.50 kW of heating, though it should be cooling.',
+    );
+  });
+
+  it('claims nothing that the interval does not carry', () => {
+    const unit = unitWith({ capacity: { totalW: 80, totalU95W: 110 } });
+    expect(said('Hall', unit, 'level', power)).toBe(
+      'Hall: no cooling that can be told from nothing.',
+    );
+  });
+
+  it('says when there is no figure', () => {
+    const unit = unitWith({ capacity: { totalW: null } });
+    expect(said('Hall', unit, null, power)).toBe('Hall: no capacity figure yet.');
+    expect(said('Hall', null, null, power)).toBe('Hall: waiting for readings.');
+  });
+});
+
+describe('settling', () => {
+  it('gives the forecast with its interval and about when', () => {
+    const { settling } = unitWith({
+      settling: { plateauW: 2710, plateauU95W: 83, steadyInS: 214 },
+    });
+    const { word, more } = settlingWords(settling, T0, power);
+    expect(word).toBe('Settling');
+    expect(plain(more)).toBe('Heading for 2.71 ± 0.08 kW. Steady in about 4 min.');
+  });
+
+  it('says that a steady figure can be written down', () => {
+    const { settling } = unitWith({ settling: { state: 'steady', plateauW: 2710 } });
+    const { more } = settlingWords(settling, T0 + 360_000, power);
+    expect(plain(more)).toBe('For 6 min. Its mean is 2.71 kW. This figure can be written down.');
+  });
+
+  it('is announced without figures, so that it is read out only when it changes', () => {
+    const doubts = [{ code: 'probe-late', text: 'Supply right is late.' }];
+    const one = announcement('Hall', unitWith({ doubts }));
+    const two = announcement('Hall', unitWith({ doubts, capacity: { totalW: 2000 } }));
+    expect(one).toBe('Hall: settling. Supply right is late.');
+    expect(two).toBe(one);
+  });
+});
+
+describe('the trend', () => {
+  const t = Array.from({ length: 120 }, (_, i) => T0 + i * 1000);
+  it('compares the last quarter of a minute with the one a minute ago', () => {
+    expect(
+      trendOf(
+        t,
+        t.map((_, i) => 1000 + 5 * i),
+      ),
+    ).toBe('climbing');
+    expect(
+      trendOf(
+        t,
+        t.map((_, i) => 3000 - 5 * i),
+      ),
+    ).toBe('falling');
+    expect(
+      trendOf(
+        t,
+        t.map((_, i) => 3000 + (i % 2)),
+      ),
+    ).toBe('level');
+  });
+  it('says nothing without a minute of figures', () => {
+    expect(trendOf([], [])).toBeNull();
+    expect(
+      trendOf(
+        t.slice(0, 10),
+        t.slice(0, 10).map(() => 1),
+      ),
+    ).toBeNull();
+    expect(
+      trendOf(
+        t,
+        t.map(() => null),
+      ),
+    ).toBeNull();
+  });
+});
+
+describe('why a figure is missing', () => {
+  const noFlow = { code: 'airflow-missing', text: 'No airflow is known.' };
+  const late = { code: 'probe-late', text: 'R is late.' };
+  it('takes the reason out of the doubts', () => {
+    const unit = unitWith({ capacity: { totalW: null, totalU95W: null }, doubts: [late, noFlow] });
+    expect(reasonsOf(unit)).toEqual({ missing: ['No airflow is known.'], others: [late] });
+  });
+  it('has a sentence where no doubt explains it', () => {
+    const unit = unitWith({ capacity: { totalW: null, totalU95W: null } });
+    expect(reasonsOf(unit).missing).toEqual(['There are not enough readings yet.']);
+  });
+  it('leaves the doubts alone where nothing is missing', () => {
+    expect(reasonsOf(unitWith({ doubts: [late] }))).toEqual({ missing: [], others: [late] });
+  });
+});
+
+describe('times and entries', () => {
+  it.each([
+    [0.4, '0 s'],
+    [59.6, '1 min'],
+    [214, '4 min'],
+    [3600, '1 h'],
+    [4815, '1 h 20 min'],
+  ])('%d s is %s', (given, text) => {
+    expect(plain(duration(given))).toBe(text);
+  });
+
+  it('rounds up what is only roughly known', () => {
+    expect(plain(roughDuration(3))).toBe('10 s');
+    expect(plain(roughDuration(61))).toBe('1 min');
+    expect(plain(roughDuration(130))).toBe('3 min');
+  });
+
+  it('reads numbers as people write them', () => {
+    expect(readNumber(' 0,15 ')).toBe(0.15);
+    expect(readNumber('12 000')).toBe(12_000);
+    expect(readNumber('−3.5')).toBe(-3.5);
+    expect(readNumber('')).toBeNull();
+    expect(readNumber('12 cfm')).toBeNull();
+  });
+
+  it('an entry comes back as it was shown', () => {
+    expect(startText(0.151, us.flow)).toBe('319.951');
+    expect(readSi('319.951', us.flow)).toBeCloseTo(0.151, 6);
+    expect(startText(null, us.flow)).toBe('');
+  });
+});
