@@ -3,6 +3,7 @@ import { open } from 'node:fs/promises';
 import { StringDecoder } from 'node:string_decoder';
 import type { Writable } from 'node:stream';
 import { Session } from '../session.ts';
+import { snapshotJson } from '../snapshot-json.ts';
 import { LogReader } from '../visit-log/reader.ts';
 
 export interface AnalyseOptions {
@@ -45,9 +46,9 @@ export async function analyse(
       if (snapshot.t < nextPrint) return;
       nextPrint = (nextPrint === -Infinity ? snapshot.t : nextPrint) + stepMs;
       if (nextPrint <= snapshot.t) nextPrint = snapshot.t + stepMs; // after a silence
-      output.line(snapshot);
+      output.line(snapshotJson(snapshot));
     },
-    capture: (capture) => output.line(capture),
+    capture: (capture) => output.line(JSON.stringify(capture)),
     event: () => {},
     probe: () => {},
     setup: () => {},
@@ -120,8 +121,8 @@ class Output {
     });
   }
 
-  line(value: unknown): void {
-    this.#text += JSON.stringify(value) + '\n';
+  line(text: string): void {
+    this.#text += text + '\n';
     if (this.#text.length > 1 << 16) this.#flush();
   }
 

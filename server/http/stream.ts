@@ -7,6 +7,7 @@ import type { FastifyInstance } from 'fastify';
 import type { WebSocket } from 'ws';
 import { z } from 'zod';
 import type { Frame } from '../protocol.ts';
+import { snapshotJson } from '../snapshot-json.ts';
 import type { LiveVisit } from '../visit.ts';
 
 /** Unsent bytes above which a viewer is behind, and below which it is free again. */
@@ -46,7 +47,7 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
         viewer.behind = true;
         continue;
       }
-      text ??= JSON.stringify(frame); // once for all
+      text ??= frame.type === 'snapshot' ? snapshotJson(frame) : JSON.stringify(frame); // once for all
       viewer.socket.send(text);
       if (frame.type === 'snapshot' && viewer.knownT !== null) viewer.knownT = frame.t;
     }

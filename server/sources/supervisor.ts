@@ -74,7 +74,7 @@ export class Supervisor {
   #nameTaken(name: string, { source }: PlugInRequest): Adapter {
     let free = 2;
     while (this.#adapters.has(`${name}-${free}`)) free += 1;
-    const sentence = `The adapter ${source} cannot be used: there is an adapter "${name}" already.`;
+    const sentence = `The adapter ${source} cannot be used: there is an adapter "${name}" already; give it another name.`;
     return unavailableAdapter(`${name}-${free}`, sentence);
   }
 
