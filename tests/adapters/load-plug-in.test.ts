@@ -152,7 +152,8 @@ describe('the supervisor', () => {
     for (let i = 0; i < 3; i += 1) await supervisor.addPlugIn(parsePlugIn('./good.mjs'), folder);
     await start();
     expect(sink.latest('good').state).toBe('running');
-    const text = 'The adapter ./good.mjs cannot be used: there is an adapter "good" already.';
+    const text =
+      'The adapter ./good.mjs cannot be used: there is an adapter "good" already; give it another name.';
     expect(sink.latest('good-2')).toMatchObject({ state: 'unavailable', text });
     expect(sink.latest('good-3')).toMatchObject({ state: 'unavailable', text });
     await supervisor.stopAll();
