@@ -14,7 +14,15 @@ import {
 import { type Random, randomStream } from './random.ts';
 
 export type Place = 'return' | 'supply' | 'outlet' | 'outdoor';
-export type Quantity = 'temperatureC' | 'humidityPct' | 'velocityMs' | 'pressurePa' | 'powerW';
+/** In the order in which a probe draws the errors of its sensors. */
+export const QUANTITIES = [
+  'temperatureC',
+  'humidityPct',
+  'velocityMs',
+  'pressurePa',
+  'powerW',
+] as const;
+export type Quantity = (typeof QUANTITIES)[number];
 
 /** One sensor of a probe, in the unit of its quantity. */
 export interface Sensor {
@@ -108,7 +116,7 @@ export class Probe {
     const { id, sensors } = parameters;
     const errors = randomStream(seed, `${id} error`);
     this.parameters = parameters;
-    this.#channels = (Object.keys(sensors) as Quantity[]).flatMap((quantity) => {
+    this.#channels = QUANTITIES.flatMap((quantity) => {
       const sensor = sensors[quantity];
       if (sensor === undefined) return [];
       const error = errors.between(-sensor.limit, sensor.limit);

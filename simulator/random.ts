@@ -21,11 +21,11 @@ export interface Random {
  * four words, not all zero, and is moved on.
  */
 export function xorshift128(state: Uint32Array): number {
-  const x = state[0] as number;
-  const w = state[3] as number;
+  const x = state[0] ?? 0;
+  const w = state[3] ?? 0;
   const t = x ^ (x << 11);
-  state[0] = state[1] as number;
-  state[1] = state[2] as number;
+  state[0] = state[1] ?? 0;
+  state[1] = state[2] ?? 0;
   state[2] = w;
   state[3] = w ^ (w >>> 19) ^ t ^ (t >>> 8);
   return state[3];
@@ -48,7 +48,7 @@ function spread(text: string): number {
  */
 export function randomStream(seed: number, name: string): Random {
   const state = Uint32Array.from([0, 1, 2, 3], (i) => spread([seed, i, name].join('|')));
-  state[3] = (state[3] as number) | 1; // never all zero
+  state[3] = (state[3] ?? 0) | 1; // never all zero
   for (let i = 0; i < 16; i++) xorshift128(state);
 
   const uniform = (): number => xorshift128(state) / 2 ** 32;

@@ -11,7 +11,7 @@ import {
   SITE_PRESSURE_PA,
   WORKSHOP_UNIT,
 } from './parts.ts';
-import type { ProbeParameters, Sensor } from './probe.ts';
+import { QUANTITIES, type ProbeParameters, type Quantity, type Sensor } from './probe.ts';
 import type { SystemParameters, UnitParameters } from './system.ts';
 
 const PLAIN: SystemParameters = {
@@ -64,11 +64,12 @@ function changed(changes: {
 }
 
 function withSensors(probe: ProbeParameters, change: (sensor: Sensor) => Sensor): ProbeParameters {
-  const sensors = Object.entries(probe.sensors).map(([quantity, sensor]) => [
-    quantity,
-    change(sensor),
-  ]);
-  return { ...probe, sensors: Object.fromEntries(sensors) as ProbeParameters['sensors'] };
+  const sensors: Partial<Record<Quantity, Sensor>> = {};
+  for (const quantity of QUANTITIES) {
+    const sensor = probe.sensors[quantity];
+    if (sensor !== undefined) sensors[quantity] = change(sensor);
+  }
+  return { ...probe, sensors };
 }
 
 /** A cold day: the room would fall to what the machine must make up for. */
@@ -87,7 +88,7 @@ const HEATING: SystemParameters = changed({
   },
 });
 
-const SCENARIOS = {
+const SCENARIOS: Readonly<Record<string, SystemParameters>> = {
   demo: DEMO,
   plain: PLAIN,
   'two-heads': { ...DEMO, outdoorUnit: { ...OUTDOOR_UNIT, maxW: 3800 } },
@@ -141,23 +142,21 @@ const SCENARIOS = {
     outdoorAir: { temperatureC: 1, humidityPct: 92, driftKPerH: 0 },
     outdoorUnit: { ...HEATING.outdoorUnit, frostKg: 0.6 },
   },
-} satisfies Record<string, SystemParameters>;
-
-export type ScenarioName = keyof typeof SCENARIOS;
+};
 
 /** The names of all scenarios. */
-export const SCENARIO_NAMES = Object.keys(SCENARIOS) as ScenarioName[];
+export const SCENARIO_NAMES: readonly string[] = Object.keys(SCENARIOS);
 
 /**
  * The parameters of a named scenario.
  * @throws RangeError that lists the names there are
  */
 export function scenario(name: string): SystemParameters {
-  const found = SCENARIO_NAMES.find((each) => each === name);
+  const found = Object.hasOwn(SCENARIOS, name) ? SCENARIOS[name] : undefined;
   if (found === undefined) {
     throw new RangeError(
       `there is no scenario "${name}"; the scenarios are ${SCENARIO_NAMES.join(', ')}`,
     );
   }
-  return SCENARIOS[found];
+  return found;
 }

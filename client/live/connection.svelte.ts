@@ -32,10 +32,8 @@ function parseFrame(text: unknown): Frame | null {
 }
 
 function streamUrl(since: number): string {
-  const url = new URL('/api/stream', location.href);
-  url.protocol = url.protocol === 'https:' ? 'wss:' : 'ws:';
-  url.searchParams.set('since', String(since));
-  return url.href;
+  // ws: for http:, wss: for https:
+  return `${location.origin.replace(/^http/, 'ws')}/api/stream?since=${since}`;
 }
 
 export class Connection {

@@ -35,7 +35,7 @@ const eventBody = z.discriminatedUnion('kind', [
 export interface SetupOptions {
   visit: LiveVisit;
   /** Called with every event a person told: sources may follow it. */
-  told(event: EventLine): void;
+  told: (event: EventLine) => void;
 }
 
 export function setupRoutes(plain: FastifyInstance, { visit, told }: SetupOptions): void {

@@ -100,9 +100,9 @@ function shareOf(
 ): ProbeShare & { limitsKnown: boolean } {
   const { humidityPct, dewPointC } = probe.now;
   const { limits } = probe;
-  const share = {
+  const share: ProbeShare & { limitsKnown: boolean } = {
     temperatureC,
-    humidityRatio: null as number | null,
+    humidityRatio: null,
     uTemperature: rectangular(limits.temperatureC ?? 0),
     uHumidity: 0,
     wPerK: 0,
