@@ -39,6 +39,7 @@ export async function serve(options: ServeOptions): Promise<void> {
       status: (adapter, state, text) => visit.status(adapter, { state, text }),
     },
   });
+  installErrorNet(); // before any adapter's code is loaded
   supervisor.add(push, { linesPerS: Infinity });
   for (const adapter of ownAdapters(options, visit)) {
     supervisor.add(adapter, { linesPerS: Infinity });
@@ -53,7 +54,6 @@ export async function serve(options: ServeOptions): Promise<void> {
     allowed: allowedHosts(options.host, options.allowedHosts),
     clientDir: CLIENT_DIR,
   });
-  installErrorNet();
   const url = await listen(app, options);
   supervisor.startAll();
   const timers = [

@@ -1,6 +1,7 @@
 /** The dew (or frost) point: the saturation curve turned round. */
 import {
   lnEnhancement,
+  lnEnhancementPerK,
   lnPressureOverIce,
   lnPressureOverWater,
   slopeOverIce,
@@ -23,16 +24,21 @@ function start(ln: number): number {
   return (273.86 * xIce) / (22.587 - xIce);
 }
 
-/** Dew point of a vapour pressure of at least `DRY_PA`, °C, good to 1e-6 K. */
+/** Dew point of a vapour pressure of at least `DRY_PA`, °C, good to 1e-6 K (5e-6 K over 45 °C). */
 export function solveDewPoint(vapourPa: number, pPa: number, enhanced: boolean): number {
   // Magnus-type start (constants of Alduchov and Eskridge 1996, from memory), 0.02 K off at most,
-  // then one step of Halley's method on ln p. p_ws at the dew point is the vapour pressure but for
-  // f, and f hardly depends on t: no exponential is needed.
+  // then one step of Halley's method on ln p + ln f. p_ws at the dew point is the vapour pressure
+  // over f, and with that given ln f is nearly straight in t: no exponential is needed.
   let ln = Math.log(vapourPa);
   let t = start(enhanced ? ln - 0.0041 : ln);
-  if (enhanced) ln -= lnEnhancement(t, pPa, vapourPa);
+  let perK = 0;
+  if (enhanced) {
+    const ps = vapourPa * (1 - lnEnhancement(t, pPa, vapourPa));
+    ln -= lnEnhancement(t, pPa, ps);
+    perK = lnEnhancementPerK(t, pPa, ps, 0);
+  }
   const water = ln >= LN_TRIPLE;
-  const r = water ? slopeOverWater(t) : slopeOverIce(t);
+  const r = (water ? slopeOverWater(t) : slopeOverIce(t)) + perK;
   const step = ((water ? lnPressureOverWater(t) : lnPressureOverIce(t)) - ln) / r;
   // r falls with temperature nearly as 1/T²: d r/dt ≈ −2 r/T
   t -= step * (1 - step / (t + ZERO_CELSIUS_K));

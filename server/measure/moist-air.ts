@@ -85,7 +85,7 @@ export function relativeHumidityPct(tC: number, W: number, pPa: number, model = 
 }
 
 /**
- * Dew (or frost) point from the vapour pressure, °C, good to 1e-6 K. Air without vapour has none: null.
+ * Dew (or frost) point from the vapour pressure, °C, good to 5e-6 K. Air without vapour has none: null.
  */
 export function dewPointC(vapourPa: number, pPa: number, model = REAL_AIR): number | null {
   checkPressure(pPa);

@@ -41,7 +41,8 @@ export interface ProbeShare {
 
 /**
  * Covariance of the mean over the probes of one place: each probe's own limits, and the spread of
- * the probes among themselves (s²/n, type A), which is what the air at the place differs by.
+ * the probes among themselves (s²/n, type A; 4.2.3 and 5.2.3), which is what the air at the place
+ * differs by: where it is warmer it is often also more humid, and that counts.
  */
 export function meanCovariance(probes: readonly ProbeShare[]): PointCovariance {
   const n = probes.length;
@@ -59,6 +60,7 @@ export function meanCovariance(probes: readonly ProbeShare[]): PointCovariance {
   let tw = 0;
   let ww = 0;
   let spreadT = 0;
+  let spreadTW = 0;
   let spreadW = 0;
   for (const p of probes) {
     const t2 = p.uTemperature ** 2;
@@ -67,10 +69,14 @@ export function meanCovariance(probes: readonly ProbeShare[]): PointCovariance {
     if (p.humidityRatio === null) continue;
     tw += (t2 * p.wPerK) / (n * nW);
     ww += (t2 * p.wPerK ** 2 + (p.uHumidity * p.wPerHumidity) ** 2) / nW ** 2;
+    spreadTW += (p.temperatureC - meanT) * (p.humidityRatio - meanW);
     spreadW += (p.humidityRatio - meanW) ** 2;
   }
   if (n > 1) tt += spreadT / (n - 1) / n;
-  if (nW > 1) ww += spreadW / (nW - 1) / nW;
+  if (nW > 1) {
+    tw += spreadTW / (nW - 1) / n;
+    ww += spreadW / (nW - 1) / nW;
+  }
   return { tt, tw, ww };
 }
 

@@ -2,10 +2,12 @@
 import { type AirModel, DRY_AIR_HEAT, enthalpyJkg, MASS_RATIO, moistHeat } from './air-model.ts';
 import {
   enhancement,
+  lnEnhancementPerK,
   lnPressureOverIce,
   lnPressureOverWater,
   slopeOverIce,
   slopeOverWater,
+  ZERO_CELSIUS_K,
 } from './saturation.ts';
 
 /** The water on a wet bulb's wick. */
@@ -62,8 +64,12 @@ function wetBulbOn(
   let t = dew + (2 * heat0) / (both + Math.sqrt(both * both + square * heat0));
   for (let i = 0; i < 8; i++) {
     const ps = Math.exp(ice ? lnPressureOverIce(t) : lnPressureOverWater(t));
-    const slope = ice ? slopeOverIce(t) : slopeOverWater(t);
-    const pw = model.enhanced ? ps * enhancement(t, pPa, ps) : ps;
+    let slope = ice ? slopeOverIce(t) : slopeOverWater(t);
+    let pw = ps;
+    if (model.enhanced) {
+      pw *= enhancement(t, pPa, ps);
+      slope += lnEnhancementPerK(t, pPa, ps, slope);
+    }
     const perDry = 1 / (pPa - pw);
     const Ws = MASS_RATIO * pw * perDry;
     const growth = slope * pPa * perDry;
@@ -72,10 +78,14 @@ function wetBulbOn(
     const heat = model.vapourEnthalpy + model.vapourHeat * t - wickEnthalpy;
     const F = heat * Ws + DRY_AIR_HEAT * t + wickEnthalpy * W - h;
     const F1 = (model.vapourHeat - wick.perK) * Ws + heat * Ws1 + DRY_AIR_HEAT + wick.perK * W;
-    const F2 = heat * Ws1 * growth; // but for small terms: it only steers the step
+    // d slope/dt ≈ −2 slope/T
+    const F2 =
+      Ws1 *
+      (heat * (2 * growth - slope - 2 / (t + ZERO_CELSIUS_K)) -
+        2 * (wick.perK - model.vapourHeat));
     const step = (F * F1) / (F1 * F1 - 0.5 * F * F2);
     t -= step;
-    if (step < 0.1 && step > -0.1) break; // cubic: the error left is below 1e-6 K
+    if (step < 0.1 && step > -0.1) break; // cubic: the error left is below 5e-6 K
   }
   return t;
 }
@@ -84,7 +94,7 @@ function wetBulbOn(
 const PS_0 = Math.exp(lnPressureOverWater(0));
 
 /**
- * Wet bulb of air of temperature `tC`, humidity ratio `W` and dew point `dew`, °C, good to 1e-6 K.
+ * Wet bulb of air of temperature `tC`, humidity ratio `W` and dew point `dew`, °C, good to 5e-6 K.
  * Which wick: see `wetBulbC` in moist-air.ts.
  */
 export function solveWetBulb(

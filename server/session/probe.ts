@@ -84,6 +84,9 @@ export class ProbeRecord {
       const channel = (this[quantity] ??= new Channel(SPIKE_RULES[quantity]));
       if (channel.add(t, value) === 'duplicate') repeated++;
     }
+    if (measured > 0 && repeated === measured) {
+      return `t: ${t}: the probe "${this.id}" has sent a reading of that time already`;
+    }
     if (reading.batteryPct !== undefined) this.batteryPct = reading.batteryPct;
     if (t > this.lastT) this.lastT = t;
     return null;

@@ -1,0 +1,71 @@
+/** A visit for the tests of the session: lines in, everything it says collected. */
+import type { Line, Reading } from '../../adapters/contract.ts';
+import type { Capture, EventMessage, Snapshot, UnitSnapshot } from '../../server/protocol.ts';
+import { Session } from '../../server/session.ts';
+
+export const T0 = 1_777_885_200_000;
+const SOURCE = { adapter: 'test', simulated: false };
+
+export class TestVisit {
+  readonly snapshots: Snapshot[] = [];
+  readonly captures: Capture[] = [];
+  readonly events: EventMessage[] = [];
+  readonly session: Session;
+
+  constructor(lines: readonly Line[] = setUp()) {
+    this.session = new Session({
+      snapshot: (s) => this.snapshots.push(s),
+      capture: (c) => this.captures.push(c),
+      event: (e) => this.events.push(e),
+      probe: () => {},
+      setup: () => {},
+    });
+    for (const line of lines) this.take(line);
+  }
+
+  take(line: Line, source = SOURCE): string | null {
+    return this.session.apply(line, source);
+  }
+
+  reading(
+    probe: string,
+    atMs: number,
+    values: Omit<Reading, 'type' | 't' | 'probe'>,
+  ): string | null {
+    return this.take({ type: 'reading', probe, t: T0 + atMs, ...values });
+  }
+
+  /** Both probes of `u1` once a second from `fromS` to before `toS`. */
+  run(fromS: number, toS: number, supplyC: (s: number) => number = () => 12, stepS = 1): void {
+    for (let s = fromS; s < toS; s += stepS) {
+      this.reading('r', s * 1000, { temperatureC: 26.7, humidityPct: 51 });
+      this.reading('s', s * 1000 + 300, { temperatureC: supplyC(s), humidityPct: 94 });
+    }
+  }
+
+  /** The unit in the last snapshot. */
+  unit(id = 'u1'): UnitSnapshot {
+    const unit = this.snapshots.at(-1)?.units[id];
+    if (unit === undefined) throw new Error(`no snapshot of ${id}`);
+    return unit;
+  }
+
+  codes(id = 'u1'): string[] {
+    return this.unit(id).doubts.map((d) => d.code);
+  }
+}
+
+/** One unit `u1` with a return and a supply probe, at sea level. */
+export function setUp(more: { mode?: 'cooling' | 'heating' } = { mode: 'cooling' }): Line[] {
+  const limits = { temperatureC: 0.5, humidityPct: 2.5 };
+  return [
+    { type: 'visit', version: 1, pressurePa: 101_325, ...more },
+    {
+      type: 'unit',
+      id: 'u1',
+      airflow: { source: 'entered', flowM3s: 0.2, basis: 'actual', plane: 'supply', limitPct: 5 },
+    },
+    { type: 'probe', id: 'r', unit: 'u1', place: 'return', limits },
+    { type: 'probe', id: 's', unit: 'u1', place: 'supply', limits },
+  ];
+}

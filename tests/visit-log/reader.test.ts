@@ -1,0 +1,143 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import type { Line } from '../../adapters/contract.ts';
+import { LogReader, MAX_LINE } from '../../server/visit-log/reader.ts';
+
+const T = 1_777_885_200_000;
+const reading = (dt: number, probe = 'p1', more: object = { temperatureC: 20 }): string =>
+  JSON.stringify({ type: 'reading', t: T + dt, probe, ...more });
+
+function read(text: string, chunk = text.length || 1) {
+  const lines: [Line, number][] = [];
+  const refused: [number, string][] = [];
+  const reader = new LogReader({
+    line: (line, n) => lines.push([line, n]),
+    refused: (n, why) => refused.push([n, why]),
+    latestT: T + 86_400_000 * 400,
+  });
+  for (let i = 0; i < text.length; i += chunk) reader.write(text.slice(i, i + chunk));
+  reader.end();
+  return { lines, refused, times: lines.map(([l]) => ('t' in l ? l.t - T : null)) };
+}
+
+describe('what is good', () => {
+  test('is taken whatever pieces the text comes in, with its line number', () => {
+    const text = `\uFEFF${reading(0)}\r\n\n${reading(1000)}\n${reading(2000)}`;
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: text.length }), (chunk) => {
+        const { lines, refused } = read(text, chunk);
+        expect(refused).toEqual([]);
+        expect(lines.map(([, n]) => n)).toEqual([1, 3, 4]);
+      }),
+    );
+  });
+
+  test('is sorted when out of order by up to five seconds; set-up stays where it stands', () => {
+    const unit = JSON.stringify({ type: 'unit', id: 'u1' });
+    const { times, refused } = read(
+      [reading(0), reading(9000), unit, reading(4000), reading(7000, 'p2'), reading(10_000)].join(
+        '\n',
+      ),
+    );
+    expect(refused).toEqual([]);
+    expect(times).toEqual([0, 4000, 7000, 9000, null, 10_000]);
+  });
+
+  test('a shuffle within five seconds reads like the sorted log', () => {
+    const arbitrary = fc.array(fc.integer({ min: 0, max: 4999 }), { minLength: 2, maxLength: 200 });
+    fc.assert(
+      fc.property(arbitrary, (delays) => {
+        const rows = delays.map((delay, i) => ({ t: i * 700, arrives: i * 700 + delay }));
+        const shuffled = [...rows].sort((a, b) => a.arrives - b.arrives);
+        const { times, refused } = read(shuffled.map(({ t }) => reading(t)).join('\n'));
+        expect(refused).toEqual([]);
+        expect(times).toEqual(rows.map(({ t }) => t));
+      }),
+    );
+  });
+});
+
+describe('what is bad is refused by line and field, and the rest is kept', () => {
+  test.each([
+    ['{"type":"reading","t":1777885200000,"pro', /cut short/],
+    ['\u0000\u0001\u0002\uFFFD\uFFFD', /not text but binary/],
+    ['temperature;20', /^is not JSON/],
+    ['[1,2]', /is a list, not an object/],
+    ['{"t":1}', /^type: is missing/],
+    ['{"type":"readng","t":1}', /^type: "readng" is not known/],
+    [reading(1000, 'p1', {}), /^has none of temperatureC/],
+    [reading(1000, 'p1', { temperatureC: '21' }), /^temperatureC: "21" is a string, not a number/],
+    [reading(1000, 'p1', { temperatureC: null }), /^temperatureC: null is null, not a number/],
+    [reading(1000, 'p1', { temperatureC: 451 }), /^temperatureC: 451 is too large: at most 95/],
+    [reading(1000, 'p1', { humidityPct: -1 }), /^humidityPct: -1 is too small/],
+    ['{"type":"reading","t":"now","probe":"p1","temperatureC":20}', /^t: "now" is a string/],
+    [
+      '{"type":"reading","t":1777885201,"probe":"p1","temperatureC":20}',
+      /^t: .*looks like seconds/,
+    ],
+    ['{"type":"reading","t":1777885200000,"temperatureC":20}', /^probe: is missing/],
+    ['{"type":"visit","version":2}', /^version: 2 is not accepted/],
+    ['{"type":"event","t":1777885201000,"kind":"boom"}', /^kind: "boom" is not known/],
+    [reading(86_400_000 * 500), /^t: .* lies in the future/],
+    [reading(-6000), /^t: .* 6\.0 s before lines above it/],
+    [reading(1000, 'x'.repeat(MAX_LINE)), /^is longer than 16384 characters/],
+  ])('%s', (bad, why) => {
+    const { lines, refused } = read([reading(0), bad, reading(1500), reading(2000)].join('\n'));
+    expect(refused).toHaveLength(1);
+    expect(refused[0]?.[0]).toBe(2);
+    expect(refused[0]?.[1]).toMatch(why);
+    expect(lines.map(([, n]) => n)).toEqual([1, 3, 4]);
+  });
+
+  test('a huge line without an end costs no memory and only itself', () => {
+    const { lines, refused } = read(`${reading(0)}\n${'x'.repeat(1_000_000)}\n${reading(1)}`, 4096);
+    expect(refused.map(([n]) => n)).toEqual([2]);
+    expect(lines.map(([, n]) => n)).toEqual([1, 3]);
+  });
+
+  test('a probe whose clock is hours ahead does not make all others late', () => {
+    const rows: string[] = [];
+    for (let i = 0; i < 20; i++) rows.push(reading(i * 1000), reading(7_200_000 + i * 1000, 'p2'));
+    const { refused, times } = read(rows.join('\n'));
+    expect(times).toHaveLength(20);
+    expect(refused).toHaveLength(20);
+    expect(refused[0]).toEqual([
+      2,
+      expect.stringMatching(/^t: .*2\.0 h in the future of the lines/),
+    ]);
+  });
+
+  test('a real gap is no error, with one probe or several', () => {
+    const gap = (...probes: string[]): number =>
+      read(
+        [0, 1000, 7_200_000, 7_201_000, 7_202_000]
+          .flatMap((dt) => probes.map((p) => reading(dt, p)))
+          .join('\n'),
+      ).refused.length;
+    expect(gap('p1')).toBe(0);
+    expect(gap('p1', 'p2')).toBe(0);
+  });
+
+  test('no text at all can make it throw', () => {
+    const piece = fc.oneof(
+      fc.string({ unit: 'binary', maxLength: 40 }),
+      fc.json(),
+      fc.constant('\n'),
+      fc.constant(reading(0)),
+      fc.constant('{"type":"reading","t":'),
+    );
+    fc.assert(
+      fc.property(
+        fc.array(piece, { maxLength: 30 }),
+        fc.integer({ min: 1, max: 64 }),
+        (parts, chunk) => {
+          const { lines, refused } = read(parts.join(''), chunk);
+          expect(lines.length + refused.length).toBeLessThanOrEqual(
+            parts.join('').split('\n').length,
+          );
+        },
+      ),
+      { numRuns: 300 },
+    );
+  });
+});
