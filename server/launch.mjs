@@ -37,7 +37,6 @@ function outdated(stamp, sources) {
 async function build(name, make) {
   const target = join(root, 'build', name);
   const aside = `${target}.${process.pid}`;
-  const started = Date.now();
   mkdirSync(aside, { recursive: true });
   try {
     await make(aside);
@@ -58,14 +57,13 @@ async function build(name, make) {
   } finally {
     rmSync(aside, { recursive: true, force: true });
   }
-  process.stderr.write(`Built the ${name} in ${((Date.now() - started) / 1000).toFixed(1)} s.\n`);
 }
 
 async function buildServer(outdir) {
   const esbuild = await import('esbuild');
   await esbuild.build({
     absWorkingDir: root,
-    entryPoints: ['server/cli/main.ts'],
+    entryPoints: ['server/cli/main.ts', 'server/cli/options.ts'],
     outdir,
     outExtension: { '.js': '.mjs' },
     bundle: true,
@@ -92,14 +90,25 @@ async function buildClient(outDir) {
   });
 }
 
-const command = process.argv[2];
-const force = command === 'build';
+const force = process.argv[2] === 'build';
+const bundle = (name) => import(pathToFileURL(join(root, 'build/server', name)).href);
 if (force || outdated(join(root, 'build/server/.built'), SERVER_SOURCES)) {
-  await build('server', buildServer);
+  await build('server', buildServer); // less than a second: nothing is said
 }
-const needsPage = force || command === 'demo' || command === 'start';
-if (needsPage && outdated(join(root, 'build/client/.built'), CLIENT_SOURCES)) {
-  process.stderr.write('Building the page …\n');
-  await build('client', buildClient);
+if (force || (await serves())) {
+  if (force || outdated(join(root, 'build/client/.built'), CLIENT_SOURCES)) {
+    process.stderr.write('Building the page, which takes some seconds …\n');
+    await build('client', buildClient);
+  }
 }
-if (!force) await import(pathToFileURL(join(root, 'build/server/main.mjs')).href);
+if (!force) await bundle('main.mjs');
+
+/** Whether the command line is right and asks for the dashboard; main says what is wrong with it. */
+async function serves() {
+  const { readCommand } = await bundle('options.mjs');
+  try {
+    return ['demo', 'start'].includes(readCommand(process.argv.slice(2)).command);
+  } catch {
+    return false;
+  }
+}

@@ -1,0 +1,159 @@
+/** `plateau analyse`, as it is run: what it prints, says and returns. */
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { captureSchema, snapshotSchema, type Snapshot } from '../../server/protocol.ts';
+import { plateau, tempFolder } from '../program.ts';
+
+const folder = tempFolder();
+afterAll(folder.remove);
+
+const T = 1_777_885_200_000;
+const SET_UP = [
+  '{"type":"visit","version":1,"title":"Orchard Lane 4","pressurePa":98300,"mode":"cooling","simulated":false}',
+  '{"type":"unit","id":"u1","name":"Study","airflow":{"source":"entered","flowM3s":0.151,"basis":"actual","plane":"supply","limitPct":6}}',
+  '{"type":"probe","id":"p1","name":"R","unit":"u1","place":"return","limits":{"temperatureC":0.5,"humidityPct":2.5}}',
+  '{"type":"probe","id":"p2","name":"S","unit":"u1","place":"supply","limits":{"temperatureC":0.5,"humidityPct":2.5}}',
+];
+const at = (ms: number, probe: string, temperatureC: number, humidityPct: number): string =>
+  JSON.stringify({ type: 'reading', t: T + ms, probe, temperatureC, humidityPct });
+const seconds = (n: number): string[] =>
+  Array.from({ length: n }, (_, s) => [
+    at(s * 1000, 'p1', 26.61, 48.2),
+    at(s * 1000 + 400, 'p2', 14.02, 88),
+  ]).flat();
+
+let n = 0;
+function file(lines: string[] | Buffer): string {
+  const path = join(folder.path, `log-${n++}.ndjson`);
+  writeFileSync(path, Array.isArray(lines) ? lines.join('\n') + '\n' : lines);
+  return path;
+}
+const snapshots = (out: string): Snapshot[] =>
+  out
+    .split('\n')
+    .filter((line) => line.includes('"type":"snapshot"'))
+    .map((line) => snapshotSchema.parse(JSON.parse(line)));
+
+beforeAll(() => plateau(['--version']), 60_000); // builds
+
+describe('output', () => {
+  test('a snapshot a second that fits the protocol, then a capture of the steady span', async () => {
+    const { status, out, err } = await plateau(['analyse', file([...SET_UP, ...seconds(300)])]);
+    expect(err).toBe('');
+    expect(status).toBe(0);
+    const all = snapshots(out);
+    expect(all).toHaveLength(301);
+    expect(all.map((s) => s.t)).toEqual(Array.from({ length: 301 }, (_, s) => T + s * 1000));
+    const last = all.at(-1)?.units['u1'];
+    expect(last?.settling.state).toBe('steady');
+    expect(last?.doubts).toEqual([]);
+    const lines = out.trim().split('\n');
+    const capture = captureSchema.parse(JSON.parse(lines.at(-1) ?? ''));
+    expect(capture.totalW).toBeCloseTo(last?.capacity.totalW ?? 0, 1);
+    expect(lines).toHaveLength(302);
+  });
+
+  test('--every by the log’s clock', async () => {
+    const path = file([...SET_UP, ...seconds(130)]);
+    const { out } = await plateau(['analyse', path, '--every', '60']);
+    expect(snapshots(out).map((s) => s.t - T)).toEqual([0, 60_000, 120_000]);
+  });
+
+  test('an airflow line holds from its time on', async () => {
+    const airflow = `{"type":"airflow","t":${T + 10_000},"unit":"u1","airflow":{"source":"entered","flowM3s":0.0755,"basis":"actual","plane":"supply","limitPct":6}}`;
+    const lines = seconds(20);
+    lines.splice(20, 0, airflow);
+    const { out } = await plateau(['analyse', file([...SET_UP, ...lines])]);
+    const total = (s: number): number => snapshots(out)[s]?.units['u1']?.capacity.totalW ?? NaN;
+    expect(total(15) / total(5)).toBeCloseTo(0.5, 6);
+  });
+});
+
+describe('bad lines: line and field are named, what was good is kept', () => {
+  test.each([
+    ['truncated', '{"type":"reading","t":1777885', /line 15: is cut short/],
+    [
+      'wrong type',
+      at(4500, 'p1', 26, 48).replace('26', '"26"'),
+      /line 15: temperatureC: "26" is a string/,
+    ],
+    ['duplicate', at(4000, 'p1', 26.61, 48.2), /line 15: t: .*"p1".*already/],
+    ['future-dated', at(3_600_000 * 24 * 365 * 5, 'p1', 26, 48), /line 15: t: .*in the future/],
+    [
+      'an hour ahead',
+      at(3_600_000, 'p1', 26, 48),
+      /line 15: t: .*in the future of the lines around/,
+    ],
+    ['too late', at(-60_000, 'p1', 26, 48), /line 15: t: .*before lines above it/],
+    ['huge', 'x'.repeat(100_000), /line 15: is longer than/],
+    ['binary', '\u0000\u0007\u0001', /line 15: is not text but binary data/],
+  ])('%s', async (_, bad, why) => {
+    const lines = [...SET_UP, ...seconds(8)];
+    lines.splice(14, 0, bad);
+    const path = file(lines);
+    const stopped = await plateau(['analyse', path]);
+    expect(stopped.status).toBe(1);
+    expect(stopped.err).toMatch(why);
+    expect(stopped.err.trim().split('\n')).toHaveLength(1);
+    expect(snapshots(stopped.out).length).toBeGreaterThanOrEqual(4);
+    const kept = await plateau(['analyse', path, '--keep-going']);
+    expect(kept.status).toBe(1);
+    expect(kept.err).toMatch(why);
+    expect(kept.err).toMatch(/1 line was refused and skipped/);
+    const clean = await plateau(['analyse', file([...SET_UP, ...seconds(8)])]);
+    expect(kept.out).toBe(clean.out);
+  });
+
+  test('a file of noise ends with a sentence a line and no snapshot', async () => {
+    const noise = Buffer.from(Array.from({ length: 5000 }, (_, i) => (i * 7919) % 251));
+    const { status, out, err } = await plateau(['analyse', '--keep-going', file(noise)]);
+    expect(status).toBe(1);
+    expect(out).toBe('');
+    expect(err).toMatch(/line 1: is not text but binary data/);
+  });
+
+  test('no file, a folder', async () => {
+    const none = await plateau(['analyse', join(folder.path, 'none.ndjson')]);
+    expect(none).toMatchObject({ status: 1, out: '' });
+    expect(none.err).toMatch(/there is no such file/);
+    expect((await plateau(['analyse', folder.path])).err).toMatch(/is a folder/);
+  });
+});
+
+describe('the command line', () => {
+  test.each([
+    [['analyse'], /needs a file/],
+    [['analyse', 'a', 'b'], /one too many/],
+    [['analyse', 'a', '--evry', '3'], /--evry/],
+    [['analyse', 'a', '--every', '0'], /--every is a number from 1/],
+    [['demo', '--port', 'x'], /--port is a whole number from 0 to 65535, not "x"/],
+    [['demo', '--speed', '61'], /--speed is a number from 1 to 60/],
+    [['demo', '--scenario', 'nowhere'], /nowhere/],
+    [['start', '--seed', '1'], /--seed belongs to demo/],
+    [['dance'], /"dance" is not a command/],
+  ])('%j: one line, status 2', async (args, why) => {
+    const { status, out, err } = await plateau(args);
+    expect(err).toMatch(why);
+    expect(err.trim().split('\n')).toHaveLength(1);
+    expect({ status, out }).toEqual({ status: 2, out: '' });
+  });
+
+  test('--help names every command and option', async () => {
+    const { status, out } = await plateau(['--help']);
+    expect(status).toBe(0);
+    for (const word of [
+      'demo',
+      'start',
+      'analyse',
+      '--port',
+      '--host',
+      '--data',
+      '--every',
+      '--keep-going',
+      '--adapter',
+    ]) {
+      expect(out).toContain(word);
+    }
+  });
+});

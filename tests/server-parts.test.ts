@@ -1,0 +1,168 @@
+/** Small parts of the server: snapshot text, the past in columns, the record of the visit. */
+import { appendFileSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { HistoryColumns } from '../server/history.ts';
+import { type Snapshot, snapshotSchema } from '../server/protocol.ts';
+import { snapshotJson } from '../server/snapshot-json.ts';
+import { findVisit, VisitFile, visitPath } from '../server/store/visit-file.ts';
+import { tempFolder } from './program.ts';
+import { setUp, T0, TestVisit } from './session/visit.ts';
+
+describe('a snapshot as text', () => {
+  const full = (): Snapshot => {
+    const visit = new TestVisit();
+    visit.run(0, 3);
+    visit.session.finish();
+    const last = visit.snapshots.at(-1);
+    if (last === undefined) throw new Error('no snapshot');
+    return last;
+  };
+
+  test('has every field of the protocol, and the figures to within their decimals', () => {
+    const snapshot = full();
+    const text = snapshotJson(snapshot);
+    const parsed: unknown = JSON.parse(text);
+    expect(snapshotSchema.parse(parsed)).toEqual(parsed);
+    const walk = (a: unknown, b: unknown, path: string): void => {
+      if (typeof a === 'number' && typeof b === 'number') {
+        expect(Math.abs(a - b), path).toBeLessThanOrEqual(0.000_500_1);
+      } else if (typeof a === 'object' && a !== null && typeof b === 'object' && b !== null) {
+        expect(Object.keys(b), path).toEqual(Object.keys(a));
+        for (const key of Object.keys(a))
+          walk(Reflect.get(a, key), Reflect.get(b, key), `${path}.${key}`);
+      } else expect(b, path).toEqual(a);
+    };
+    walk(snapshot, parsed, '');
+    expect(snapshotSchema.parse(parsed).units['u1']?.supply.humidityRatio).toBeCloseTo(
+      snapshot.units['u1']?.supply.humidityRatio ?? 0,
+      9,
+    );
+  });
+
+  test('is always JSON, whatever the numbers and names', () => {
+    const number = fc.oneof(fc.double(), fc.constant(null));
+    fc.assert(
+      fc.property(
+        number,
+        number,
+        number,
+        fc.string(),
+        fc.string({ unit: 'binary' }),
+        (a, b, c, id, text) => {
+          const snapshot = full();
+          const unit = structuredClone(snapshot.units['u1']);
+          if (unit === undefined) return;
+          unit.capacity.totalW = a;
+          unit.capacity.sensibleHeatRatio = b;
+          unit.return.humidityRatio = c;
+          unit.doubts = [{ code: 'x', text }];
+          snapshot.units = { [`u${id}`]: unit };
+          const back = JSON.parse(snapshotJson(snapshot)) as Snapshot;
+          const found = back.units[`u${id}`];
+          expect(found?.doubts[0]?.text).toBe(JSON.parse(JSON.stringify(text)));
+          const total = a !== null && Number.isFinite(a) ? a : null;
+          if (total === null) expect(found?.capacity.totalW).toBeNull();
+          else
+            expect(Math.abs((found?.capacity.totalW ?? NaN) - total)).toBeLessThanOrEqual(
+              0.000_500_1,
+            );
+        },
+      ),
+    );
+  });
+});
+
+describe('the past in columns', () => {
+  const past = (n: number, total: (i: number) => number | null, most?: number): HistoryColumns => {
+    const visit = new TestVisit();
+    visit.run(0, 2);
+    visit.session.finish();
+    const base = visit.snapshots.at(-1);
+    const history = new HistoryColumns(most);
+    for (let i = 0; i < n && base !== undefined; i++) {
+      const snapshot = structuredClone(base);
+      snapshot.t = T0 + i * 1000;
+      const unit = snapshot.units['u1'];
+      if (unit) unit.capacity.totalW = total(i);
+      history.add(snapshot);
+    }
+    return history;
+  };
+
+  test('rows after a time and up to another, complete when they fit', () => {
+    const { t, units } = past(5000, (i) => i).between(T0 + 1000, T0 + 4000, 10);
+    expect(t).toEqual([T0 + 2000, T0 + 3000, T0 + 4000]);
+    expect(units['u1']?.totalW).toEqual([2, 3, 4]);
+    expect(units['u1']?.supplyC).toEqual([12, 12, 12]);
+  });
+
+  test('thinned, it keeps the lowest, the highest and the gap, in order, all columns alike', () => {
+    const history = past(5000, (i) =>
+      i === 1234 ? 9999 : i === 3210 ? -50 : i === 4000 ? null : 1000,
+    );
+    const { t, units } = history.between(0, Infinity, 300);
+    const totals = units['u1']?.totalW ?? [];
+    expect(t.length).toBeLessThanOrEqual(300);
+    expect(new Set(Object.values(units['u1'] ?? {}).map((c) => c.length))).toEqual(
+      new Set([t.length]),
+    );
+    expect(t).toEqual([...t].sort((a, b) => a - b));
+    expect(totals).toContain(9999);
+    expect(totals).toContain(-50);
+    expect(totals).toContain(null);
+  });
+
+  test('does not grow without end: the oldest goes', () => {
+    const history = past(2000, (i) => i, 800);
+    expect(history.rows).toBeLessThanOrEqual(800);
+    const { t, units } = history.between(0, Infinity, 1000);
+    expect(t.at(-1)).toBe(T0 + 1_999_000);
+    expect(units['u1']?.totalW.at(-1)).toBe(1999);
+    expect(t.every((x, i) => i === 0 || x === (t[i - 1] ?? 0) + 1000)).toBe(true);
+  });
+});
+
+describe('the record of the visit', () => {
+  test('is written in whole lines, goes on after a crash, and is found again', () => {
+    const folder = tempFolder();
+    try {
+      const data = join(folder.path, 'new', 'data');
+      const path = visitPath(data, T0);
+      const first = new VisitFile(path);
+      first.open(data);
+      for (const line of setUp()) first.add(line);
+      first.close();
+      appendFileSync(path, '{"type":"reading","t":17778'); // killed in the middle of a line
+      const second = new VisitFile(path);
+      second.open(data);
+      second.add({ type: 'unit', id: 'u2' });
+      second.close();
+      const lines = readFileSync(path, 'utf8').trimEnd().split('\n');
+      expect(lines).toHaveLength(6);
+      expect(JSON.parse(lines[5] ?? '')).toEqual({ type: 'unit', id: 'u2' });
+      expect(findVisit(data, Date.now())).toEqual({ path, goesOn: true });
+      utimesSync(path, new Date(), new Date(Date.now() - 13 * 3_600_000));
+      expect(findVisit(data, Date.now())).toEqual({ path, goesOn: false });
+      expect(findVisit(join(data, 'none'), Date.now())).toBeNull();
+    } finally {
+      folder.remove();
+    }
+  });
+
+  test('a folder that cannot be written to is a sentence, not a crash', () => {
+    const folder = tempFolder();
+    try {
+      const blocked = join(folder.path, 'file');
+      writeFileSync(blocked, '');
+      const record = new VisitFile(join(blocked, 'visit-x.ndjson'));
+      record.open(blocked);
+      record.add({ type: 'unit', id: 'u1' });
+      record.close();
+      expect(record.trouble).toMatch(/is not being recorded: .*--data/);
+    } finally {
+      folder.remove();
+    }
+  });
+});
