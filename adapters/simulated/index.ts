@@ -8,6 +8,8 @@ import type { Adapter, AdapterHost, Airflow, EventLine } from '../contract.ts';
 import { fanTable } from './fan-table.ts';
 import { setUpLines } from './set-up.ts';
 
+export { SCENARIO_NAMES } from '../../simulator/scenarios.ts';
+
 export interface SimulatedOptions {
   /** One of the names in simulator/scenarios.ts; default `demo`. */
   scenario?: string | undefined;

@@ -1,5 +1,6 @@
 /** The command line: what can be said, and one sentence for what cannot. */
 import { parseArgs, type ParseArgsConfig } from 'node:util';
+import { SCENARIO_NAMES } from '../../adapters/simulated/index.ts';
 
 export const HELP = `Plateau: the heating or cooling that a ductless indoor unit delivers.
 
@@ -105,10 +106,17 @@ function readServe(command: 'demo' | 'start', args: string[]): Command {
     dataDir: values.data ?? (command === 'demo' ? 'data/demo' : 'data'),
     adapters: values.adapter ?? [],
     replay: values.replay ?? null,
-    scenario: values.scenario ?? null,
+    scenario: scenarioName(values.scenario),
     seed: values.seed === undefined ? null : number('seed', values.seed, 0, 2 ** 31, 1, true),
     speed: number('speed', values.speed, 1, values.replay === undefined ? 60 : 1000, 1, false),
   };
+}
+
+function scenarioName(name: string | undefined): string | null {
+  if (name === undefined) return null;
+  const known: readonly string[] = SCENARIO_NAMES;
+  if (known.includes(name)) return name;
+  throw new UsageError(`--scenario "${name}" is not known: it is one of ${known.join(', ')}`);
 }
 
 function readAnalyse(args: string[]): Command {

@@ -83,18 +83,14 @@ function ownAdapters(options: ServeOptions, visit: LiveVisit): Adapter[] {
   if (options.command === 'demo') {
     // A visit that ran ahead of the clock (at 60×) goes on where it was.
     const newest = visit.state().t ?? 0;
-    try {
-      adapters.push(
-        createSimulatedAdapter({
-          ...(options.scenario === null ? {} : { scenario: options.scenario }),
-          ...(options.seed === null ? {} : { seed: options.seed }),
-          ...(newest >= Date.now() ? { startT: newest + 1000 } : {}),
-          speed: replay === null ? options.speed : 1,
-        }),
-      );
-    } catch (error) {
-      throw new UsageError(error instanceof Error ? error.message : String(error));
-    }
+    adapters.push(
+      createSimulatedAdapter({
+        ...(options.scenario === null ? {} : { scenario: options.scenario }),
+        ...(options.seed === null ? {} : { seed: options.seed }),
+        ...(newest >= Date.now() ? { startT: newest + 1000 } : {}),
+        speed: replay === null ? options.speed : 1,
+      }),
+    );
   } else {
     adapters.push(createBleAdapter());
   }

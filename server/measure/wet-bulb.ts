@@ -81,8 +81,7 @@ function wetBulbOn(
     // d slope/dt ≈ −2 slope/T
     const F2 =
       Ws1 *
-      (heat * (2 * growth - slope - 2 / (t + ZERO_CELSIUS_K)) -
-        2 * (wick.perK - model.vapourHeat));
+      (heat * (2 * growth - slope - 2 / (t + ZERO_CELSIUS_K)) - 2 * (wick.perK - model.vapourHeat));
     const step = (F * F1) / (F1 * F1 - 0.5 * F * F2);
     t -= step;
     if (step < 0.1 && step > -0.1) break; // cubic: the error left is below 5e-6 K
