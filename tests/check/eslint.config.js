@@ -93,6 +93,24 @@ export default defineConfig(
     },
   },
   {
+    // Says again what import-rules.cjs says of the client: types in `.svelte` files escape it.
+    files: ['client/**/*.svelte'],
+    rules: {
+      '@typescript-eslint/no-restricted-imports': [
+        'error',
+        {
+          patterns: [
+            {
+              regex:
+                '/(adapters|simulator|tests)/|/server/(?!(protocol|units)\\.ts$|measure/)|^node:',
+              message: 'The client knows server/protocol.ts, server/units.ts and server/measure.',
+            },
+          ],
+        },
+      ],
+    },
+  },
+  {
     files: CLOCKLESS,
     rules: {
       'no-restricted-globals': [

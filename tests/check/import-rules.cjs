@@ -1,0 +1,164 @@
+/**
+ * Which room of the house may import which: the table of the design, as rules for
+ * dependency-cruiser. Each room says what it may reach; whatever else it reaches is an error, and so
+ * is a file in no room. Types count: a type ties two rooms together as well; only in `.svelte` files
+ * they cannot be seen here, and eslint.config.js looks at those. Paths are relative to where it runs,
+ * so that the canary can lay the same rules on a house of its own.
+ */
+const BUILT_IN = ['core'];
+const PACKAGES = ['npm', 'npm-dev', 'npm-optional', 'npm-peer'];
+
+const CONTRACT = '^adapters/contract\\.ts$';
+const PROTOCOL = '^server/protocol\\.ts$';
+const UNITS = '^server/units\\.ts$';
+const HISTORY = '^server/history\\.ts$';
+const SNAPSHOT_JSON = '^server/snapshot-json\\.ts$';
+const VISIT = '^server/visit\\.ts$';
+const MEASURE = '^server/measure/';
+const SIGNAL = '^server/signal/';
+const SESSION = '^server/session(\\.ts$|/)';
+const ORDER = '^server/visit-log/order\\.ts$';
+const VISIT_LOG = '^server/visit-log/';
+const SOURCES = '^server/sources/';
+const STORE = '^server/store/';
+const REPORT = '^server/report/';
+const HTTP = '^server/http/';
+const CLI = '^server/cli/';
+const SCRIPTS = '^server/[^/]+\\.mjs$';
+const SIMULATED = '^adapters/simulated/';
+const SIMULATOR = '^simulator/';
+const CLIENT = '^client/';
+const TESTS = '^tests/';
+
+/** Room: where it is, the rooms it may reach, and the kinds of module from outside the house. */
+const ROOMS = {
+  contract: { at: CONTRACT, rooms: [], outside: [] },
+  adapters: {
+    at: '^adapters/(?!simulated/)([^/]+)/',
+    rooms: ['^adapters/$1/', CONTRACT],
+    outside: [...BUILT_IN, ...PACKAGES],
+  },
+  simulated: {
+    at: SIMULATED,
+    rooms: [SIMULATED, CONTRACT, SIMULATOR],
+    outside: [...BUILT_IN, ...PACKAGES],
+  },
+  simulator: { at: SIMULATOR, rooms: [SIMULATOR, MEASURE], outside: [] },
+  measure: { at: MEASURE, rooms: [MEASURE], outside: [] },
+  signal: { at: SIGNAL, rooms: [SIGNAL, MEASURE], outside: [] },
+  session: {
+    at: SESSION,
+    rooms: [SESSION, SIGNAL, MEASURE, CONTRACT, PROTOCOL, ORDER],
+    outside: [],
+  },
+  // The words of the server: what it sends, and in which units. The client imports them too.
+  protocol: { at: PROTOCOL, rooms: [], outside: PACKAGES },
+  units: { at: UNITS, rooms: [], outside: [] },
+  history: { at: `${HISTORY}|${SNAPSHOT_JSON}`, rooms: [PROTOCOL], outside: [] },
+  visit: { at: VISIT, rooms: [SESSION, HISTORY, PROTOCOL, CONTRACT], outside: [] },
+  'visit-log': { at: VISIT_LOG, rooms: [VISIT_LOG, CONTRACT], outside: PACKAGES },
+  sources: { at: SOURCES, rooms: [SOURCES, CONTRACT], outside: [...BUILT_IN, ...PACKAGES] },
+  store: {
+    at: STORE,
+    rooms: [STORE, VISIT_LOG, CONTRACT, PROTOCOL],
+    outside: [...BUILT_IN, ...PACKAGES],
+  },
+  report: {
+    at: REPORT,
+    rooms: [REPORT, STORE, MEASURE, PROTOCOL, UNITS, CONTRACT],
+    outside: [...BUILT_IN, ...PACKAGES],
+  },
+  http: {
+    at: HTTP,
+    rooms: [
+      ...[HTTP, SESSION, VISIT, HISTORY, SNAPSHOT_JSON, STORE, REPORT],
+      ...[VISIT_LOG, PROTOCOL, UNITS, CONTRACT],
+    ],
+    outside: [...BUILT_IN, ...PACKAGES],
+  },
+  cli: {
+    at: CLI,
+    rooms: ['^server/', '^adapters/', '^package\\.json$'],
+    outside: [...BUILT_IN, ...PACKAGES],
+  },
+  // Plain JavaScript that builds and starts; it reaches the program only as a built bundle.
+  scripts: { at: SCRIPTS, rooms: [SCRIPTS], outside: [...BUILT_IN, ...PACKAGES] },
+  client: {
+    at: '^client/(?!vite\\.config\\.ts$)',
+    rooms: [CLIENT, PROTOCOL, UNITS, MEASURE],
+    outside: PACKAGES,
+  },
+  'client-build': {
+    at: '^client/vite\\.config\\.ts$',
+    rooms: [CLIENT],
+    outside: [...BUILT_IN, ...PACKAGES],
+  },
+};
+
+const roomRules = Object.entries(ROOMS).map(([name, { at, rooms, outside }]) => ({
+  name,
+  severity: 'error',
+  from: { path: at },
+  to: {
+    ...(rooms.length === 0 ? {} : { pathNot: rooms.join('|') }),
+    ...(outside.length === 0 ? {} : { dependencyTypesNot: outside }),
+  },
+}));
+
+/** @type {import('dependency-cruiser').IConfiguration} */
+module.exports = {
+  forbidden: [
+    ...roomRules,
+    {
+      name: 'no-room',
+      comment: 'A file in no room of the table above: move it, or give it a room.',
+      severity: 'error',
+      from: { pathNot: [...Object.values(ROOMS).map((room) => room.at), TESTS].join('|') },
+      to: {},
+    },
+    {
+      name: 'tests-are-outside',
+      comment: 'What is shipped knows nothing of its tests.',
+      severity: 'error',
+      from: { pathNot: TESTS },
+      to: { path: TESTS },
+    },
+    {
+      name: 'client-is-last',
+      comment: 'Data runs one way: nothing but its tests imports the client.',
+      severity: 'error',
+      from: { pathNot: `${CLIENT}|${TESTS}` },
+      to: { path: CLIENT },
+    },
+    {
+      name: 'no-circle',
+      severity: 'error',
+      from: {},
+      to: { circular: true },
+    },
+    {
+      name: 'not-found',
+      comment: 'An import that leads nowhere. The Bluetooth library is optional.',
+      severity: 'error',
+      from: { pathNot: '^adapters/ble/' },
+      to: { couldNotResolve: true },
+    },
+    {
+      name: 'not-in-package-json',
+      severity: 'error',
+      from: {},
+      to: { dependencyTypes: ['npm-no-pkg', 'npm-unknown'] },
+    },
+  ],
+  options: {
+    doNotFollow: { path: '(^|/)node_modules/' },
+    exclude: { path: '^(tests/check/canary|build)/' },
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: 'tsconfig.json' },
+    enhancedResolveOptions: {
+      exportsFields: ['exports'],
+      conditionNames: ['svelte', 'import', 'browser', 'node', 'types', 'default'],
+      extensions: ['.ts', '.js', '.mjs', '.cjs', '.d.ts', '.svelte'],
+    },
+  },
+};

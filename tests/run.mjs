@@ -1,0 +1,39 @@
+/**
+ * `npm test [-- filters]`: finds a browser, builds, runs all tests, and ends in the plain line
+ * `N passed, N failed`. The exit status is 0 only if tests ran and all of them passed.
+ */
+import { spawnSync } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
+import { findOrInstallChromium } from './chromium.mjs';
+import { runVitest } from './run-vitest.mjs';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+
+function main() {
+  let chromium;
+  try {
+    chromium = findOrInstallChromium();
+  } catch (error) {
+    process.stderr.write(`${error.message}\n`);
+    return false;
+  }
+  process.stderr.write(`Browser tests use ${chromium}\n`);
+  const built = spawnSync(process.execPath, ['server/launch.mjs', 'build'], {
+    cwd: root,
+    stdio: 'inherit',
+  });
+  if (built.status !== 0) {
+    process.stderr.write('The build failed: no test was run.\n');
+    return false;
+  }
+  const { passed, failed, skipped, ran, ok } = runVitest(root, process.argv.slice(2), {
+    ...process.env,
+    CHROMIUM_PATH: chromium,
+  });
+  if (skipped > 0) process.stdout.write(`${skipped} were skipped.\n`);
+  if (ran === 0) process.stdout.write('No test was run.\n');
+  process.stdout.write(`${passed} passed, ${failed} failed\n`);
+  return ok;
+}
+
+process.exitCode = main() ? 0 : 1;
