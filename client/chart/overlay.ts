@@ -25,9 +25,10 @@ export interface OverlayContent {
   sign: string;
 }
 
-/** The height of one row of flags, CSS pixels; two rows lie above the plotting area. */
-const FLAG_ROW = 22;
-export const FLAGS_HEIGHT = 2 * FLAG_ROW + 4;
+/** Rows of flags above the plotting area, and the height of one, CSS pixels. */
+const FLAG_ROWS = 3;
+const FLAG_ROW = 21;
+export const FLAGS_HEIGHT = FLAG_ROWS * FLAG_ROW + 2;
 
 const ratioOf = (u: uPlot): number => u.ctx.canvas.width / u.width;
 
@@ -35,17 +36,34 @@ function font(u: uPlot, palette: Palette, size: number, weight: number): void {
   u.ctx.font = `${weight} ${size * ratioOf(u)}px ${palette.face}`;
 }
 
-/** Steady spans: a wash over their height and a bar at its foot, named where there is room. */
-export function drawSpans(u: uPlot, spans: Span[], named: boolean, palette: Palette): void {
+/** The left and right ends of the spans in view, canvas pixels. */
+function inView(u: uPlot, spans: Span[]): [left: number, right: number][] {
+  const { bbox } = u;
+  return spans
+    .map((span): [number, number] => [
+      Math.max(u.valToPos(span.from, 'x', true), bbox.left),
+      Math.min(u.valToPos(span.to, 'x', true), bbox.left + bbox.width),
+    ])
+    .filter(([left, right]) => right > left);
+}
+
+/** Steady spans, beneath the lines: a wash over their height. */
+export function drawWash(u: uPlot, spans: Span[], palette: Palette): void {
+  const { ctx, bbox } = u;
+  ctx.save();
+  ctx.fillStyle = palette.steadyWash;
+  for (const [left, right] of inView(u, spans)) {
+    ctx.fillRect(left, bbox.top, right - left, bbox.height);
+  }
+  ctx.restore();
+}
+
+/** Steady spans, above the lines: a bar at the foot, named where there is room. */
+export function drawBars(u: uPlot, spans: Span[], named: boolean, palette: Palette): void {
   const { ctx, bbox } = u;
   const px = ratioOf(u);
   ctx.save();
-  for (const span of spans) {
-    const left = Math.max(u.valToPos(span.from, 'x', true), bbox.left);
-    const right = Math.min(u.valToPos(span.to, 'x', true), bbox.left + bbox.width);
-    if (right <= left) continue;
-    ctx.fillStyle = palette.steadyWash;
-    ctx.fillRect(left, bbox.top, right - left, bbox.height);
+  for (const [left, right] of inView(u, spans)) {
     ctx.fillStyle = palette.steady;
     ctx.fillRect(left, bbox.top + bbox.height - 5 * px, right - left, 5 * px);
     if (!named) continue;
@@ -59,11 +77,11 @@ export function drawSpans(u: uPlot, spans: Span[], named: boolean, palette: Pale
   ctx.restore();
 }
 
-/** Events: a thin line down the plot, and a flag in the first of two rows that has room. */
+/** Events: a thin line down the plot, and a flag in the first row that has room. */
 export function drawFlags(u: uPlot, flags: Flag[], palette: Palette): void {
   const { ctx, bbox } = u;
   const px = ratioOf(u);
-  const rowEnds = [-Infinity, -Infinity];
+  const rowEnds = Array.from({ length: FLAG_ROWS }, () => -Infinity);
   ctx.save();
   font(u, palette, 13, 600);
   ctx.textAlign = 'left';
@@ -74,7 +92,7 @@ export function drawFlags(u: uPlot, flags: Flag[], palette: Palette): void {
     if (x < bbox.left || x > bbox.left + bbox.width) continue;
     const width = ctx.measureText(flag.text).width + 12 * px;
     // A flag at the right end flies to the left.
-    const left = x + width > u.ctx.canvas.width - 4 * px ? x - width : x;
+    const left = x + width > bbox.left + bbox.width ? x - width : x;
     const row = rowEnds.findIndex((end) => left >= end + 4 * px);
     ctx.strokeStyle = palette.quiet;
     ctx.beginPath();
@@ -157,7 +175,7 @@ export function drawHeading(u: uPlot, content: OverlayContent, palette: Palette,
   ctx.restore();
 }
 
-/** The unit's sign above the y axis, and the mark of a simulation inside the plot. */
+/** The unit's sign above the y axis, and the mark of a simulation. */
 export function drawMarks(u: uPlot, content: OverlayContent, palette: Palette): void {
   const { ctx, bbox } = u;
   const px = ratioOf(u);
@@ -168,9 +186,10 @@ export function drawMarks(u: uPlot, content: OverlayContent, palette: Palette): 
   ctx.textAlign = 'right';
   ctx.fillText(content.sign, bbox.left - 8 * px, bbox.top - 11 * px);
   if (content.simulated) {
+    // Right of the flags, above the names of the lines: nothing else is drawn there.
     font(u, palette, 13, 650);
-    const right = bbox.left + bbox.width - 8 * px;
-    ctx.fillText('SIMULATED', right, bbox.top + bbox.height - 9 * px);
+    ctx.textAlign = 'left';
+    ctx.fillText('simulated', bbox.left + bbox.width + 7 * px, bbox.top - 4 * px);
   }
   ctx.restore();
 }

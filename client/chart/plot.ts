@@ -5,11 +5,12 @@ import type { Scale } from '../words/scales.ts';
 import { clockMinutes, clockSeconds } from '../words/times.ts';
 import { calmPath } from './calm-path.ts';
 import {
+  drawBars,
   drawFlags,
   drawHeading,
   drawLabels,
   drawMarks,
-  drawSpans,
+  drawWash,
   FLAGS_HEIGHT,
   type OverlayContent,
 } from './overlay.ts';
@@ -123,10 +124,11 @@ export function plotOptions(spec: PlotSpec, width: number, height: number): uPlo
       },
     },
     hooks: {
-      drawClear: [(u) => drawSpans(u, spec.content().spans, spec.flags, spec.palette())],
+      drawClear: [(u) => drawWash(u, spec.content().spans, spec.palette())],
       draw: [
         (u) => {
           const content = spec.content();
+          drawBars(u, content.spans, spec.flags, spec.palette());
           drawFlags(u, content.flags, spec.palette());
           drawHeading(u, content, spec.palette(), Y);
           drawLabels(u, content, spec.palette());

@@ -121,7 +121,7 @@ export function settlingWords(
   const lasted = since === null ? null : duration((now - since) / 1000);
   switch (state) {
     case 'waiting':
-      return { word: 'Waiting', more: 'There are not enough readings yet.' };
+      return { word: 'Waiting', more: 'Too early to tell whether it is steady.' };
     case 'steady': {
       const held = lasted === null ? '' : `For ${lasted}. `;
       const mean = plateau === null ? '' : `Its mean is ${plateau}. `;
