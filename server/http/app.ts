@@ -68,7 +68,16 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     },
     transform: jsonSchemaTransform,
   });
-  await app.register(websocket, { options: { maxPayload: 1024, perMessageDeflate: false } });
+  await app.register(websocket, {
+    options: { maxPayload: 1024, perMessageDeflate: false },
+    // Pages first, with a reason; else closing would wait for them for ever.
+    preClose(done) {
+      for (const client of this.websocketServer.clients)
+        client.close(1001, 'the server is stopping');
+      this.websocketServer.close();
+      done();
+    },
+  });
   app.register(async (api) => {
     stateRoutes(api, visit, version);
     readingsRoute(api, options.push);

@@ -1,7 +1,6 @@
 /** Every failure as a sentence: what is wrong, where, what to do. */
 import type { FastifyError, FastifyInstance } from 'fastify';
 import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod';
-import { z } from 'zod';
 import { sentence } from '../visit-log/schema.ts';
 import { MAX_BODY } from './readings.ts';
 
@@ -26,12 +25,8 @@ export function explainFailures(app: FastifyInstance): void {
         path: first.instancePath.split('/').filter((key) => key !== ''),
         message: first.message ?? 'is not accepted',
       };
-      return reply.code(400).send({ error: sentence(request.body, complaint) });
-    }
-    if (error instanceof z.ZodError) {
-      const issue = error.issues[0];
-      const why = issue === undefined ? 'is not understood' : sentence(request.query, issue);
-      return reply.code(400).send({ error: why });
+      const given = error.validationContext === 'querystring' ? request.query : request.body;
+      return reply.code(400).send({ error: sentence(given, complaint) });
     }
     if (status >= 500) {
       process.stderr.write(`${request.method} ${request.url}: ${error.stack ?? error.message}\n`);

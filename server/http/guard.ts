@@ -61,4 +61,8 @@ export function guard(app: FastifyInstance, allowed: ReadonlySet<string>): void 
     const why = refuseRequest(allowed, host, origin);
     if (why !== null) await reply.code(403).send({ error: why });
   });
+  // An upgrade that was answered instead of made leaves its socket open: nobody else closes it.
+  app.addHook('onResponse', async (request) => {
+    if (request.headers.upgrade !== undefined) request.raw.socket.destroySoon();
+  });
 }

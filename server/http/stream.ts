@@ -69,22 +69,21 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
     }
   }, PING_MS);
 
-  app.addHook('preClose', async () => {
+  app.addHook('onClose', async () => {
     clearInterval(ping);
     unwatch();
-    for (const { socket } of viewers) socket.close(1001, 'the server is stopping');
   });
 
-  app.get(
-    '/api/stream',
-    {
-      websocket: true,
-      schema: {
-        summary: 'WebSocket: state, history after `since`, then frames as they happen',
-        querystring: querySchema,
-      },
+  app.route({
+    method: 'GET',
+    url: '/api/stream',
+    schema: {
+      summary: 'WebSocket: state, history after `since`, then frames as they happen',
+      querystring: querySchema,
     },
-    (socket, request) => {
+    handler: async (_request, reply) =>
+      reply.code(426).send({ error: 'This is a WebSocket: connect to it with ws://' }),
+    wsHandler: (socket, request) => {
       const { since } = querySchema.parse(request.query);
       const viewer: Viewer = { socket, knownT: since ?? null, behind: false, answered: true };
       socket.on('error', () => socket.terminate());
@@ -93,5 +92,5 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
       catchUp(viewer);
       viewers.add(viewer);
     },
-  );
+  });
 }

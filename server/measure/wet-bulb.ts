@@ -84,7 +84,7 @@ function wetBulbOn(
       (heat * (2 * growth - slope - 2 / (t + ZERO_CELSIUS_K)) - 2 * (wick.perK - model.vapourHeat));
     const step = (F * F1) / (F1 * F1 - 0.5 * F * F2);
     t -= step;
-    if (step < 0.1 && step > -0.1) break; // cubic: the error left is below 5e-6 K
+    if (step < 0.04 && step > -0.04) break; // cubic: the error left is below 1e-6 K
   }
   return t;
 }
@@ -93,7 +93,7 @@ function wetBulbOn(
 const PS_0 = Math.exp(lnPressureOverWater(0));
 
 /**
- * Wet bulb of air of temperature `tC`, humidity ratio `W` and dew point `dew`, °C, good to 5e-6 K.
+ * Wet bulb of air of temperature `tC`, humidity ratio `W` and dew point `dew`, °C, good to 1e-6 K.
  * Which wick: see `wetBulbC` in moist-air.ts.
  */
 export function solveWetBulb(

@@ -1,0 +1,72 @@
+/** The HTTP side of the server in a test: a live visit with a clock of its own, no adapters. */
+import type { FastifyInstance } from 'fastify';
+import { onTestFinished } from 'vitest';
+import type { EventLine, Reading } from '../../adapters/contract.ts';
+import { createPushAdapter } from '../../adapters/push/index.ts';
+import { buildApp } from '../../server/http/app.ts';
+import { allowedHosts } from '../../server/http/guard.ts';
+import { LiveVisit } from '../../server/visit.ts';
+
+export const NOW = 1_777_885_200_000;
+
+export interface TestServer {
+  app: FastifyInstance;
+  visit: LiveVisit;
+  told: EventLine[];
+  /** Sets the computer's clock, ms after `NOW`. */
+  clock(ms: number): void;
+  post(body: string | object, type?: string): Promise<{ status: number; json: Answer }>;
+}
+export interface Answer {
+  taken: number;
+  refused: { line: number; why: string }[];
+  refusedCount: number;
+  error?: string;
+}
+
+export async function testServer(): Promise<TestServer> {
+  let now = NOW;
+  const visit = new LiveVisit(() => now);
+  const push = createPushAdapter({ now: () => now });
+  await push.start({
+    emit: (line) => visit.line(line, { adapter: 'push', simulated: false }),
+    link: () => {},
+    status: () => {},
+    signal: new AbortController().signal,
+  });
+  const told: EventLine[] = [];
+  const app = await buildApp({
+    visit,
+    push: (readings: readonly Reading[]) => push.push(readings),
+    told: (event) => told.push(event),
+    version: '0.0.0',
+    allowed: allowedHosts('127.0.0.1', []),
+    clientDir: '/nowhere',
+  });
+  onTestFinished(() => app.close());
+  return {
+    app,
+    visit,
+    told,
+    clock: (ms) => (now = NOW + ms),
+    post: async (body, type = 'application/x-ndjson') => {
+      const response = await app.inject({
+        method: 'POST',
+        url: '/api/readings',
+        headers: { 'content-type': type, host: 'localhost' },
+        payload: typeof body === 'string' ? body : JSON.stringify(body),
+      });
+      return { status: response.statusCode, json: response.json<Answer>() };
+    },
+  };
+}
+
+/** A reading of both places at `ms` after `NOW`, as JSON lines. */
+export function both(ms: number): string {
+  const t = NOW + ms;
+  return (
+    JSON.stringify({ type: 'reading', t, probe: 'r', temperatureC: 26.7, humidityPct: 51 }) +
+    '\n' +
+    JSON.stringify({ t, probe: 's', temperatureC: 12, humidityPct: 94 })
+  );
+}

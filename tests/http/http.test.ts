@@ -1,0 +1,287 @@
+import { describe, expect, test } from 'vitest';
+import { stateSchema } from '../../server/protocol.ts';
+import { allowedHosts, hostnameOf, refuseRequest } from '../../server/http/guard.ts';
+import { both, NOW, testServer, type TestServer } from './app.ts';
+
+const headers = { host: 'localhost' };
+
+async function put({ app }: TestServer, url: string, body: object, method: 'PUT' | 'POST' = 'PUT') {
+  const response = await app.inject({ method, url, headers, payload: body });
+  return { status: response.statusCode, json: response.json<{ error?: string }>() };
+}
+async function state({ app }: TestServer) {
+  const response = await app.inject({ url: '/api/state', headers });
+  return stateSchema.parse(response.json());
+}
+async function place(server: TestServer): Promise<void> {
+  const limits = { temperatureC: 0.5, humidityPct: 2.5 };
+  const airflow = {
+    source: 'entered',
+    flowM3s: 0.2,
+    basis: 'actual',
+    plane: 'supply',
+    limitPct: 5,
+  };
+  expect(
+    (await put(server, '/api/visit', { title: 'Mill Lane', mode: 'cooling', pressurePa: 101325 }))
+      .status,
+  ).toBe(200);
+  expect((await put(server, '/api/units/u1', { name: 'Study', airflow })).status).toBe(200);
+  expect((await put(server, '/api/probes/r', { unit: 'u1', place: 'return', limits })).status).toBe(
+    200,
+  );
+  expect((await put(server, '/api/probes/s', { unit: 'u1', place: 'supply', limits })).status).toBe(
+    200,
+  );
+}
+
+describe('readings in, capacity out', () => {
+  test('new probes appear unplaced; placed at a unit with an airflow they give a capacity', async () => {
+    const server = await testServer();
+    const { status, json } = await server.post(both(0));
+    expect({ status, ...json }).toEqual({ status: 200, taken: 2, refused: [], refusedCount: 0 });
+    server.visit.tick();
+    expect((await state(server)).probes).toMatchObject({
+      r: {
+        adapter: 'push',
+        unit: null,
+        place: null,
+        state: 'live',
+        values: { temperatureC: 26.7 },
+      },
+    });
+    await place(server);
+    server.clock(1000);
+    await server.post(both(1000));
+    server.clock(2000);
+    server.visit.tick();
+    const after = await state(server);
+    expect(after.units['u1']?.capacity.totalW).toBeGreaterThan(5000);
+    expect(after.visit).toMatchObject({ title: 'Mill Lane', pressureSource: 'entered' });
+    expect(after.simulated).toBe(false);
+  });
+
+  test('a JSON array is taken as well; a recorded series brings its own time', async () => {
+    const server = await testServer();
+    const rows = both(-86_400_000)
+      .split('\n')
+      .map((line) => JSON.parse(line) as object);
+    expect((await server.post(rows, 'application/json')).json.taken).toBe(2);
+    server.visit.tick();
+    expect((await state(server)).t).toBe(NOW - 86_400_000);
+    // Time goes on from there at the pace of the clock: what falls silent goes stale.
+    server.clock(400_000);
+    server.visit.tick();
+    expect((await state(server)).probes['r']?.state).toBe('lost');
+  });
+
+  test('a probe’s own block of lines after another’s is sorted within the body', async () => {
+    const server = await testServer();
+    const lines = ['r', 's'].flatMap((probe) =>
+      [0, 60, 120, 180].map((s) =>
+        JSON.stringify({ t: NOW - 200_000 + s * 1000, probe, temperatureC: 20 }),
+      ),
+    );
+    expect((await server.post(lines.join('\n'))).json).toMatchObject({ taken: 8, refused: [] });
+  });
+});
+
+describe('bad readings: line and field are named, the good ones are taken', () => {
+  test.each([
+    ['truncated', '{"t":1777885200000,"pro', /is cut short/],
+    [
+      'wrong type',
+      JSON.stringify({ t: NOW, probe: 'x', temperatureC: '20' }),
+      /^temperatureC: "20" is a string/,
+    ],
+    ['no quantity', JSON.stringify({ t: NOW, probe: 'x' }), /has none of temperatureC/],
+    [
+      'seconds',
+      JSON.stringify({ t: NOW / 1000, probe: 'x', temperatureC: 2 }),
+      /^t: .*looks like seconds/,
+    ],
+    [
+      'future-dated',
+      JSON.stringify({ t: NOW + 3_600_000, probe: 'x', temperatureC: 2 }),
+      /^t is 60\.0 min ahead|^t:? .*ahead/,
+    ],
+    ['another line', '{"type":"unit","id":"u1"}', /^type: "unit" is not taken here/],
+    ['binary', '\u0000\u0001\u0002', /not text but binary/],
+    [
+      'long',
+      JSON.stringify({ t: NOW, probe: 'x'.repeat(20_000), temperatureC: 2 }),
+      /longer than 16384/,
+    ],
+  ])('%s', async (_, bad, why) => {
+    const server = await testServer();
+    const { status, json } = await server.post([both(0), bad, both(500)].join('\n'));
+    expect(status).toBe(200);
+    expect(json.taken).toBe(4);
+    expect(json.refused).toEqual([{ line: 3, why: expect.stringMatching(why) }]);
+    const alone = await server.post(bad);
+    expect(alone.status).toBe(400);
+    expect(alone.json.refused[0]?.line).toBe(1);
+  });
+
+  test('the same reading twice, and one that is too late', async () => {
+    const server = await testServer();
+    await server.post(both(0));
+    const again = await server.post(both(0));
+    expect(again.status).toBe(400);
+    expect(again.json.refused.map((r) => r.why)).toEqual([
+      expect.stringMatching(/^t: .*"r" has sent a reading of that time already/),
+      expect.stringMatching(/^t: .*"s"/),
+    ]);
+    const late = await server.post(both(-6000));
+    expect(late.json.refused[0]?.why).toMatch(/^t: .*6\.0 s older than the newest/);
+  });
+
+  test('too large, empty, and of another content type', async () => {
+    const server = await testServer();
+    const large = await server.post('x'.repeat(4 * 1024 * 1024 + 1));
+    expect(large.status).toBe(413);
+    expect(large.json.error).toMatch(/at most 4 MiB/);
+    expect((await server.post('\n\n')).json.refused[0]?.why).toMatch(/empty/);
+    const other = await server.post('t=1', 'text/plain');
+    expect(other.status).toBe(415);
+    expect(other.json.error).toMatch(/application\/x-ndjson/);
+  });
+});
+
+describe('set-up and events', () => {
+  test('refusals name field and what is accepted', async () => {
+    const server = await testServer();
+    await place(server);
+    const cases: [string, object, number, RegExp][] = [
+      [
+        '/api/units/u1/airflow',
+        { source: 'entered', flowM3s: 'much', basis: 'actual', plane: 'supply' },
+        400,
+        /^flowM3s: "much" is a string/,
+      ],
+      [
+        '/api/units/u9/airflow',
+        { source: 'entered', flowM3s: 0.2, basis: 'actual', plane: 'supply' },
+        404,
+        /^unit: there is no unit "u9"/,
+      ],
+      [
+        '/api/probes/r',
+        { place: 'attic' },
+        400,
+        /^place: "attic" is not accepted: it is "return" or "supply"/,
+      ],
+      ['/api/probes/r', { unit: 'u9' }, 404, /no unit "u9"/],
+      ['/api/visit', { pressurePa: 98 }, 400, /^pressurePa: 98 is too small: at least 50000/],
+    ];
+    for (const [url, body, status, why] of cases) {
+      const answer = await put(server, url, body);
+      expect(answer.status, url).toBe(status);
+      expect(answer.json.error).toMatch(why);
+    }
+    const event = await put(
+      server,
+      '/api/events',
+      { kind: 'setpoint', unit: 'u1', valueC: 'x' },
+      'POST',
+    );
+    expect(event).toMatchObject({
+      status: 400,
+      json: { error: expect.stringMatching(/^valueC: "x"/) },
+    });
+  });
+
+  test('an event is dated, told to the sources, shown and recorded', async () => {
+    const server = await testServer();
+    const recorded: string[] = [];
+    server.visit.recordTo({ add: (line) => recorded.push(line.type) });
+    await place(server);
+    await server.post(both(0));
+    const { status, json } = await put(
+      server,
+      '/api/events',
+      { kind: 'setpoint', unit: 'u1', valueC: 18 },
+      'POST',
+    );
+    expect(status).toBe(200);
+    expect(json).toMatchObject({ type: 'event', t: NOW, kind: 'setpoint', unit: 'u1', valueC: 18 });
+    expect(server.told).toEqual([json]);
+    const { events, visit } = await state(server);
+    expect(events).toEqual([json]);
+    expect(visit.units['u1']?.setpointC).toBe(18);
+    expect(recorded).toEqual(['visit', 'unit', 'probe', 'probe', 'reading', 'reading', 'event']);
+  });
+
+  test('OpenAPI lists every call', async () => {
+    const { app } = await testServer();
+    const docs = (await app.inject({ url: '/api/docs', headers })).json<{ paths: object }>();
+    expect(Object.keys(docs.paths).sort()).toEqual([
+      '/api/events',
+      '/api/health',
+      '/api/history',
+      '/api/probes/{probe}',
+      '/api/readings',
+      '/api/state',
+      '/api/stream',
+      '/api/units/{unit}',
+      '/api/units/{unit}/airflow',
+      '/api/visit',
+    ]);
+  });
+
+  test('health, an unknown call, a bad query', async () => {
+    const { app } = await testServer();
+    expect((await app.inject({ url: '/api/health', headers })).json()).toEqual({
+      ok: true,
+      version: '0.0.0',
+    });
+    const none = await app.inject({ url: '/api/nothing', headers });
+    expect(none.statusCode).toBe(404);
+    expect(none.json<{ error: string }>().error).toMatch(/\/api\/docs/);
+    const query = await app.inject({ url: '/api/history?since=yesterday', headers });
+    expect(query.statusCode).toBe(400);
+    expect(query.json<{ error: string }>().error).toMatch(/^since: "yesterday"/);
+  });
+});
+
+describe('strangers are kept out', () => {
+  const allowed = allowedHosts('127.0.0.1', ['shop.local']);
+  test.each([
+    ['localhost:4747', undefined, true],
+    ['127.0.0.1:4747', 'http://127.0.0.1:4747', true],
+    ['[::1]:4747', 'http://[::1]:4747', true],
+    ['SHOP.local', 'http://shop.local', true],
+    ['rebound.example:4747', undefined, false],
+    ['rebound.example:4747', 'http://rebound.example:4747', false],
+    ['localhost:4747', 'http://rebound.example', false],
+    ['localhost:4747', 'http://localhost:8080', false],
+    ['localhost:4747', 'null', false],
+    ['localhost.rebound.example', undefined, false],
+    ['localhost@rebound.example', undefined, false],
+    ['', undefined, false],
+    [undefined, undefined, false],
+  ])('Host %s, Origin %s: %s', (host, origin, taken) => {
+    expect(refuseRequest(allowed, host, origin) === null).toBe(taken);
+  });
+
+  test('on every path, also for what does not exist, before anything is read', async () => {
+    const { app } = await testServer();
+    for (const url of ['/', '/api/state', '/api/nothing', '/api/stream']) {
+      const response = await app.inject({ url, headers: { host: 'rebound.example' } });
+      expect(response.statusCode, url).toBe(403);
+      expect(response.json<{ error: string }>().error).toMatch(/--allowed-host/);
+    }
+    const post = await app.inject({
+      method: 'POST',
+      url: '/api/events',
+      headers: { ...headers, origin: 'http://elsewhere.example' },
+      payload: { kind: 'note', text: 'x' },
+    });
+    expect(post.statusCode).toBe(403);
+  });
+
+  test('names without their ports', () => {
+    expect(hostnameOf('[FE80::1]:80')).toBe('fe80::1');
+    expect(hostnameOf('a b')).toBeNull();
+  });
+});
