@@ -62,7 +62,8 @@ function predicate(unit: UnitSnapshot, trend: Trend | null, power: Scale): strin
   const { mode, capacity, settling } = unit;
   const { totalW, totalU95W } = capacity;
   if (totalW === null) {
-    return settling.state === 'waiting' ? 'waiting for readings' : 'no capacity figure yet';
+    const silent = unit.return.temperatureC === null && unit.supply.temperatureC === null;
+    return silent ? 'waiting for readings' : 'no capacity figure yet';
   }
   const wanted = mode ?? 'capacity';
   if (totalU95W !== null && Math.abs(totalW) <= totalU95W) {

@@ -12,6 +12,16 @@ const AIR = {
   enthalpyJkg: 38_600,
 };
 
+/** A place from which nothing comes. */
+export const NO_AIR: UnitSnapshot['return'] = {
+  temperatureC: null,
+  humidityPct: null,
+  wetBulbC: null,
+  dewPointC: null,
+  humidityRatio: null,
+  enthalpyJkg: null,
+};
+
 interface Change {
   mode?: UnitSnapshot['mode'];
   capacity?: Partial<UnitSnapshot['capacity']>;

@@ -4,7 +4,7 @@ import { reasonsOf } from '../../client/words/reasons.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import { announcement, headline, settlingWords, trendOf } from '../../client/words/sentence.ts';
 import { clockMinutes, duration, roughDuration } from '../../client/words/times.ts';
-import { T0, unitWith } from './fixtures.ts';
+import { NO_AIR, T0, unitWith } from './fixtures.ts';
 
 const { power } = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
 const us = scalesFor({ temperature: 'F', flow: 'cfm', power: 'Btuh' });
@@ -64,6 +64,8 @@ describe('the sentence', () => {
   it('says when there is no figure', () => {
     const unit = unitWith({ capacity: { totalW: null } });
     expect(said('Hall', unit, null, power)).toBe('Hall: no capacity figure yet.');
+    const silent = { ...unit, return: NO_AIR, supply: NO_AIR };
+    expect(said('Hall', silent, null, power)).toBe('Hall: waiting for readings.');
     expect(said('Hall', null, null, power)).toBe('Hall: waiting for readings.');
   });
 });
