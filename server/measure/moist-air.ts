@@ -97,8 +97,8 @@ export function dewPointC(vapourPa: number, pPa: number, model = REAL_AIR): numb
 /**
  * Thermodynamic wet bulb, °C; eqs. 33 and 35 in the form h + (W_s* − W) h_w* = h_s*.
  *
- * Near 0 °C both a wet and an iced wick can be in balance, up to 0.8 K apart (and at the switch the
- * wet bulb steps by that much: a property of the definition). The liquid wick is taken as long as
+ * Near 0 °C both a wet and an iced wick can be in balance, up to 1 K apart (and at the switch the
+ * wet bulb steps by up to 0.7 K: a property of the definition). The liquid wick is taken as long as
  * its solution is at or above 0 °C. Enthalpy, volume and capacity do not depend on it.
  */
 export function wetBulbC(tC: number, W: number, pPa: number, model = REAL_AIR): number {

@@ -6,7 +6,7 @@
  * - it raises every W below 1e-7 to 1e-7, so such states are left out (RH under 0.02 % at −20 °C);
  * - its wet bulb is a bisection that ends at ±0.5e-3 K;
  * - around 0 °C the wick may be wet or iced. W as a function of the wet bulb jumps *down* there (an
- *   iced wick gives off more heat), so that air in a band of W has two wet bulbs, up to 0.8 K apart. A
+ *   iced wick gives off more heat), so that air in a band of W has two wet bulbs, up to 1 K apart. A
  *   bisection ends at the one its midpoints happen to lead to; ours takes the liquid wick whenever its
  *   solution is at or above 0 °C. And up to 0.01 °C its liquid wick has the vapour pressure of ice.
  */
@@ -141,7 +141,7 @@ describe(`against psychrolib on ${COUNT} random states`, () => {
   it('wet bulb within its bisection, where there is one', () => {
     const counted = sweep(0.6e-3, ({ tC, rhPct, pPa }) => {
       const air = stateFromRelativeHumidity(tC, rhPct, pPa, PERFECT_AIR);
-      if (hasTwoWetBulbs(tC, air.humidityRatio, pPa)) return null;
+      if (hasTwoWetBulbs(tC, air.humidityRatio, pPa, 2e-5)) return null;
       const theirs = psychrolib.GetTWetBulbFromHumRatio(tC, air.humidityRatio, pPa);
       return Math.abs(air.wetBulbC - theirs);
     });
@@ -162,24 +162,24 @@ describe(`against psychrolib on ${COUNT} random states`, () => {
     let found = 0;
     for (const { tC, rhPct, pPa } of inputs) {
       const air = stateFromRelativeHumidity(tC, rhPct, pPa, PERFECT_AIR);
-      if (!hasTwoWetBulbs(tC, air.humidityRatio, pPa)) continue;
+      if (!hasTwoWetBulbs(tC, air.humidityRatio, pPa, 0)) continue;
       found++;
-      expect(air.wetBulbC).toBeGreaterThanOrEqual(-1e-5); // ours: the liquid wick
+      expect(air.wetBulbC).toBeGreaterThanOrEqual(0); // ours: the liquid wick
       const theirs = psychrolib.GetTWetBulbFromHumRatio(tC, air.humidityRatio, pPa);
       const apart = Math.abs(theirs - air.wetBulbC);
       if (apart > 1e-3) expect(theirs).toBeLessThan(0.01); // the iced wick
-      expect(apart).toBeLessThan(0.8);
+      expect(apart).toBeLessThan(1);
     }
     expect(found).toBeGreaterThan(50);
   });
 });
 
-/** Whether W lies between what a liquid and what an iced wick at 0 °C stand for. */
-function hasTwoWetBulbs(tC: number, W: number, pPa: number): boolean {
+/** Whether W lies between what a liquid and what an iced wick at 0 °C stand for, give or take. */
+function hasTwoWetBulbs(tC: number, W: number, pPa: number, margin: number): boolean {
   if (tC < 0.02) return false;
   const liquid = psychrolib.GetHumRatioFromTWetBulb(tC, 0.01 + 1e-9, pPa);
   const ice = psychrolib.GetHumRatioFromTWetBulb(tC, -1e-9, pPa);
-  return W > liquid - 2e-5 && W < ice + 2e-5;
+  return W > liquid - margin && W < ice + margin;
 }
 
 describe('against psychrolib besides', () => {
