@@ -20,6 +20,8 @@ import { version } from './version.ts';
 /** How often the visit's time is let go on, and how often its record is written, ms. */
 const TICK_MS = 200;
 const FLUSH_MS = 1000;
+/** Ending in order may take so long, ms. */
+const END_LIMIT_MS = 8000;
 /** Where the page is when this runs from the bundle (build/server). */
 const CLIENT_DIR = join(dirname(fileURLToPath(import.meta.url)), '..', 'client');
 
@@ -66,6 +68,7 @@ export async function serve(options: ServeOptions): Promise<void> {
   const end = async (): Promise<void> => {
     if (ending) return;
     ending = true;
+    setTimeout(() => process.exit(0), END_LIMIT_MS).unref(); // whatever hangs is left behind
     for (const timer of timers) clearInterval(timer);
     await supervisor.stopAll();
     visit.finish();

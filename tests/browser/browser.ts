@@ -1,0 +1,63 @@
+/** A real browser for the tests of the page. Whatever the page complains of fails the test. */
+import { existsSync } from 'node:fs';
+import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import { expect } from 'vitest';
+
+const USUAL = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
+const ARGS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+/** Starts Chromium: `CHROMIUM_PATH` (set by `npm test`), else one at a usual place. */
+export async function startBrowser(): Promise<Browser> {
+  const path = process.env['CHROMIUM_PATH'] ?? USUAL.find((p) => existsSync(p));
+  if (path === undefined) {
+    throw new Error('No Chromium found: set CHROMIUM_PATH to one, or run the tests by `npm test`.');
+  }
+  return chromium.launch({ executablePath: path, args: ARGS });
+}
+
+export interface Watched {
+  page: Page;
+  /** What the page complained of, but for a line that is down. */
+  complaints: string[];
+}
+
+/** Opens a page that may talk to nobody but the server. */
+export async function openPage(
+  browser: Browser,
+  url: string,
+  options: BrowserContextOptions = {},
+): Promise<Watched> {
+  const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, ...options });
+  const page = await context.newPage();
+  const complaints: string[] = [];
+  page.on('pageerror', (error) => complaints.push(error.message));
+  page.on('console', (message) => {
+    if (message.type() === 'error' && !message.text().includes('WebSocket connection')) {
+      complaints.push(message.text());
+    }
+  });
+  page.on('request', (request) => {
+    if (new URL(request.url()).host !== new URL(url).host)
+      complaints.push(`went to ${request.url()}`);
+  });
+  await page.goto(url);
+  return { page, complaints };
+}
+
+/** The big figure, in W. */
+export async function shownW(page: Page): Promise<number> {
+  const text = await page.getByRole('region', { name: 'Delivered capacity' }).innerText();
+  const match = /(-?[\d.]+)\s*(?:±\s*[\d.]+)?\s*kW/.exec(
+    text.replace(/[\s\u00a0\u2009\u202f]+/g, ' '),
+  );
+  expect(match, text).not.toBeNull();
+  return Number(match?.[1]) * 1000;
+}

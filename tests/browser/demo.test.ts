@@ -1,0 +1,167 @@
+/// <reference lib="dom" />
+/** The demo as a person meets it: a fresh folder, a browser, a setpoint, a server that dies. */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Browser } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { plateau, type RunningServer, startServer, tempFolder } from '../program.ts';
+import { openPage, shownW, startBrowser } from './browser.ts';
+
+let browser: Browser;
+let server: RunningServer | null = null;
+let folder = tempFolder();
+
+beforeAll(async () => {
+  await plateau(['build']);
+  browser = await startBrowser();
+});
+afterAll(() => browser.close());
+afterEach(async () => {
+  await server?.end();
+  server = null;
+  folder.remove();
+  folder = tempFolder();
+});
+
+async function demo(...more: string[]): Promise<RunningServer> {
+  server = await startServer('demo', ['--port', '0', '--data', folder.path, ...more]);
+  return server;
+}
+
+test('a capacity within ten seconds of the start, marked as simulated, with no further step', async () => {
+  const { url } = await demo();
+  const { page, complaints } = await openPage(browser, url);
+  await expect.poll(() => shownW(page).catch(() => null), { timeout: 10_000 }).toBeGreaterThan(0);
+  expect(await page.getByText('Simulated: no real air is measured here').isVisible()).toBe(true);
+  for (const name of ['Return air', 'Supply air']) {
+    expect(await page.getByRole('region', { name }).innerText()).toMatch(/\d+\.\d\s°C/);
+  }
+  expect(await page.locator('canvas').count()).toBeGreaterThan(0);
+  expect(complaints).toEqual([]);
+});
+
+test('a setpoint moves it, and stands on the chart as an event', async () => {
+  const { url } = await demo('--speed', '30');
+  const { page, complaints } = await openPage(browser, url);
+  await expect.poll(() => shownW(page).catch(() => 0), { timeout: 30_000 }).toBeGreaterThan(2000);
+  await page.waitForTimeout(4000); // two minutes of the visit: near its plateau
+  const before = await shownW(page);
+  const up = page.getByRole('button', { name: 'Setpoint up' });
+  for (let i = 0; i < 6; i++) await up.click(); // warmer: the unit has less to do
+  await expect.poll(() => shownW(page), { timeout: 30_000 }).toBeLessThan(before - 500);
+  const state = (await (await fetch(`${url}/api/state`)).json()) as { events: { kind: string }[] };
+  expect(state.events.some((e) => e.kind === 'setpoint')).toBe(true);
+  expect(complaints).toEqual([]);
+});
+
+test('the server is killed and started again: the page says so, comes back by itself, and no hole stays', async () => {
+  const first = await demo();
+  const { page, complaints } = await openPage(browser, first.url);
+  await expect.poll(() => shownW(page).catch(() => 0), { timeout: 15_000 }).toBeGreaterThan(0);
+  await page.waitForTimeout(2500);
+  await first.end('SIGKILL');
+  await page.getByText(/^Reconnecting/).waitFor({ timeout: 15_000 });
+  // What was live is no longer shown as live.
+  expect(await page.getByRole('button', { name: 'Setpoint up' }).isDisabled()).toBe(true);
+  await page.waitForTimeout(3000);
+  server = await startServer('demo', ['--port', String(first.port), '--data', folder.path]);
+  await page.getByText(/^Reconnecting/).waitFor({ state: 'detached', timeout: 30_000 });
+  await expect.poll(() => shownW(page).catch(() => 0), { timeout: 15_000 }).toBeGreaterThan(0);
+  // The visit goes on: what was recorded before the kill is still its past.
+  const history = (await (await fetch(`${server.url}/api/history`)).json()) as { t: number[] };
+  const gap = Math.max(...history.t.slice(1).map((t, i) => t - (history.t[i] ?? t)));
+  expect(history.t.length).toBeGreaterThan(5);
+  expect(gap).toBeLessThan(120_000);
+  expect(complaints.filter((c) => !/Failed to (load|fetch)|ERR_CONNECTION/.test(c))).toEqual([]);
+});
+
+test('units change at a touch and are remembered', async () => {
+  const { url } = await demo('--speed', '30');
+  const { page } = await openPage(browser, url);
+  await expect.poll(() => shownW(page).catch(() => 0), { timeout: 20_000 }).toBeGreaterThan(500);
+  await page.getByText('Btu/h', { exact: true }).first().click();
+  await page.getByText('°F', { exact: true }).first().click();
+  await page.getByText('cfm', { exact: true }).first().click();
+  const region = page.getByRole('region', { name: 'Delivered capacity' });
+  await expect.poll(() => region.innerText()).toMatch(/Btu\/h/);
+  await page.reload();
+  await expect
+    .poll(() => region.innerText().catch(() => ''), { timeout: 10_000 })
+    .toMatch(/Btu\/h/);
+  expect(await page.getByRole('region', { name: 'Return air' }).innerText()).toMatch(/7\d\.\d\s°F/);
+});
+
+describe('everyone can use it', () => {
+  const require = createRequire(import.meta.url);
+  const axe = readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
+
+  test.each([
+    [390, 'light'],
+    [390, 'dark'],
+    [1280, 'light'],
+    [1280, 'dark'],
+  ] as const)(
+    'no accessibility fault at %i px, %s; nothing wider than the screen',
+    async (width, colorScheme) => {
+      const { url } = await demo('--speed', '30');
+      const { page, complaints } = await openPage(browser, url, {
+        viewport: { width, height: 844 },
+        colorScheme,
+        bypassCSP: true, // for the audit's own script
+      });
+      await expect
+        .poll(() => shownW(page).catch(() => 0), { timeout: 20_000 })
+        .toBeGreaterThan(500);
+      await page.evaluate(axe);
+      const faults = await page.evaluate(async () => {
+        const { axe } = window as unknown as {
+          axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+        };
+        const { violations } = await axe.run();
+        return violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.html).join(' | ')}`);
+      });
+      expect(faults).toEqual([]);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(
+        width,
+      );
+      const small = await page.evaluate(() =>
+        [...document.querySelectorAll('button')]
+          .map(
+            (b) =>
+              ({ text: b.textContent, ...b.getBoundingClientRect().toJSON() }) as {
+                text: string;
+                width: number;
+                height: number;
+              },
+          )
+          .filter((b) => b.width > 0 && (b.height < 44 || b.width < 44))
+          .map((b) => `${b.text} ${b.width}×${b.height}`),
+      );
+      expect(small).toEqual([]);
+      expect(complaints).toEqual([]);
+    },
+  );
+});
+
+test('with no probes it says how to send readings', async () => {
+  server = await startServer('start', ['--port', '0', '--data', folder.path]);
+  const { page, complaints } = await openPage(browser, server.url);
+  await page.getByText('/api/readings').first().waitFor({ timeout: 10_000 });
+  expect(
+    await page
+      .getByText(/Bluetooth/)
+      .first()
+      .isVisible(),
+  ).toBe(true);
+  expect(complaints).toEqual([]);
+});
+
+test('signals end it cleanly', async () => {
+  for (const signal of ['SIGINT', 'SIGTERM'] as const) {
+    const running = await demo();
+    const { page } = await openPage(browser, running.url); // an open page does not hold it up
+    await page.waitForTimeout(500);
+    expect(await running.end(signal)).toBe(0);
+    server = null;
+  }
+});
