@@ -7,16 +7,12 @@ import {
   enthalpyJkg,
   humidityRatio,
   humidityRatioFromDewPoint,
-  MoistAirError,
   PERFECT_AIR,
-  pressureAtAltitudePa,
   REAL_AIR,
   relativeHumidityPct,
   saturationPressurePa,
   stateFromHumidityRatio,
   stateFromRelativeHumidity,
-  type StatePartials,
-  statePartials,
   vapourPressurePa,
   volumeM3kg,
   wetBulbC,
@@ -188,83 +184,5 @@ describe('no jump at the triple point', () => {
       expectNear(across, STEP_K, 0.5 * STEP_K);
       expectNear(at(TRIPLE_C), TRIPLE_C, SOLVER_K);
     }
-  });
-});
-
-describe('statePartials', () => {
-  type Values = 'humidityRatio' | 'enthalpyJkg' | 'volumeM3kg';
-  const DERIVATIVES: readonly [Values, keyof StatePartials, 't' | 'rh' | 'p'][] = [
-    ['humidityRatio', 'wPerK', 't'],
-    ['humidityRatio', 'wPerPct', 'rh'],
-    ['humidityRatio', 'wPerPa', 'p'],
-    ['enthalpyJkg', 'hPerK', 't'],
-    ['enthalpyJkg', 'hPerPct', 'rh'],
-    ['enthalpyJkg', 'hPerPa', 'p'],
-    ['volumeM3kg', 'vPerK', 't'],
-    ['volumeM3kg', 'vPerPct', 'rh'],
-    ['volumeM3kg', 'vPerPa', 'p'],
-  ];
-  /** Central differences with these have errors of 1e-8 and less of the derivative. */
-  const STEP = { t: 2e-3, rh: 0.05, p: 10 };
-
-  it('are those of central differences', () => {
-    fc.assert(
-      fc.property(temperature, real(0.1, 99.9), pressure, model, (tC, rhPct, pPa, air) => {
-        fc.pre(Math.abs(tC - 0.01) > STEP.t); // the slope of p_ws has a step there
-        const partials = statePartials(tC, rhPct, pPa, air);
-        const at = (by: 't' | 'rh' | 'p', sign: number): StatePartials => {
-          const d = sign * STEP[by];
-          return statePartials(
-            by === 't' ? tC + d : tC,
-            by === 'rh' ? rhPct + d : rhPct,
-            by === 'p' ? pPa + d : pPa,
-            air,
-          );
-        };
-        for (const [value, derivative, by] of DERIVATIVES) {
-          const slope = (at(by, 1)[value] - at(by, -1)[value]) / (2 * STEP[by]);
-          expectWithin(partials[derivative], slope, 2e-6, derivative);
-        }
-      }),
-    );
-  });
-
-  it('have the values of the plain functions', () => {
-    fc.assert(
-      fc.property(temperature, humidity, pressure, model, (tC, rhPct, pPa, air) => {
-        const partials = statePartials(tC, rhPct, pPa, air);
-        const state = stateFromRelativeHumidity(tC, rhPct, pPa, air);
-        expectNear(partials.humidityRatio, state.humidityRatio, 1e-15);
-        expectNear(partials.enthalpyJkg, state.enthalpyJkg, 1e-8);
-        expectNear(partials.volumeM3kg, state.volumeM3kg, 1e-14);
-      }),
-    );
-  });
-});
-
-describe('what no air can have is refused, naming the quantity', () => {
-  const P = 101_325;
-  it.each<[string, RegExp, () => unknown]>([
-    ['a temperature that is no number', /temperature NaN °C/, () => humidityRatio(NaN, 50, P)],
-    ['−300 °C', /temperature -300 °C is outside -60 to 95 °C/, () => humidityRatio(-300, 50, P)],
-    ['1000 °C', /temperature/, () => statePartials(1000, 50, P)],
-    ['humidity −1 %', /relative humidity -1 %/, () => stateFromRelativeHumidity(20, -1, P)],
-    ['humidity 101 %', /relative humidity 101 %/, () => stateFromRelativeHumidity(20, 101, P)],
-    ['humidity of a partial', /relative humidity/, () => statePartials(20, 101, P)],
-    ['humidity that is no number', /relative humidity NaN/, () => humidityRatio(20, NaN, P)],
-    ['pressure 0', /barometric pressure 0 Pa/, () => stateFromRelativeHumidity(20, 50, 0)],
-    ['pressure in hPa', /barometric pressure 1013 Pa/, () => humidityRatio(20, 50, 1013)],
-    ['pressure of a partial', /barometric pressure/, () => statePartials(20, 50, Infinity)],
-    ['pressure that is no number', /barometric pressure/, () => wetBulbC(20, 0.01, NaN)],
-    ['negative W', /humidity ratio -0.001 kg\/kg/, () => stateFromHumidityRatio(20, -0.001, P)],
-    ['W in g/kg', /humidity ratio 8 kg\/kg/, () => relativeHumidityPct(20, 8, P)],
-    ['vapour pressure above the total', /vapour pressure/, () => dewPointC(102_000, P)],
-    ['steam', /vapour pressure/, () => humidityRatio(95, 100, 60_000)],
-    ['negative vapour pressure', /vapour pressure -1 Pa/, () => dewPointC(-1, P)],
-    ['a dew point of 200 °C', /dew point 200 °C/, () => humidityRatioFromDewPoint(200, P)],
-    ['an altitude in feet', /altitude 29029 m/, () => pressureAtAltitudePa(29_029)],
-  ])('%s', (_, sentence, ask) => {
-    expect(ask).toThrow(MoistAirError);
-    expect(ask).toThrow(sentence);
   });
 });
