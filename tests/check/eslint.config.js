@@ -7,6 +7,7 @@ import js from '@eslint/js';
 import svelte from 'eslint-plugin-svelte';
 import { defineConfig, globalIgnores } from 'eslint/config';
 import globals from 'globals';
+import { fileURLToPath } from 'node:url';
 import ts from 'typescript-eslint';
 
 const TYPED = ['**/*.ts', '**/*.svelte'];
@@ -50,7 +51,11 @@ export default defineConfig(
     files: TYPED,
     extends: [ts.configs.recommendedTypeChecked],
     languageOptions: {
-      parserOptions: { projectService: true, extraFileExtensions: ['.svelte'] },
+      parserOptions: {
+        projectService: true,
+        tsconfigRootDir: fileURLToPath(new URL('../..', import.meta.url)),
+        extraFileExtensions: ['.svelte'],
+      },
     },
   },
   {

@@ -1,0 +1,2 @@
+/** Error: prettier would write it otherwise. */
+export const  a = [ 1,2 ]

@@ -1,0 +1,2 @@
+/** Error: the text is no number. */
+export const totalW: number = 'two kilowatts';

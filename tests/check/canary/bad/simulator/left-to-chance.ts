@@ -1,0 +1,2 @@
+/** Error: the simulator is deterministic from its seed. */
+export const a = Math.random();

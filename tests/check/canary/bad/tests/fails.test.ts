@@ -1,0 +1,5 @@
+import { expect, it } from 'vitest';
+
+it('fails', () => {
+  expect(1).toBe(2);
+});

@@ -1,0 +1,3 @@
+import type { Snapshot } from './protocol.ts';
+
+export const history: Snapshot[] = [];

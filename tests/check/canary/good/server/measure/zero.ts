@@ -1,0 +1,1 @@
+export const ZERO_K = 273.15;

@@ -1,0 +1,7 @@
+import { kelvin } from '../measure/air.ts';
+import type { keep } from '../store/visit-file.ts';
+import { fahrenheit } from '../units.ts';
+
+export type Keep = typeof keep;
+export const line = (temperatureC: number): string =>
+  `${kelvin(temperatureC)} ${fahrenheit(temperatureC)}`;

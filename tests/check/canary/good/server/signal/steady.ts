@@ -1,0 +1,3 @@
+import { kelvin } from '../measure/air.ts';
+
+export const steady = (a: number, b: number): boolean => kelvin(a) === kelvin(b);

@@ -1,0 +1,1 @@
+export const fahrenheit = (temperatureC: number): number => temperatureC * 1.8 + 32;

@@ -1,0 +1,1 @@
+export const draw = (seed: number): number => Math.abs(Math.sin(seed));
