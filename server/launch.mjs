@@ -76,6 +76,7 @@ async function buildServer(outdir) {
       js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);",
     },
     splitting: true,
+    minifyWhitespace: true, // it is read at every start
     sourcemap: true,
     logLevel: 'warning',
   });

@@ -6,8 +6,9 @@
  */
 import ReconnectingSocket from 'partysocket/ws';
 import * as z from 'zod/mini';
-import { frameSchema, type Frame, type State } from '../../server/protocol.ts';
+import { frameSchema, stateSchema, type Frame, type State } from '../../server/protocol.ts';
 import { History } from './history.ts';
+import { merged } from './merge.ts';
 
 // The page's security policy forbids making code at run time, which zod would otherwise do.
 z.config({ jitless: true });
@@ -17,6 +18,10 @@ const ANOTHER_VISIT_MS = 5000;
 /** An open socket that has been silent for so long may be dead without knowing it. */
 const SILENCE_MS = 20_000;
 const WATCH_EVERY_MS = 5000;
+/** The server has so long to answer when it is asked whether it is there. */
+const ANSWER_MS = 3000;
+/** Further ahead than this, the server has sent what has not come through. */
+const MISSED_MS = 4000;
 
 export type LineState = 'connecting' | 'open' | 'down';
 
@@ -34,6 +39,17 @@ function parseFrame(text: unknown): Frame | null {
 function streamUrl(since: number): string {
   // ws: for http:, wss: for https:
   return `${location.origin.replace(/^http/, 'ws')}/api/stream?since=${since}`;
+}
+
+/** The time of the server's latest data by another way than the socket; undefined: no answer. */
+async function latestT(): Promise<number | null | undefined> {
+  try {
+    const response = await fetch('/api/state', { signal: AbortSignal.timeout(ANSWER_MS) });
+    const parsed = stateSchema.safeParse(await response.json());
+    return parsed.success ? parsed.data.t : undefined;
+  } catch {
+    return undefined;
+  }
 }
 
 export class Connection {
@@ -74,10 +90,9 @@ export class Connection {
     addEventListener('online', again, { signal });
     addEventListener('pageshow', again, { signal });
     document.addEventListener('visibilitychange', again, { signal });
-    addEventListener('offline', () => (this.line = 'down'), { signal });
+    addEventListener('offline', () => void this.#prove(socket), { signal });
     const watch = setInterval(() => {
-      const silent = performance.now() - this.#heardAt > SILENCE_MS;
-      if (socket.readyState === socket.OPEN && silent) socket.reconnect();
+      if (performance.now() - this.#heardAt > SILENCE_MS) void this.#prove(socket);
     }, WATCH_EVERY_MS);
 
     this.#socket = socket;
@@ -87,6 +102,19 @@ export class Connection {
       socket.close();
       this.#socket = null;
     };
+  }
+
+  /**
+   * Finds out whether a silent socket is dead without knowing it, as after a change of network: it
+   * is if the server, asked otherwise, does not answer or has gone on. A visit may also be at rest.
+   */
+  async #prove(socket: ReconnectingSocket): Promise<void> {
+    if (socket.readyState !== socket.OPEN) return;
+    this.#heardAt = performance.now();
+    const serverT = await latestT();
+    const lastT = this.state?.t ?? null;
+    const atRest = serverT !== undefined && (serverT ?? 0) - (lastT ?? 0) < MISSED_MS;
+    if (!atRest && socket.readyState === socket.OPEN) socket.reconnect();
   }
 
   #receive(text: unknown): void {
@@ -104,42 +132,11 @@ export class Connection {
       this.#takeState(frame);
       return;
     }
-    const state = this.state;
-    if (state === null) return; // The first frame is the state; nothing before it has a place.
-    switch (frame.type) {
-      case 'snapshot': {
-        const { t, simulated, units, sum } = frame;
-        this.state = { ...state, t, simulated, units, sum };
-        this.history.addSnapshot(frame);
-        this.historyVersion++;
-        break;
-      }
-      case 'history':
-        this.history.addHistory(frame);
-        this.historyVersion++;
-        break;
-      case 'visit': {
-        const { type: _, ...visit } = frame;
-        this.state = { ...state, visit };
-        break;
-      }
-      case 'probe': {
-        const { type: _, id, ...probe } = frame;
-        this.state = { ...state, probes: { ...state.probes, [id]: probe } };
-        break;
-      }
-      case 'adapter': {
-        const { type: _, name, ...adapter } = frame;
-        this.state = { ...state, adapters: { ...state.adapters, [name]: adapter } };
-        break;
-      }
-      case 'event':
-        this.state = { ...state, events: [...state.events, frame] };
-        break;
-      case 'capture':
-        this.state = { ...state, captures: [...state.captures, frame] };
-        break;
-    }
+    if (this.state === null) return; // The first frame is the state; nothing before it has a place.
+    if (frame.type === 'history') this.history.addHistory(frame);
+    else this.state = merged(this.state, frame);
+    if (frame.type === 'snapshot') this.history.addSnapshot(frame);
+    if (frame.type === 'snapshot' || frame.type === 'history') this.historyVersion++;
   }
 
   #takeState(state: State): void {

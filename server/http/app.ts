@@ -10,7 +10,7 @@ import {
   validatorCompiler,
 } from 'fastify-type-provider-zod';
 import { existsSync } from 'node:fs';
-import { z } from 'zod';
+import * as z from 'zod';
 import type { EventLine } from '../../adapters/contract.ts';
 import { historySchema, stateSchema } from '../protocol.ts';
 import { HISTORY_ROWS, type LiveVisit } from '../visit.ts';

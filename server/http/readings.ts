@@ -1,6 +1,6 @@
 /** `POST /api/readings`: readings from scripts, loggers and other programs. */
 import type { FastifyInstance } from 'fastify';
-import { z } from 'zod';
+import * as z from 'zod';
 import type { Reading } from '../../adapters/contract.ts';
 import { MAX_LINE, parseJsonLine } from '../visit-log/reader.ts';
 import { checkReading } from '../visit-log/schema.ts';

@@ -1,7 +1,7 @@
 /** The calls that set up a visit and tell what happened: units, placing, airflow, events. */
 import type { FastifyInstance } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
-import { z } from 'zod';
+import * as z from 'zod';
 import type { EventLine, Line } from '../../adapters/contract.ts';
 import type { LiveVisit } from '../visit.ts';
 import {

@@ -5,7 +5,7 @@
  */
 import type { FastifyInstance } from 'fastify';
 import type { WebSocket } from 'ws';
-import { z } from 'zod';
+import * as z from 'zod';
 import type { Frame } from '../protocol.ts';
 import { snapshotJson } from '../snapshot-json.ts';
 import type { LiveVisit } from '../visit.ts';

@@ -10,6 +10,7 @@ import { CHECK, CHECKS, House } from './house.ts';
 import { FORBIDDEN } from './forbidden-imports.ts';
 
 const SLOW_MS = 180_000;
+const TYPE_ERROR = /^(\S+)\(\d+,\d+\): error (TS\d+)/gm;
 
 /** The parts of a text that a pattern with one or two groups finds, sorted, each once. */
 function found(text: string, pattern: RegExp): string[] {
@@ -70,7 +71,8 @@ describe('a house with errors', () => {
 
   it('fails the type check', { timeout: SLOW_MS }, async () => {
     const { status, out } = await house.run('check:types');
-    expect(found(out, /^(\S+)\(\d+,\d+\): error (TS\d+)/gm)).toEqual([
+    expect(found(out, TYPE_ERROR)).toEqual([
+      'server/measure/browser-name.ts TS2584',
       'server/measure/type-error.ts TS2322',
       'server/measure/unchecked-index.ts TS2322',
     ]);
@@ -130,6 +132,20 @@ describe('a house with errors', () => {
     const { status, out, err } = await house.run('test');
     expect(out.trimEnd().split('\n').at(-1), out + err).toBe('2 passed, 2 failed');
     expect(status).toBe(1);
+  });
+});
+
+describe('a house with an error in its browser tests', () => {
+  let house: House;
+  beforeAll(() => {
+    house = new House('good', 'bad-browser');
+  });
+  afterAll(() => house.remove());
+
+  it('fails the type check', { timeout: SLOW_MS }, async () => {
+    const { status, out } = await house.run('check:types');
+    expect(found(out, TYPE_ERROR)).toEqual(['tests/browser/type-error.ts TS2339']);
+    expect(status).not.toBe(0);
   });
 });
 

@@ -13,7 +13,7 @@ const canary = join(root, 'tests/check/canary');
 /** What the checks are set by. A house has these very files. */
 const SETTINGS = [
   ...['package.json', 'tsconfig.json', '.prettierignore'],
-  ...['client/tsconfig.json', 'client/svelte.config.js'],
+  ...['client/tsconfig.json', 'client/svelte.config.js', 'tests/browser/tsconfig.json'],
   ...['tests/check/eslint.config.js', 'tests/check/import-rules.cjs'],
   ...['tests/vitest.config.ts', 'tests/rune-environment.ts'],
   ...['tests/run.mjs', 'tests/run-vitest.mjs', 'tests/chromium.mjs'],

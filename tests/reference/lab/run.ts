@@ -4,38 +4,49 @@ import { once } from 'node:events';
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 import type { Line } from '../../../adapters/contract.ts';
-import { type Snapshot, snapshotSchema, type UnitSnapshot } from '../../../server/protocol.ts';
+import {
+  captureSchema,
+  type Snapshot,
+  snapshotSchema,
+  type UnitSnapshot,
+} from '../../../server/protocol.ts';
 import { UNIT } from './convert.ts';
 
 export const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
 export const LAUNCHER = join(ROOT, 'server/launch.mjs');
 
 /**
- * Runs `analyse` and hands over each snapshot, checked against the protocol, as it is printed.
+ * Runs `analyse`, checks each line that it prints against the protocol, and hands over the snapshots.
  * @returns the exit status, and what stood on standard error
  */
 export async function analyse(
-  lines: readonly Line[],
+  log: readonly Line[],
   everyS: number,
   take: (snapshot: Snapshot) => void,
 ): Promise<{ status: number | null; errors: string }> {
   const folder = await mkdtemp(join(tmpdir(), 'plateau-lab-'));
   try {
-    const log = join(folder, 'visit.ndjson');
-    await writeFile(log, lines.map((line) => JSON.stringify(line) + '\n').join(''));
-    const child = spawn(process.execPath, [LAUNCHER, 'analyse', log, '--every', String(everyS)], {
+    const file = join(folder, 'visit.ndjson');
+    await writeFile(file, log.map((line) => JSON.stringify(line) + '\n').join(''));
+    const child = spawn(process.execPath, [LAUNCHER, 'analyse', file, '--every', String(everyS)], {
       cwd: ROOT,
       stdio: ['ignore', 'pipe', 'pipe'],
     });
     const ended = once(child, 'close');
     let errors = '';
     child.stderr.setEncoding('utf8').on('data', (text: string) => (errors += text));
-    for await (const line of createInterface({ input: child.stdout })) {
-      // The command prints captures too; snapshots are what these tests look at.
-      if (line.startsWith('{"type":"snapshot"')) take(snapshotSchema.parse(JSON.parse(line)));
+    let rest = '';
+    // By the chunk: a promise a line would cost more than all else here.
+    for await (const chunk of child.stdout.setEncoding('utf8')) {
+      const lines = (rest + String(chunk)).split('\n');
+      rest = lines.pop() ?? '';
+      for (const line of lines) {
+        const value: unknown = JSON.parse(line);
+        if (line.startsWith('{"type":"snapshot"')) take(snapshotSchema.parse(value));
+        else captureSchema.parse(value);
+      }
     }
     await ended;
     return { status: child.exitCode, errors };
