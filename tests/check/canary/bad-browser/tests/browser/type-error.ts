@@ -1,0 +1,2 @@
+/** Error: a page has no such name. */
+export const wide = (): number => document.scrollWidth;

@@ -1,0 +1,2 @@
+/** Error: the server has no page. */
+export const kind: string = typeof document;
