@@ -14,8 +14,4 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
   },
-  server: {
-    // `npm run dev`: the server beside it answers.
-    proxy: { '/api': { target: process.env['PLATEAU_URL'] ?? 'http://127.0.0.1:4747', ws: true } },
-  },
 });
