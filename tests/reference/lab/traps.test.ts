@@ -207,7 +207,7 @@ describe('air over a wet coil after the compressor has stopped', () => {
       expect(Math.abs(totalW - sensibleW - latentW)).toBeLessThan(0.01);
       expect(unit.capacity.condensateKgh).toBeLessThan(0);
     }
-    // data/README.md of the collection: down to about −2 kW (there at 5 s, here at 1 min).
+    // data/README.md: down to about −2 kW (there at 5 s, here once a minute).
     const lowest = Math.min(...rows.map(({ unit }) => figures(unit).latentW));
     expect(lowest).toBeGreaterThan(-2200);
     expect(lowest).toBeLessThan(-1800);
