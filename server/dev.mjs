@@ -104,6 +104,7 @@ function restart() {
 async function end(status) {
   if (ending) return;
   ending = true;
+  process.exitCode = status; // Vite ends the process on SIGTERM as well, and keeps this
   await stopServer();
   await (await vite)?.close();
   process.exit(status);
