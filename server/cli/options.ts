@@ -13,6 +13,7 @@ export const HELP = `Plateau: the heating or cooling that a ductless indoor unit
     --host H           address to listen on (default 127.0.0.1)
     --allowed-host H   another name by which browsers may reach it; may be repeated
     --data DIR         folder for the record of the visit (default ./data, demo: ./data/demo)
+    --new-visit        begin a new visit instead of going on with the last one
     --adapter A        another source: a package or a file that exports createAdapter,
                        with options as A,key=value; may be repeated
     --replay FILE      play a visit log; with --speed N
@@ -39,6 +40,7 @@ export interface ServeOptions {
   host: string;
   allowedHosts: string[];
   dataDir: string;
+  newVisit: boolean;
   adapters: string[];
   replay: string | null;
   scenario: string | null;
@@ -56,6 +58,7 @@ const serveOptions = {
   host: { type: 'string' },
   'allowed-host': { type: 'string', multiple: true },
   data: { type: 'string' },
+  'new-visit': { type: 'boolean' },
   adapter: { type: 'string', multiple: true },
   replay: { type: 'string' },
   scenario: { type: 'string' },
@@ -104,6 +107,7 @@ function readServe(command: 'demo' | 'start', args: string[]): Command {
     host: values.host ?? '127.0.0.1',
     allowedHosts: values['allowed-host'] ?? [],
     dataDir: values.data ?? (command === 'demo' ? 'data/demo' : 'data'),
+    newVisit: values['new-visit'] ?? false,
     adapters: values.adapter ?? [],
     replay: values.replay ?? null,
     scenario: scenarioName(values.scenario),

@@ -17,6 +17,8 @@ import { LiveVisit } from '../visit.ts';
 import { type ServeOptions, UsageError } from './options.ts';
 import { version } from './version.ts';
 
+/** Lines of the record were brought by sources that are not there any more. */
+const NOBODY = { adapter: null, simulated: false };
 /** How often the visit's time is let go on, and how often its record is written, ms. */
 const TICK_MS = 200;
 const FLUSH_MS = 1000;
@@ -28,7 +30,7 @@ const CLIENT_DIR = join(dirname(fileURLToPath(import.meta.url)), '..', 'client')
 /** Runs until a signal ends it. */
 export async function serve(options: ServeOptions): Promise<void> {
   const visit = new LiveVisit(Date.now);
-  const record = await openRecord(visit, resolve(options.dataDir));
+  const record = await openRecord(visit, resolve(options.dataDir), options.newVisit);
   const push = createPushAdapter();
   const supervisor = new Supervisor({
     sink: {
@@ -38,7 +40,10 @@ export async function serve(options: ServeOptions): Promise<void> {
         return visit.line(checked.line, { adapter, simulated });
       },
       link: (adapter, probe, link) => visit.link(probe, link, { adapter, simulated: false }),
-      status: (adapter, state, text) => visit.status(adapter, { state, text }),
+      status: (adapter, state, text) => {
+        visit.status(adapter, { state, text });
+        if (state === 'unavailable') tell(`${adapter}: ${text ?? 'unavailable'}`);
+      },
     },
   });
   installErrorNet(); // before any adapter's code is loaded
@@ -136,25 +141,39 @@ async function listen(
   return `http://${name.includes(':') ? `[${name}]` : name}:${actual}`;
 }
 
-/** Goes on with the newest visit of the data folder, or begins one with its set-up. */
-async function openRecord(visit: LiveVisit, dataDir: string): Promise<VisitFile> {
+/**
+ * Goes on with the newest visit of the data folder, or begins a new one. Of a visit that is over only
+ * the probes' names and limits are kept: another site's units and airflow would give wrong figures.
+ */
+async function openRecord(
+  visit: LiveVisit,
+  dataDir: string,
+  newVisit: boolean,
+): Promise<VisitFile> {
   const found = findVisit(dataDir, Date.now());
-  const path = found?.goesOn === true ? found.path : visitPath(dataDir, Date.now());
-  const record = new VisitFile(path);
+  const goesOn = found?.goesOn === true && !newVisit;
+  const record = new VisitFile(goesOn ? found.path : visitPath(dataDir, Date.now()));
   record.open(dataDir);
+  if (!goesOn) visit.recordTo(record); // what is kept opens the new file
   if (found !== null) {
-    if (!found.goesOn) visit.recordTo(record); // the set-up opens the new file
     const reader = new LogReader({
       line: (line) => {
-        if (found.goesOn || !('t' in line)) visit.line(line, { adapter: null, simulated: false });
+        if (goesOn) visit.line(line, NOBODY);
+        else if (line.type === 'probe') {
+          const { id, name, limits } = line;
+          visit.line({ type: 'probe', id, name, limits }, NOBODY);
+        }
       },
-      refused: (lineNumber, why) =>
-        process.stderr.write(`${found.path}: line ${lineNumber}: ${why}\n`),
+      refused: (lineNumber, why) => tell(`${found.path}: line ${lineNumber}: ${why}`),
     });
     for await (const chunk of readVisit(found.path)) reader.write(chunk);
     reader.end();
   }
   visit.recordTo(record);
-  if (record.trouble !== null) process.stderr.write(`${record.trouble}\n`);
+  if (record.trouble !== null) tell(record.trouble);
   return record;
+}
+
+function tell(message: string): void {
+  process.stderr.write(`${message}\n`);
 }

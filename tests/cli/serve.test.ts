@@ -1,0 +1,159 @@
+/** `start` and `demo` as processes: what they print, keep and refuse. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterEach, beforeAll, expect, test } from 'vitest';
+import { stateSchema, type State } from '../../server/protocol.ts';
+import { plateau, type RunningServer, startServer, tempFolder } from '../program.ts';
+
+let folder = tempFolder();
+let server: RunningServer | null = null;
+beforeAll(() => plateau(['build']), 60_000);
+afterEach(async () => {
+  await server?.end();
+  server = null;
+  folder.remove();
+  folder = tempFolder();
+});
+
+async function start(...more: string[]): Promise<RunningServer> {
+  return (server = await startServer('start', ['--port', '0', '--data', folder.path, ...more]));
+}
+async function state({ url }: RunningServer): Promise<State> {
+  return stateSchema.parse(await (await fetch(`${url}/api/state`)).json());
+}
+async function put({ url }: RunningServer, path: string, body: object): Promise<number> {
+  const headers = { 'content-type': 'application/json' };
+  const response = await fetch(url + path, { method: 'PUT', headers, body: JSON.stringify(body) });
+  return response.status;
+}
+async function post({ url }: RunningServer, readings: object[]): Promise<unknown> {
+  const response = await fetch(`${url}/api/readings`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/x-ndjson' },
+    body: readings.map((r) => JSON.stringify(r)).join('\n'),
+  });
+  return response.json();
+}
+const AIRFLOW = { source: 'entered', flowM3s: 0.2, basis: 'actual', plane: 'supply', limitPct: 5 };
+
+test('without Bluetooth it serves, and says what is missing and what to do', async () => {
+  const running = await start();
+  expect(running.err()).toMatch(/^ble: .*POST \/api\/readings/m);
+  const { adapters } = await state(running);
+  expect(adapters['ble']).toMatchObject({ state: 'unavailable' });
+  expect(adapters['push']).toEqual({ state: 'running', text: null });
+  expect((await fetch(running.url)).headers.get('content-type')).toMatch(/text\/html/);
+});
+
+test('killed and started again it goes on with the visit; --new-visit keeps names and limits only', async () => {
+  const first = await start();
+  await put(first, '/api/visit', { mode: 'cooling', pressurePa: 98_300 });
+  await put(first, '/api/units/u1', { name: 'Study', airflow: AIRFLOW });
+  const limits = { temperatureC: 0.5, humidityPct: 2.5 };
+  await put(first, '/api/probes/r', { name: 'R', unit: 'u1', place: 'return', limits });
+  await put(first, '/api/probes/s', { name: 'S', unit: 'u1', place: 'supply', limits });
+  const t = Date.now() - 3000;
+  for (let i = 0; i < 4; i++) {
+    await post(first, [
+      { t: t + i * 1000, probe: 'r', temperatureC: 26.7, humidityPct: 51 },
+      { t: t + i * 1000, probe: 's', temperatureC: 12, humidityPct: 94 },
+    ]);
+  }
+  await expect
+    .poll(async () => (await state(first)).units['u1']?.capacity.totalW)
+    .toBeGreaterThan(5000);
+  await new Promise((resolve) => setTimeout(resolve, 1300)); // the record is written once a second
+  await first.end('SIGKILL');
+
+  const second = await start();
+  const back = await state(second);
+  expect(back.visit.units['u1']).toMatchObject({ name: 'Study', airflow: AIRFLOW });
+  expect(back.probes['r']).toMatchObject({ name: 'R', unit: 'u1', place: 'return', limits });
+  const history = (await (await fetch(`${second.url}/api/history`)).json()) as { t: number[] };
+  expect(history.t.length).toBeGreaterThanOrEqual(3);
+  await second.end();
+  const [file, more] = readdirSync(folder.path);
+  expect(more).toBeUndefined();
+  // The record is a visit log like any other.
+  const analysed = await plateau(['analyse', join(folder.path, file ?? '')]);
+  expect(analysed).toMatchObject({ status: 0, err: '' });
+  expect(readFileSync(join(folder.path, file ?? ''), 'utf8')).toContain('"temperatureC":26.7');
+
+  const third = await start('--new-visit');
+  const fresh = await state(third);
+  expect(fresh.visit).toMatchObject({ units: {}, pressureSource: 'assumed' });
+  expect(fresh.probes['r']).toMatchObject({ name: 'R', limits, unit: null, place: null });
+});
+
+test('a port that is taken, a host that is not ours: one sentence, status 1', async () => {
+  const { port } = await start();
+  const taken = await plateau(['start', '--port', String(port), '--data', folder.path]);
+  expect(taken.status).toBe(1);
+  expect(taken.err).toMatch(new RegExp(`port ${port} is taken: .*--port`));
+  const host = await plateau([
+    'start',
+    '--port',
+    '0',
+    '--host',
+    '192.0.2.1',
+    '--data',
+    folder.path,
+  ]);
+  expect(host.err).toMatch(/has no address "192\.0\.2\.1": .*--host/);
+});
+
+test('a plug-in that cannot be loaded stops nothing; one that fails in a timer is charged and shown', async () => {
+  const bad = join(folder.path, 'bad.mjs');
+  const { writeFileSync } = await import('node:fs');
+  writeFileSync(
+    bad,
+    `export const createAdapter = () => ({
+       name: 'bad', start(host) { host.status('running'); setTimeout(() => { throw new Error('pump failure'); }, 50); }, stop() {},
+     });`,
+  );
+  const running = await start('--adapter', join(folder.path, 'none.mjs'), '--adapter', bad);
+  await expect
+    .poll(async () => (await state(running)).adapters['bad']?.text)
+    .toMatch(/pump failure/);
+  const { adapters } = await state(running);
+  expect(
+    Object.values(adapters).some(
+      (a) => a.state === 'unavailable' && /none\.mjs/.test(a.text ?? ''),
+    ),
+  ).toBe(true);
+  expect(adapters['push']?.state).toBe('running');
+  expect(await post(running, [{ t: Date.now(), probe: 'x', temperatureC: 20 }])).toMatchObject({
+    taken: 1,
+  });
+});
+
+test('a recording is played into the same state', async () => {
+  const log = join(folder.path, 'recording.txt');
+  const { writeFileSync } = await import('node:fs');
+  const t = 1_777_885_200_000;
+  const lines: object[] = [
+    { type: 'visit', version: 1, title: 'Recording', mode: 'cooling', pressurePa: 101_325 },
+    { type: 'unit', id: 'u1', airflow: AIRFLOW },
+    { type: 'probe', id: 'r', unit: 'u1', place: 'return' },
+    { type: 'probe', id: 's', unit: 'u1', place: 'supply' },
+  ];
+  for (let s = 0; s < 20; s++) {
+    lines.push({
+      type: 'reading',
+      t: t + s * 1000,
+      probe: 'r',
+      temperatureC: 26.7,
+      humidityPct: 51,
+    });
+    lines.push({ type: 'reading', t: t + s * 1000, probe: 's', temperatureC: 12, humidityPct: 94 });
+  }
+  writeFileSync(log, lines.map((l) => JSON.stringify(l)).join('\n'));
+  const running = await start('--replay', log, '--speed', '20');
+  await expect
+    .poll(async () => (await state(running)).adapters['replay']?.text, { timeout: 10_000 })
+    .toBe('The recording has ended.');
+  const { units, t: shown, visit } = await state(running);
+  expect(visit.title).toBe('Recording');
+  expect(shown).toBeGreaterThanOrEqual(t + 18_000);
+  expect(units['u1']?.capacity.totalW).toBeGreaterThan(5000);
+});
