@@ -54,6 +54,8 @@ export class Session {
   #pressure: Pressure = pressureOf(null, null, []);
   /** Time of the newest line, ms; −∞ before the first. */
   #newestT = -Infinity;
+  /** Time of the newest reading: what lateness is judged by, so that no event can shut readings out. */
+  #newestReadingT = -Infinity;
   /** The next whole second to be worked out. */
   #nextT = Infinity;
   #idle = 0;
@@ -67,6 +69,11 @@ export class Session {
   /** Time of the newest line, ms; null before the first. */
   get newestT(): number | null {
     return this.#newestT === -Infinity ? null : this.#newestT;
+  }
+
+  /** Has any reading come? */
+  get begun(): boolean {
+    return this.#newestReadingT > -Infinity;
   }
 
   /**
@@ -177,9 +184,9 @@ export class Session {
 
   /** Lets time go on to a line's own time; refuses a line that is too late. */
   #timed(t: number): string | null {
-    if (t < this.#newestT - LATE_MS) {
+    if (t < this.#newestReadingT - LATE_MS) {
       return (
-        `t: ${t} (${iso(t)}) is ${duration(this.#newestT - t)} older than the newest reading of ` +
+        `t: ${t} (${iso(t)}) is ${duration(this.#newestReadingT - t)} older than the newest reading of ` +
         `this visit; up to ${LATE_MS / 1000} s late is taken`
       );
     }
@@ -195,6 +202,7 @@ export class Session {
   #reading(line: Reading, source: Source): string | null {
     const refusal = this.#timed(line.t);
     if (refusal !== null) return refusal;
+    if (line.t > this.#newestReadingT) this.#newestReadingT = line.t;
     const known = this.probes.get(line.probe);
     if (known !== undefined && known.adapter !== source.adapter && known.adapter !== null) {
       if (known.isLive(line.t)) {

@@ -76,11 +76,20 @@ export class LiveVisit {
     return anchor === null ? this.#now() : anchor.t + this.#now() - anchor.wall;
   }
 
-  /** When something that a person does now has happened: not ahead of the readings, nor long behind. */
+  /**
+   * When something that a person does now has happened: after all that has been worked out already,
+   * so that the record of the visit gives the same figures, and not long behind the readings.
+   */
   eventTime(): number {
     const newest = this.#session.newestT;
-    const now = this.time();
-    return newest !== null && now - newest < 10_000 ? Math.max(newest, now - 5000) : now;
+    if (newest === null) return this.#now();
+    const known = Math.max(newest, (this.#session.latest?.t ?? 0) + 1);
+    return Math.max(known, Math.floor(this.time()) - 5000);
+  }
+
+  /** Has any reading come? Before, nothing has a time. */
+  get begun(): boolean {
+    return this.#session.begun;
   }
 
   /** Takes a line; see `Session.apply`. What is taken is recorded. */

@@ -83,6 +83,8 @@ export function setupRoutes(plain: FastifyInstance, { visit, told }: SetupOption
     },
     async ({ params, body }) => {
       need('unit', params.unit);
+      // Before the first reading it is part of the set-up: a recorded series brings its own time.
+      if (!visit.begun) return put({ type: 'unit', id: params.unit, airflow: body });
       return put({ type: 'airflow', t: visit.eventTime(), unit: params.unit, airflow: body });
     },
   );

@@ -4,7 +4,7 @@ import type { Settling } from '../signal/settling.ts';
 
 const KEYS = ['totalW', 'sensibleW', 'latentW', 'totalU95W', 'sensibleU95W', 'latentU95W'] as const;
 /** Seconds that are kept, so that a span can begin before it was called steady. */
-const KEPT_S = 180;
+const KEPT_S = 200;
 
 interface Second {
   t: number;
@@ -13,8 +13,8 @@ interface Second {
 
 export class CaptureMean {
   readonly #unit: string;
-  /** The last seconds before a span. */
-  #recent: Second[] = [];
+  /** Seconds that are not part of a capture, or not yet: nobody has judged them steady. */
+  #open: Second[] = [];
   #sums: Record<(typeof KEYS)[number], number> | null = null;
   #n = 0;
   #from = 0;
@@ -28,17 +28,24 @@ export class CaptureMean {
   /** Takes one second; returns the capture when a steady span has just ended. */
   second(
     t: number,
-    settling: Settling,
+    { steady }: Settling,
     figures: CapacitySnapshot,
     simulated: boolean,
   ): Capture | null {
-    const { steadyFrom } = settling;
-    if (steadyFrom === null) {
-      const ended = this.end();
-      this.#recent.push({ t, figures });
-      if (this.#recent.length > 2 * KEPT_S) this.#recent = this.#recent.slice(-KEPT_S);
-      return ended;
+    const ended = steady === null ? this.end() : null;
+    this.#open.push({ t, figures });
+    if (steady === null) {
+      if (this.#open.length > 2 * KEPT_S) this.#open = this.#open.slice(-KEPT_S);
+    } else if (steady.to === t) {
+      for (const second of this.#open) if (second.t >= steady.from) this.#add(second);
+      this.#open = [];
+      this.#simulated ||= simulated;
     }
+    return ended;
+  }
+
+  #add({ t, figures }: Second): void {
+    if (figures.totalW === null) return;
     if (this.#sums === null) {
       this.#sums = {
         totalW: 0,
@@ -50,17 +57,8 @@ export class CaptureMean {
       };
       this.#n = 0;
       this.#simulated = false;
-      this.#from = steadyFrom;
-      for (const s of this.#recent) if (s.t >= steadyFrom) this.#add(s.t, s.figures, simulated);
-      this.#recent = [];
+      this.#from = t;
     }
-    this.#add(t, figures, simulated);
-    return null;
-  }
-
-  #add(t: number, figures: CapacitySnapshot, simulated: boolean): void {
-    if (this.#sums === null || figures.totalW === null) return;
-    this.#simulated ||= simulated;
     this.#n++;
     this.#to = t;
     // A missing interval makes the sum NaN, and so the capture's null: it is not known throughout.

@@ -19,8 +19,11 @@ import { airOf, NO_AIR, type PlaceAir } from './place.ts';
 import type { Pressure } from './pressure.ts';
 import type { ProbeRecord } from './probe.ts';
 
-/** Below this flow of dry air the fan counts as off, kg/s (the smallest heads move ten times more). */
-const STILL_KGS = 0.004;
+/**
+ * Below this flow of dry air the fan counts as off, kg/s: some 90 m³/h, half of what a small head moves
+ * at its lowest speed, and more than the draught through one that is off (common practice, no source).
+ */
+const STILL_KGS = 0.03;
 /** Humidity ratio that stands in while heating without any humidity probe, kg/kg. */
 const TYPICAL_W = 0.006;
 /** An airflow that changes by less is the fan's own doing and does not restart settling. */

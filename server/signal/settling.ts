@@ -14,6 +14,8 @@ const BAND_W = 40;
 const HALVES = 0.5;
 /** Once steady, it takes this much more than the band to stop being so. */
 const HYSTERESIS = 1.5;
+/** So many seconds in a row further than twice the band from the mean end it at once. */
+const COLLAPSE_S = 5;
 
 export type SettlingState = 'waiting' | 'settling' | 'steady';
 
@@ -21,13 +23,14 @@ export class Settling {
   state: SettlingState = 'waiting';
   /** Since when it is in this state; null before the first second. */
   since: number | null = null;
-  /** Where the data begin that made it steady. */
-  steadyFrom: number | null = null;
+  /** The span that has been judged steady so far, ms; null while it is not steady. */
+  steady: { from: number; to: number } | null = null;
 
   readonly #blocks: number[] = [];
   #sum = 0;
   #n = 0;
-  #blockFrom = 0;
+  #mean = 0;
+  #away = 0;
 
   /** Begins anew: a setpoint, a fan speed, another airflow, a moved probe. */
   restart(t: number): void {
@@ -43,7 +46,10 @@ export class Settling {
       return;
     }
     this.since ??= t;
-    if (this.#n === 0) this.#blockFrom = t;
+    if (this.#collapsed(watts)) {
+      this.restart(t);
+      return;
+    }
     this.#sum += watts;
     this.#n++;
     if (this.#n < BLOCK_S) return;
@@ -66,17 +72,25 @@ export class Settling {
     const half = BLOCKS / 2;
     const drift = average(this.#blocks.slice(half)) - average(this.#blocks.slice(0, half));
     if (range <= band && Math.abs(drift) <= HALVES * band) {
-      if (this.state !== 'steady') {
-        this.steadyFrom = this.#blockFrom - (BLOCKS - 1) * BLOCK_S * 1000;
-        this.#become('steady', t);
-      }
+      this.#mean = mean;
+      this.steady ??= { from: t - (BLOCKS * BLOCK_S - 1) * 1000, to: t };
+      this.steady.to = t;
+      this.#become('steady', t);
     } else {
       this.#become('settling', t);
     }
   }
 
+  /** True when a steady figure has plainly gone: waiting for the block's end would show it as live. */
+  #collapsed(watts: number): boolean {
+    if (this.state !== 'steady') return false;
+    const away = Math.abs(watts - this.#mean) > 2 * Math.max(BAND_W, BAND * Math.abs(this.#mean));
+    this.#away = away ? this.#away + 1 : 0;
+    return this.#away >= COLLAPSE_S;
+  }
+
   #become(state: SettlingState, t: number): void {
-    if (state !== 'steady') this.steadyFrom = null;
+    if (state !== 'steady') this.steady = null;
     if (this.state === state && this.since !== null) return;
     this.state = state;
     this.since = t;
@@ -86,6 +100,7 @@ export class Settling {
     this.#blocks.length = 0;
     this.#sum = 0;
     this.#n = 0;
+    this.#away = 0;
   }
 }
 

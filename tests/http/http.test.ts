@@ -212,6 +212,33 @@ describe('set-up and events', () => {
     expect(recorded).toEqual(['visit', 'unit', 'probe', 'probe', 'reading', 'reading', 'event']);
   });
 
+  test('an airflow told before the first reading does not shut a recorded series out', async () => {
+    const server = await testServer();
+    await place(server);
+    const airflow = { source: 'entered', flowM3s: 0.1, basis: 'actual', plane: 'supply' };
+    expect((await put(server, '/api/units/u1/airflow', airflow)).status).toBe(200);
+    expect((await put(server, '/api/events', { kind: 'note', text: 'begin' }, 'POST')).status).toBe(
+      200,
+    );
+    expect((await server.post(both(-86_400_000))).json.taken).toBe(2);
+    server.visit.tick();
+    expect((await state(server)).units['u1']?.airflow.flowM3s).toBeCloseTo(0.1, 9);
+  });
+
+  test('an airflow told during the visit holds from after what is worked out already', async () => {
+    const server = await testServer();
+    const recorded: { type: string; t?: number }[] = [];
+    server.visit.recordTo({ add: (line) => recorded.push(line) });
+    await place(server);
+    await server.post(both(0));
+    server.clock(3100);
+    server.visit.tick();
+    const airflow = { source: 'entered', flowM3s: 0.1, basis: 'actual', plane: 'supply' };
+    await put(server, '/api/units/u1/airflow', airflow);
+    const { t } = await state(server);
+    expect(recorded.at(-1)?.t).toBeGreaterThan(t ?? Infinity);
+  });
+
   test('OpenAPI lists every call', async () => {
     const { app } = await testServer();
     const docs = (await app.inject({ url: '/api/docs', headers })).json<{ paths: object }>();

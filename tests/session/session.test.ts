@@ -328,6 +328,21 @@ describe('settling and captures', () => {
     expect(visit.session.setup().units['u1']?.setpointC).toBe(16);
   });
 
+  test('a collapse ends steady within seconds and is no part of the capture; captures do not overlap', () => {
+    const visit = new TestVisit();
+    visit.run(0, 300);
+    const before = visit.unit().capacity.totalW ?? 0;
+    visit.run(300, 306, () => 18);
+    expect(visit.unit().settling.state).toBe('settling');
+    visit.run(306, 700, () => 18);
+    visit.session.finish();
+    expect(visit.captures).toHaveLength(2);
+    const [first, second] = visit.captures;
+    expect(first?.totalW).toBeCloseTo(before, 6);
+    expect(second?.totalW).toBeCloseTo(visit.unit().capacity.totalW ?? 0, 6);
+    expect(second?.from).toBeGreaterThan(first?.to ?? Infinity);
+  });
+
   test('a unit that cycles is never called steady', () => {
     const visit = new TestVisit();
     visit.run(0, 3600, (s) => (Math.floor(s / 300) % 2 === 0 ? 12 : 22));
