@@ -332,9 +332,9 @@ describe('settling and captures', () => {
     const visit = new TestVisit();
     visit.run(0, 300);
     const before = visit.unit().capacity.totalW ?? 0;
-    visit.run(300, 306, () => 18);
+    visit.run(300, 309, () => 18);
     expect(visit.unit().settling.state).toBe('settling');
-    visit.run(306, 700, () => 18);
+    visit.run(309, 700, () => 18);
     visit.session.finish();
     expect(visit.captures).toHaveLength(2);
     const [first, second] = visit.captures;
