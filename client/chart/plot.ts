@@ -53,7 +53,12 @@ const MARK_PX = 28;
 
 function yAxis(spec: PlotSpec): uPlot.Axis {
   const step = (u: uPlot, min: number, max: number): number =>
-    stepFor(min, max, Math.max(2, Math.floor(u.over.clientHeight / MARK_PX) - 1), spec.scale());
+    stepFor(
+      min,
+      max,
+      Math.max(2, Math.floor(u.bbox.height / devicePixelRatio / MARK_PX) - 1),
+      spec.scale(),
+    );
   return {
     scale: Y,
     size: AXIS_WIDTH,

@@ -1,0 +1,69 @@
+import { describe, expect, it } from 'vitest';
+import { merged } from '../../client/live/merge.ts';
+import type { ProbeState, State } from '../../server/protocol.ts';
+import { snapshotAt, T0 } from './fixtures.ts';
+
+const PROBE: ProbeState = {
+  name: 'R',
+  adapter: 'push',
+  unit: 'u1',
+  place: 'return',
+  limits: {},
+  simulated: false,
+  state: 'live',
+  lastT: T0,
+  intervalMs: 1000,
+  signalDbm: null,
+  batteryPct: null,
+  values: { temperatureC: 26 },
+};
+const STATE: State = {
+  type: 'state',
+  t: T0,
+  simulated: false,
+  units: {},
+  sum: { totalW: null, sensibleW: null, latentW: null, totalU95W: null },
+  visit: {
+    title: 'Orchard Lane 4',
+    mode: null,
+    pressurePa: 98_300,
+    pressureSource: 'entered',
+    altitudeM: null,
+    units: {},
+  },
+  probes: { p1: PROBE },
+  adapters: {},
+  events: [],
+  captures: [],
+};
+
+describe('a later frame in the state', () => {
+  it('a snapshot brings its time and its units, and leaves the rest', () => {
+    const after = merged(STATE, { ...snapshotAt(T0 + 1000, 2640), simulated: true });
+    expect(after.t).toBe(T0 + 1000);
+    expect(after.simulated).toBe(true);
+    expect(after.units['u1']?.capacity.totalW).toBe(2640);
+    expect(after.probes).toBe(STATE.probes);
+  });
+
+  it('a probe replaces its own entry only', () => {
+    const after = merged(STATE, { ...PROBE, type: 'probe', id: 'p2', state: 'stale', values: {} });
+    expect(Object.keys(after.probes)).toEqual(['p1', 'p2']);
+    expect(after.probes['p1']).toBe(PROBE);
+    expect(after.probes['p2']).not.toHaveProperty('id');
+  });
+
+  it('events are added in the order in which they come', () => {
+    const once = merged(STATE, { type: 'event', t: T0, kind: 'note', text: 'a' });
+    const twice = merged(once, { type: 'event', t: T0 + 1, kind: 'note', text: 'b' });
+    expect(twice.events.map((event) => event.text)).toEqual(['a', 'b']);
+    expect(STATE.events).toEqual([]);
+  });
+
+  it('an adapter and the visit are replaced', () => {
+    const adapter = merged(STATE, { type: 'adapter', name: 'ble', state: 'retrying', text: 'why' });
+    expect(adapter.adapters).toEqual({ ble: { state: 'retrying', text: 'why' } });
+    const visit = merged(STATE, { type: 'visit', ...STATE.visit, title: 'Another' });
+    expect(visit.visit).toEqual({ ...STATE.visit, title: 'Another' });
+  });
+});
