@@ -38,6 +38,7 @@ export const capacitySchema = z.object({
   totalU95W: nullable,
   sensibleU95W: nullable,
   latentU95W: nullable,
+  sensibleHeatRatioU95: nullable,
 });
 
 export const settlingSchema = z.object({
@@ -53,7 +54,86 @@ export const settlingSchema = z.object({
 export const doubtSchema = z.object({
   code: z.string(),
   probe: z.optional(z.string()),
+  /** What is doubtful, as a sentence. */
   text: z.string(),
+  /** What it does to the figure. */
+  effect: z.string(),
+  /** What to do about it. */
+  remedy: z.string(),
+});
+
+/** One independent source of doubt about a unit's total, largest first. */
+export const budgetItemSchema = z.object({
+  kind: z.enum([
+    'temperature',
+    'humidity',
+    'spread',
+    'airflow',
+    'pressure',
+    'common-temperature',
+    'common-humidity',
+    'scatter',
+  ]),
+  /** The probe's id; for a spread the place. */
+  of: z.nullable(z.string()),
+  /** Its part of the total's variance: the parts add up to 1. */
+  share: num,
+  /** What one standard uncertainty of it does to the total, W (signed). */
+  totalW: num,
+});
+
+/** Of what the interval of a unit's total is made; sent every few seconds. */
+export const budgetSchema = z.object({
+  type: z.literal('budget'),
+  unit: z.string(),
+  t: num,
+  totalU95W: num,
+  items: z.array(budgetItemSchema),
+  /** Which item to work on first and how, as a sentence; null where nothing would help much. */
+  advice: z.nullable(z.string()),
+});
+
+/** One probe of a side-by-side check. Offsets are from the mean of all, in the same air. */
+export const checkProbeSchema = z.object({
+  temperatureOffsetC: nullable,
+  humidityOffsetPct: nullable,
+  /** The offset in terms of water: of the vapour pressure, Pa. */
+  vapourOffsetPa: nullable,
+  /** Standard uncertainties of the first two. */
+  uTemperatureC: nullable,
+  uHumidityPct: nullable,
+  /** Whether it agrees with the others within the limits of all of them; null: not known yet. */
+  agrees: z.nullable(z.boolean()),
+});
+
+/** A side-by-side check, while it runs and when it has ended. */
+export const checkSchema = z.object({
+  type: z.literal('check'),
+  phase: z.enum(['running', 'ended']),
+  from: num,
+  t: num,
+  /**
+   * `listening`: too early to say. `moving`: the air, or a probe, is not still yet.
+   * `agree`: they agree within their limits. `off`: at least one does not.
+   */
+  verdict: z.enum(['listening', 'moving', 'agree', 'off']),
+  /** 0 to 1: how much of what is needed has been heard; 1: it may be ended. */
+  progress: num,
+  /** The verdict as a sentence. */
+  text: z.string(),
+  probes: z.record(z.string(), checkProbeSchema),
+});
+
+/** What a check has told of a probe, as it is applied to its readings. */
+export const probeCheckSchema = z.object({
+  t: num,
+  temperatureOffsetC: nullable,
+  humidityOffsetPct: nullable,
+  /** The air in which it was checked. */
+  atC: num,
+  atPct: nullable,
+  /** How much of what the check gained is still left with its age, 0 to 1. */
+  worth: num,
 });
 
 export const unitSnapshotSchema = z.object({
@@ -126,8 +206,10 @@ export const probeStateSchema = z.object({
   intervalMs: nullable,
   signalDbm: nullable,
   batteryPct: nullable,
-  /** Live values only: what is late is not here. */
+  /** Live values only, as they were sent: what is late is not here. */
   values: valuesSchema,
+  /** The last side-by-side check that is applied to it. */
+  check: z.nullable(probeCheckSchema),
 });
 
 export const adapterStateSchema = z.object({
@@ -187,6 +269,9 @@ export const stateSchema = z.object({
   adapters: z.record(z.string(), adapterStateSchema),
   events: z.array(eventSchema),
   captures: z.array(captureSchema),
+  budgets: z.record(z.string(), budgetSchema),
+  /** The check that runs, or the last one of this visit. */
+  check: z.nullable(checkSchema),
 });
 
 /** One probe, when it or what is known of it has changed. */
@@ -227,6 +312,8 @@ export const frameSchema = z.discriminatedUnion('type', [
   historySchema,
   visitMessageSchema,
   adapterMessageSchema,
+  budgetSchema,
+  checkSchema,
 ]);
 
 export type Air = z.infer<typeof airSchema>;
@@ -235,6 +322,11 @@ export type CapacitySnapshot = z.infer<typeof capacitySchema>;
 export type SettlingSnapshot = z.infer<typeof settlingSchema>;
 export type Doubt = z.infer<typeof doubtSchema>;
 export type UnitSnapshot = z.infer<typeof unitSnapshotSchema>;
+export type Budget = z.infer<typeof budgetSchema>;
+export type BudgetLine = z.infer<typeof budgetItemSchema>;
+export type Check = z.infer<typeof checkSchema>;
+export type CheckProbe = z.infer<typeof checkProbeSchema>;
+export type ProbeCheck = z.infer<typeof probeCheckSchema>;
 export type Snapshot = z.infer<typeof snapshotSchema>;
 export type Capture = z.infer<typeof captureSchema>;
 export type ProbeState = z.infer<typeof probeStateSchema>;
