@@ -48,13 +48,21 @@ export interface Reading extends Quantities {
   probe: string;
 }
 
-/** The ± of a probe's data sheet (half-widths of a rectangular distribution). */
+/**
+ * The ± of a probe's data sheet: half-widths of a rectangular distribution, or with `k` expanded
+ * uncertainties (normal, of that coverage factor).
+ */
 export interface Limits {
   temperatureC?: number | undefined;
   humidityPct?: number | undefined;
   dewPointC?: number | undefined;
   velocityMs?: number | undefined;
   pressurePa?: number | undefined;
+  /** Coverage factor of the figures above, where the maker states them so: 2 for most certificates. */
+  k?: number | undefined;
+  /** Step of the display, where it is too coarse to be part of the limits: °C and % RH. */
+  resolutionC?: number | undefined;
+  resolutionPct?: number | undefined;
 }
 
 /** Announces a probe, or changes what is known of it; what is left out stays as it was. */
@@ -77,8 +85,9 @@ export interface Airflow {
   basis: 'actual' | 'standard';
   /** The plane at which an actual flow holds. */
   plane: 'supply' | 'return';
-  /** ± of the flow, % (half-width of a rectangular distribution). */
+  /** ± of the flow, % (half-width of a rectangular distribution, or with `limitK` expanded). */
   limitPct?: number | undefined;
+  limitK?: number | undefined;
 }
 
 /** The visit as a whole. */

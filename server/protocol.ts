@@ -183,6 +183,9 @@ export const limitsSchema = z.object({
   dewPointC: z.optional(num),
   velocityMs: z.optional(num),
   pressurePa: z.optional(num),
+  k: z.optional(num),
+  resolutionC: z.optional(num),
+  resolutionPct: z.optional(num),
 });
 
 export const valuesSchema = z.object({
@@ -223,6 +226,7 @@ export const airflowLineSchema = z.object({
   basis: z.enum(['actual', 'standard']),
   plane: z.enum(['supply', 'return']),
   limitPct: z.optional(num),
+  limitK: z.optional(num),
 });
 
 /** What is known of a unit beside its snapshot. */

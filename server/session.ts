@@ -12,7 +12,8 @@ import type {
   UnitLine,
   VisitLine,
 } from '../adapters/contract.ts';
-import type { Capture, EventMessage, Snapshot, VisitSetup } from './protocol.ts';
+import type { Budget, Capture, Check, EventMessage, Snapshot, VisitSetup } from './protocol.ts';
+import { RunningCheck } from './session/check.ts';
 import { type Pressure, pressureOf } from './session/pressure.ts';
 import { ProbeRecord, type Source } from './session/probe.ts';
 import { sumOf } from './session/sum.ts';
@@ -24,6 +25,8 @@ const STEP_MS = 1000;
 /** With every probe silent for this long, seconds without any figure are passed over. */
 const IDLE_STEPS = 60;
 
+/** Of probes that are known by a check before they have sent anything. */
+const NO_SOURCE: Source = { adapter: null, simulated: false };
 const NO_PROBES: PlacedProbes = { return: [], supply: [] };
 function isSimulated(at: PlacedProbes): boolean {
   return at.return.some((p) => p.simulated) || at.supply.some((p) => p.simulated);
@@ -33,6 +36,8 @@ function isSimulated(at: PlacedProbes): boolean {
 export interface SessionSink {
   snapshot(snapshot: Snapshot): void;
   capture(capture: Capture): void;
+  /** A side-by-side check runs, or has ended. */
+  check(check: Check): void;
   event(event: EventMessage): void;
   /** A probe that is new, or of which something is known anew (not: another reading). */
   probe(probe: ProbeRecord): void;
@@ -59,6 +64,7 @@ export class Session {
   /** The next whole second to be worked out. */
   #nextT = Infinity;
   #idle = 0;
+  #check: RunningCheck | null = null;
   /** Probes by unit id, kept for the second's work; rebuilt when one is placed. */
   #placed: Map<string, PlacedProbes> | null = null;
 
@@ -146,6 +152,7 @@ export class Session {
       live ||= probe.isLive(t);
     }
     this.#idle = live ? 0 : this.#idle + 1;
+    if (this.#check !== null) this.#sink.check(this.#check.second(t));
     this.#pressure = pressureOf(this.#pressurePa, this.#altitudeM, this.probes.values());
     const placed = (this.#placed ??= this.#place());
     const snapshot: Snapshot = {
@@ -173,7 +180,7 @@ export class Session {
   #place(): Map<string, PlacedProbes> {
     const placed = new Map<string, PlacedProbes>();
     for (const probe of this.probes.values()) {
-      if (probe.unit === null) continue;
+      if (probe.unit === null || probe.inCheck) continue;
       let at = placed.get(probe.unit);
       if (at === undefined) placed.set(probe.unit, (at = { return: [], supply: [] }));
       if (probe.place === 'return') at.return.push(probe);
@@ -264,8 +271,30 @@ export class Session {
       this.#captured(unit.restart(line.t));
       this.#sink.setup();
     }
+    if (line.kind === 'check') this.#checkEvent(line);
     this.#sink.event({ ...line });
     return null;
+  }
+
+  /** Probes in a check hang nowhere meanwhile; what it finds holds from its end on. */
+  #checkEvent(line: Extract<EventLine, { kind: 'check' }>): void {
+    const open = this.#check;
+    this.#check = null;
+    if (open !== null) this.#sink.check(open.end(line.t));
+    if (line.phase === 'start') {
+      const probes = line.probes.map((id) => this.#probe(id, NO_SOURCE));
+      this.#check = new RunningCheck(line.t, probes);
+    }
+    this.#placed = null;
+    for (const unit of this.units.values()) this.#captured(unit.restart(line.t));
+    for (const probe of this.probes.values()) this.#sink.probe(probe);
+  }
+
+  /** Of what the last interval of each unit was made. */
+  budgets(): Budget[] {
+    const t = this.latest?.t ?? 0;
+    const nameOf = (id: string): string => this.probes.get(id)?.name ?? id;
+    return [...this.units.values()].flatMap((unit) => unit.budgetAt(t, nameOf) ?? []);
   }
 
   #captured(capture: Capture | null): void {

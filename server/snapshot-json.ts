@@ -6,7 +6,7 @@
  * Decimals: °C, % and W 3, J/kg 3, ratios and kg/h 6, humidity ratio and flows 9; each is a thousand
  * times finer than any probe.
  */
-import type { Air, CapacitySnapshot, Snapshot, UnitSnapshot } from './protocol.ts';
+import type { Air, CapacitySnapshot, Doubt, Snapshot, UnitSnapshot } from './protocol.ts';
 
 /** '000' to '999'. */
 const THREE = Array.from({ length: 1000 }, (_, i) => String(i).padStart(3, '0'));
@@ -60,8 +60,16 @@ function capacity(c: CapacitySnapshot): string {
     `{"totalW":${d3(c.totalW)},"sensibleW":${d3(c.sensibleW)},"latentW":${d3(c.latentW)},` +
     `"sensibleHeatRatio":${d6(c.sensibleHeatRatio)},"condensateKgh":${d6(c.condensateKgh)},` +
     `"totalU95W":${d3(c.totalU95W)},"sensibleU95W":${d3(c.sensibleU95W)},` +
-    `"latentU95W":${d3(c.latentU95W)}}`
+    `"latentU95W":${d3(c.latentU95W)},"sensibleHeatRatioU95":${d6(c.sensibleHeatRatioU95)}}`
   );
+}
+
+/** Doubts that stand for a whole visit are the same object each second. */
+const texts = new WeakMap<Doubt, string>();
+function doubt(d: Doubt): string {
+  let text = texts.get(d);
+  if (text === undefined) texts.set(d, (text = JSON.stringify(d)));
+  return text;
 }
 
 function unit(u: UnitSnapshot): string {
@@ -73,7 +81,7 @@ function unit(u: UnitSnapshot): string {
     `"capacity":${capacity(u.capacity)},` +
     `"settling":{"state":"${s.state}","since":${s.since},"plateauW":${d3(s.plateauW)},` +
     `"plateauU95W":${d3(s.plateauU95W)},"steadyInS":${d3(s.steadyInS)}},` +
-    `"doubts":${u.doubts.length === 0 ? '[]' : JSON.stringify(u.doubts)}}`
+    `"doubts":[${u.doubts.map(doubt).join(',')}]}`
   );
 }
 

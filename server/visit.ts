@@ -6,7 +6,9 @@ import type { Line, ProbeLink } from '../adapters/contract.ts';
 import { HistoryColumns } from './history.ts';
 import type {
   AdapterState,
+  Budget,
   Capture,
+  Check,
   EventMessage,
   Frame,
   History,
@@ -22,6 +24,9 @@ export const HISTORY_ROWS = 4000;
 const KEPT = 2000;
 /** What is known of a probe is sent again this often while it is being heard, ms of the visit's time. */
 const PROBE_EVERY_MS = 5000;
+
+/** The budgets are sent this often. */
+const BUDGET_EVERY_MS = 3000;
 
 /** Where accepted lines are written. */
 export interface LineSink {
@@ -39,6 +44,8 @@ export class LiveVisit {
   readonly #adapters = new Map<string, AdapterState>();
   #events: EventMessage[] = [];
   #captures: Capture[] = [];
+  #check: Check | null = null;
+  #budgetT = -Infinity;
   readonly #probeStates = new Map<string, { sentT: number; state: string }>();
   /** The visit's time at a moment of the computer's clock: see `time`. */
   #anchor: { t: number; wall: number } | null = null;
@@ -51,6 +58,10 @@ export class LiveVisit {
       capture: (capture) => {
         this.#captures = [...this.#captures, capture].slice(-KEPT);
         this.#tell(capture);
+      },
+      check: (check) => {
+        this.#check = check;
+        this.#tell(check);
       },
       event: (event) => {
         this.#events = [...this.#events, event].slice(-KEPT);
@@ -143,6 +154,8 @@ export class LiveVisit {
       adapters: Object.fromEntries(this.#adapters),
       events: this.#events,
       captures: this.#captures,
+      budgets: Object.fromEntries(this.#session.budgets().map((b: Budget) => [b.unit, b])),
+      check: this.#check,
     };
   }
 
@@ -163,6 +176,10 @@ export class LiveVisit {
   #snapshot(snapshot: Snapshot): void {
     this.#history.add(snapshot);
     this.#tell(snapshot);
+    if (snapshot.t - this.#budgetT >= BUDGET_EVERY_MS && this.#watchers.size > 0) {
+      this.#budgetT = snapshot.t;
+      for (const budget of this.#session.budgets()) this.#tell(budget);
+    }
     for (const probe of this.#session.probes.values()) {
       const sent = this.#probeStates.get(probe.id);
       const state = probe.stateAt(snapshot.t);

@@ -49,6 +49,7 @@ export async function analyse(
       output.line(snapshotJson(snapshot));
     },
     capture: (capture) => output.line(JSON.stringify(capture)),
+    check: () => {},
     event: () => {},
     probe: () => {},
     setup: () => {},

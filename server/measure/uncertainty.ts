@@ -24,8 +24,8 @@ export interface PlaceProbe {
   /** Its own errors: of the temperature, K, and of the humidity reading. */
   temperature: Uncertain;
   humidity: Uncertain;
-  /** Whether `common` below moves it too. */
-  checked: boolean;
+  /** Which of the `shared` errors below moves it too; −1: none. */
+  shared: number;
 }
 
 /** What the budget is made of, beside the capacity itself. */
@@ -41,8 +41,8 @@ export interface BudgetInputs {
   flowRelative: Uncertain;
   /** Uncertainty of the pressure, Pa. */
   pressurePa: Uncertain;
-  /** Error that all checked probes share: K, and % RH. Null when none is checked. */
-  common: { temperature: Uncertain; humidity: Uncertain } | null;
+  /** Errors that probes share which were checked side by side, one for each such check: K, % RH. */
+  shared: readonly { temperature: Uncertain; humidity: Uncertain }[];
 }
 
 export type BudgetKind =
@@ -84,12 +84,12 @@ export function capacityBudget(
 ): BudgetItem[] {
   const g = gradients(result, x, model);
   const items: BudgetItem[] = [];
-  const common = { t: new Three(), h: new Three() };
-  place(g, 1, 'return', x.retProbes, items, common);
-  place(g, 2, 'supply', x.supplyProbes, items, common);
-  if (x.common !== null) {
-    items.push(common.t.item('common-temperature', x.common.temperature));
-    items.push(common.h.item('common-humidity', x.common.humidity));
+  const shared = x.shared.map((errors) => ({ errors, t: new Three(), h: new Three() }));
+  place(g, 1, 'return', x.retProbes, items, shared);
+  place(g, 2, 'supply', x.supplyProbes, items, shared);
+  for (const { errors, t, h } of shared) {
+    items.push(t.item('common-temperature', errors.temperature));
+    items.push(h.item('common-humidity', errors.humidity));
   }
   items.push(
     new Three().add(g.total.y, g.sensible.y, g.latent.y, 1).item('airflow', x.flowRelative),
@@ -174,7 +174,7 @@ function place(
   name: string,
   probes: readonly PlaceProbe[],
   items: BudgetItem[],
-  common: { t: Three; h: Three },
+  shared: readonly { t: Three; h: Three }[],
 ): void {
   const n = probes.length;
   let nW = 0;
@@ -199,12 +199,12 @@ function place(
       .add(g.total[w], g.sensible[w], g.latent[w], perW * p.wPerK);
     items.push(byT.item('temperature', p.temperature, p.id));
     explained += (byT.total * p.temperature.u) ** 2;
-    if (p.checked) common.t.add(byT.total, byT.sensible, byT.latent, 1);
+    shared[p.shared]?.t.add(byT.total, byT.sensible, byT.latent, 1);
     if (wet) {
       const byH = new Three().add(g.total[w], g.sensible[w], g.latent[w], perW * p.wPerHumidity);
       items.push(byH.item('humidity', p.humidity, p.id));
       explained += (byH.total * p.humidity.u) ** 2;
-      if (p.checked) common.h.add(byH.total, byH.sensible, byH.latent, 1);
+      shared[p.shared]?.h.add(byH.total, byH.sensible, byH.latent, 1);
     }
     const dT = p.temperatureC - meanT;
     const dW = p.humidityRatio === null ? 0 : p.humidityRatio - meanW;

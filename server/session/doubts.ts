@@ -1,80 +1,178 @@
-/** Why a figure may be wrong, or is missing: each a code and a sentence that says what to do. */
+/**
+ * Why a figure may be wrong, or is missing: each a code, what is doubtful, what it does to the figure,
+ * and what to do. Shares without a source are common practice.
+ */
 import type { Doubt } from '../protocol.ts';
 import type { ProbeRecord } from './probe.ts';
 
-const seconds = (ms: number): string =>
-  ms < 120_000 ? `${Math.round(ms / 1000)} s` : `${Math.round(ms / 60_000)} min`;
+const span = (ms: number): string => {
+  if (ms < 120_000) return `${Math.round(ms / 1000)} s`;
+  if (ms < 7_200_000) return `${Math.round(ms / 60_000)} min`;
+  return ms < 172_800_000
+    ? `${Math.round(ms / 3_600_000)} h`
+    : `${Math.round(ms / 86_400_000)} days`;
+};
+const doubt = (code: string, text: string, effect: string, remedy: string): Doubt => ({
+  code,
+  text,
+  effect,
+  remedy,
+});
+const of = (probe: ProbeRecord, d: Doubt): Doubt => ({ ...d, probe: probe.id });
+
+/** Doubts that do not depend on anything are made once: they stand for a whole visit. */
+const CHECK_MISSING = doubt(
+  'check-missing',
+  'Return and supply probes have not been checked side by side.',
+  'Each may be off by its own data-sheet limit, which is most of the interval.',
+  'Lay them together in the same air for some minutes and run the check.',
+);
+const AIRFLOW_NOT_MEASURED = doubt(
+  'airflow-not-measured',
+  'The airflow was not measured at this unit.',
+  'A fouled wheel, coil or filter moves less than the table says: the figure is then too high by the same share.',
+  'Look at wheel and filter, or measure the outlet by a traverse.',
+);
 
 export const doubts = {
-  stale: (probe: ProbeRecord, t: number): Doubt => ({
-    code: 'probe-stale',
-    probe: probe.id,
-    text:
-      `${probe.name} has sent nothing for ${seconds(t - probe.lastT)}: it is left out. ` +
-      'Check its battery and how far it is away.',
-  }),
-  late: (probe: ProbeRecord, t: number): Doubt => ({
-    code: 'probe-late',
-    probe: probe.id,
-    text: `${probe.name} is late: its last reading is ${seconds(t - probe.lastT)} old.`,
-  }),
-  noProbe: (place: 'return' | 'supply'): Doubt => ({
-    code: `${place}-missing`,
-    text: `No probe with a live temperature hangs in the ${place} air: place one there.`,
-  }),
-  noHumidity: (place: 'return' | 'supply'): Doubt => ({
-    code: 'humidity-missing',
-    text:
-      `No live humidity or dew point in the ${place} air: without it the latent part, ` +
-      'and so the total, cannot be worked out.',
-  }),
-  noHumidityHeating: (): Doubt => ({
-    code: 'humidity-missing',
-    text: 'No live humidity: 6 g/kg is taken. In heating it changes the figure by under 1 %.',
-  }),
-  saturated: (probe: ProbeRecord): Doubt => ({
-    code: 'humidity-saturated',
-    probe: probe.id,
-    text:
-      `${probe.name} reads 100 % or more: the air is taken as saturated. A wet probe reads so ` +
-      'whatever the air holds: dry it and look for water drops.',
-  }),
-  humidityDisagrees: (gramsKg: number): Doubt => ({
-    code: 'humidity-disagrees',
-    text:
-      `Supply and return differ by ${gramsKg.toFixed(1)} g/kg of moisture, which a heating coil ` +
-      'cannot cause: humidity is not counted as heat. Check the probes side by side.',
-  }),
-  supplyWarmer: (): Doubt => ({
-    code: 'supply-warmer',
-    text: 'Supply is warmer than return while cooling: are the two probes in each other’s place?',
-  }),
-  supplyColder: (): Doubt => ({
-    code: 'supply-colder',
-    text:
-      'Supply is colder than return while heating: are the two probes in each other’s place, ' +
-      'or is the unit defrosting?',
-  }),
-  noAirflow: (): Doubt => ({
-    code: 'airflow-missing',
-    text: 'No airflow is known for this unit: enter it from the fan table or a traverse.',
-  }),
-  stillAir: (): Doubt => ({
-    code: 'airflow-none',
-    text: 'The airflow entered is next to nothing: the fan is off, and so is the figure.',
-  }),
-  limitsUnknown: (what: string): Doubt => ({
-    code: 'limits-unknown',
-    text: `The ± of ${what} is not known: there is no interval without it. Give its data-sheet limit.`,
-  }),
-  pressureAssumed: (): Doubt => ({
-    code: 'pressure-assumed',
-    text:
-      'Barometric pressure is taken as 101.3 kPa (sea level). On higher ground the capacity shown ' +
-      'is about 1.2 % too high for each 100 m: enter pressure or altitude.',
-  }),
-  impossible: (why: string): Doubt => ({
-    code: 'air-impossible',
-    text: `The readings describe air that cannot be: ${why}.`,
-  }),
+  stale: (probe: ProbeRecord, t: number): Doubt =>
+    of(
+      probe,
+      doubt(
+        'probe-stale',
+        `${probe.name} has sent nothing for ${span(t - probe.lastT)}.`,
+        'It is left out; without another probe at its place there is no figure.',
+        'Check its battery and how far away it is.',
+      ),
+    ),
+  late: (probe: ProbeRecord, t: number): Doubt =>
+    of(
+      probe,
+      doubt(
+        'probe-late',
+        `${probe.name} is late: its last reading is ${span(t - probe.lastT)} old.`,
+        'The figure lags by as much.',
+        'Wait a moment; if it lasts, bring the probe and this computer closer together.',
+      ),
+    ),
+  noProbe: (place: 'return' | 'supply'): Doubt =>
+    doubt(
+      `${place}-missing`,
+      `No probe with a live temperature hangs in the ${place} air.`,
+      'There is no figure.',
+      `Hang a probe in the ${place} and place it.`,
+    ),
+  noHumidity: (place: 'return' | 'supply'): Doubt =>
+    doubt(
+      'humidity-missing',
+      `No live humidity or dew point in the ${place} air.`,
+      'The latent part, and so the total, cannot be worked out.',
+      'Use a probe that measures humidity as well.',
+    ),
+  noHumidityHeating: (): Doubt =>
+    doubt(
+      'humidity-missing',
+      'No live humidity.',
+      '6 g/kg is taken, which changes a heating figure by less than 1 %.',
+      'Nothing need be done.',
+    ),
+  saturated: (probe: ProbeRecord): Doubt =>
+    of(
+      probe,
+      doubt(
+        'humidity-saturated',
+        `${probe.name} reads 100 % or more.`,
+        'The air is taken as saturated; a wet probe reads so whatever the air holds, and the latent part comes out too small.',
+        'Look for water drops on the probe, dry it, hang it where none fall.',
+      ),
+    ),
+  humidityRange: (probe: ProbeRecord): Doubt =>
+    of(
+      probe,
+      doubt(
+        'humidity-range',
+        `${probe.name} reads humidity outside the range that a data sheet’s ± is mostly stated for (10 to 90 %).`,
+        'Its ± may be half as large again.',
+        'See what its data sheet says there and give that limit; a side-by-side check helps little so far away.',
+      ),
+    ),
+  humidityDisagrees: (gramsKg: number): Doubt =>
+    doubt(
+      'humidity-disagrees',
+      `Supply and return differ by ${gramsKg.toFixed(1)} g/kg of moisture, which a heating coil cannot cause.`,
+      'Humidity is not counted as heat, so the figure hardly changes.',
+      'Check the probes side by side.',
+    ),
+  supplyWarmer: (): Doubt =>
+    doubt(
+      'supply-warmer',
+      'Supply is warmer than return while cooling.',
+      'The figure is negative.',
+      'See whether the two probes are in each other’s place, and whether the unit cools at all.',
+    ),
+  supplyColder: (): Doubt =>
+    doubt(
+      'supply-colder',
+      'Supply is colder than return while heating.',
+      'The figure is negative.',
+      'See whether the two probes are in each other’s place; if the unit is defrosting, wait.',
+    ),
+  recirculation: (share: number): Doubt =>
+    doubt(
+      'return-breathes-supply',
+      'The return temperature follows the supply’s within a minute or two.',
+      `About ${Math.round(share * 100)} % of what the return probe breathes seems to be supply air; where the unit does not breathe it too, the figure is too low by as much.`,
+      'Hang the return probe right at the intake, off the stream of the outlet; turn the louvre.',
+    ),
+  checkMissing: (): Doubt => CHECK_MISSING,
+  checkOld: (ageMs: number, worth: number): Doubt =>
+    doubt(
+      'check-old',
+      `The side-by-side check is ${span(ageMs)} old.`,
+      `It is worth ${Math.round(worth * 100)} % of a new one.`,
+      'Check the probes again.',
+    ),
+  noAirflow: (): Doubt =>
+    doubt(
+      'airflow-missing',
+      'No airflow is known for this unit.',
+      'There is no figure.',
+      'Enter it from the fan table or a traverse.',
+    ),
+  airflowNotMeasured: (): Doubt => AIRFLOW_NOT_MEASURED,
+  airflowBasis: (pct: number): Doubt =>
+    doubt(
+      'airflow-basis',
+      'Many fan tables state standard air; this one was entered as actual.',
+      `At this pressure the figure would differ by ${Math.round(pct)} %.`,
+      'Read the table’s footnote and enter the basis.',
+    ),
+  stillAir: (): Doubt =>
+    doubt(
+      'airflow-none',
+      'The airflow entered is next to nothing: the fan is off.',
+      'The figure means little and is never called steady.',
+      'Start the fan, or enter the airflow that it has now.',
+    ),
+  limitsUnknown: (what: string): Doubt =>
+    doubt(
+      'limits-unknown',
+      `The ± of ${what} is not known.`,
+      'There is no interval without it.',
+      'Give the limit of its data sheet.',
+    ),
+  pressureAssumed: (): Doubt =>
+    doubt(
+      'pressure-assumed',
+      'Barometric pressure is taken as 101.3 kPa (sea level).',
+      'On higher ground the figure is too high by about 1.2 % for each 100 m.',
+      'Enter the pressure or the altitude.',
+    ),
+  impossible: (why: string): Doubt =>
+    doubt(
+      'air-impossible',
+      `The readings describe air that cannot be: ${why}.`,
+      'There is no figure.',
+      'Check pressure, and the probe that reads so.',
+    ),
 };

@@ -5,15 +5,15 @@ import {
   stateFromHumidityRatio,
   statePartials,
 } from '../measure/moist-air.ts';
-import {
-  meanCovariance,
-  type PointCovariance,
-  type ProbeShare,
-  rectangular,
-} from '../measure/uncertainty.ts';
+import { statement } from '../measure/gum.ts';
+import type { PlaceProbe } from '../measure/uncertainty.ts';
 import type { Air, Doubt } from '../protocol.ts';
+import { humidityError, temperatureError } from './correction.ts';
 import { doubts } from './doubts.ts';
 import type { ProbeRecord } from './probe.ts';
+
+/** Relative humidity up to which a data sheet's ± mostly holds, and from which it does not. */
+const HUMIDITY_RANGE = { low: 10, high: 95 };
 
 export interface PlaceAir {
   /** As it is shown. */
@@ -21,8 +21,12 @@ export interface PlaceAir {
   /** Null where no probe with a live temperature hangs. */
   temperatureC: number | null;
   humidityRatio: number | null;
-  /** Null where a probe's limits are not known. */
-  covariance: PointCovariance | null;
+  /** The live probes, and how far each may be off. */
+  probes: PlaceProbe[];
+  /** The same probes' records, in the same order. */
+  records: ProbeRecord[];
+  /** Whether all their limits are known. */
+  limitsKnown: boolean;
 }
 
 export const NO_AIR: Air = {
@@ -33,6 +37,22 @@ export const NO_AIR: Air = {
   humidityRatio: null,
   enthalpyJkg: null,
 };
+
+const NOTHING: PlaceAir = {
+  air: NO_AIR,
+  temperatureC: null,
+  humidityRatio: null,
+  probes: [],
+  records: [],
+  limitsKnown: false,
+};
+
+/** Whether the limits of all that the probe measures are known. */
+function known({ limits, now }: ProbeRecord): boolean {
+  if (limits.temperatureC === undefined) return false;
+  if (!Number.isNaN(now.humidityPct)) return limits.humidityPct !== undefined;
+  return Number.isNaN(now.dewPointC) || limits.dewPointC !== undefined;
+}
 
 /**
  * Averages temperature and humidity ratio (each from its own probe's temperature) over the probes
@@ -45,7 +65,8 @@ export function airOf(
   pPa: number,
   out: Doubt[],
 ): PlaceAir {
-  const shares: ProbeShare[] = [];
+  const live: PlaceProbe[] = [];
+  const records: ProbeRecord[] = [];
   let limitsKnown = true;
   let sumT = 0;
   let sumW = 0;
@@ -57,24 +78,27 @@ export function airOf(
       continue;
     }
     if (probe.temperatureC?.late(t) === true) out.push(doubts.late(probe, t));
-    const share = shareOf(probe, temperatureC, pPa, out);
-    limitsKnown &&= share.limitsKnown;
-    shares.push(share);
+    const share = shareOf(probe, temperatureC, t, pPa, out);
+    limitsKnown &&= known(probe);
+    live.push(share);
+    records.push(probe);
     sumT += temperatureC;
     if (share.humidityRatio !== null) {
       sumW += share.humidityRatio;
       nW++;
     }
   }
-  const n = shares.length;
-  if (n === 0) return { air: NO_AIR, temperatureC: null, humidityRatio: null, covariance: null };
+  const n = live.length;
+  if (n === 0) return { ...NOTHING };
   const temperatureC = sumT / n;
   const humidityRatio = nW > 0 ? sumW / nW : null;
   return {
     air: shown(temperatureC, humidityRatio, pPa),
     temperatureC,
     humidityRatio,
-    covariance: limitsKnown ? meanCovariance(shares) : null,
+    probes: live,
+    records,
+    limitsKnown,
   };
 }
 
@@ -95,28 +119,35 @@ function shown(temperatureC: number, W: number | null, pPa: number): Air {
 function shareOf(
   probe: ProbeRecord,
   temperatureC: number,
+  t: number,
   pPa: number,
   out: Doubt[],
-): ProbeShare & { limitsKnown: boolean } {
+): PlaceProbe {
   const { humidityPct, dewPointC } = probe.now;
-  const { limits } = probe;
-  const share: ProbeShare & { limitsKnown: boolean } = {
+  const { limits, correction } = probe;
+  const share: PlaceProbe = {
+    id: probe.id,
     temperatureC,
     humidityRatio: null,
-    uTemperature: rectangular(limits.temperatureC ?? 0),
-    uHumidity: 0,
     wPerK: 0,
     wPerHumidity: 0,
-    limitsKnown: limits.temperatureC !== undefined,
+    wPerPa: 0,
+    temperature: temperatureError(limits, correction, temperatureC, t),
+    humidity: NO_ERROR,
+    shared: -1,
   };
   if (!Number.isNaN(humidityPct)) {
-    if (humidityPct >= 100) out.push(doubts.saturated(probe));
-    const s = statePartials(temperatureC, Math.min(humidityPct, 100), pPa);
+    if (probe.raw.humidityPct >= 100) out.push(doubts.saturated(probe));
+    else if (humidityPct < HUMIDITY_RANGE.low || humidityPct > HUMIDITY_RANGE.high) {
+      out.push(doubts.humidityRange(probe));
+    }
+    const pct = Math.min(Math.max(humidityPct, 0), 100);
+    const s = statePartials(temperatureC, pct, pPa);
     share.humidityRatio = s.humidityRatio;
     share.wPerK = s.wPerK;
     share.wPerHumidity = s.wPerPct;
-    share.uHumidity = rectangular(limits.humidityPct ?? 0);
-    share.limitsKnown &&= limits.humidityPct !== undefined;
+    share.wPerPa = s.wPerPa;
+    share.humidity = humidityError(limits, correction, pct, t);
   } else if (!Number.isNaN(dewPointC)) {
     if (dewPointC >= temperatureC) {
       out.push(doubts.saturated(probe));
@@ -124,9 +155,11 @@ function shareOf(
     } else {
       share.humidityRatio = humidityRatioFromDewPoint(dewPointC, pPa);
     }
-    share.wPerHumidity = statePartials(Math.min(dewPointC, temperatureC), 100, pPa).wPerK;
-    share.uHumidity = rectangular(limits.dewPointC ?? 0);
-    share.limitsKnown &&= limits.dewPointC !== undefined;
+    const s = statePartials(Math.min(dewPointC, temperatureC), 100, pPa);
+    share.wPerHumidity = s.wPerK;
+    share.wPerPa = s.wPerPa;
+    share.humidity = statement(limits.dewPointC ?? 0, limits.k);
   }
   return share;
 }
+const NO_ERROR = { u: 0, shape: 0 };

@@ -1,14 +1,14 @@
 /** The barometric pressure of a visit: entered, else a probe's, else from the altitude, else assumed. */
 import { pressureAtAltitudePa } from '../measure/moist-air.ts';
-import { rectangular } from '../measure/uncertainty.ts';
+import { statement, type Uncertain } from '../measure/gum.ts';
 import type { VisitSetup } from '../protocol.ts';
 import type { ProbeRecord } from './probe.ts';
 
 export interface Pressure {
   pa: number;
   source: VisitSetup['pressureSource'];
-  /** Standard uncertainty, Pa. */
-  uPa: number;
+  /** How far it may be off, Pa. */
+  error: Uncertain;
 }
 
 const SEA_LEVEL_PA = 101_325;
@@ -24,7 +24,7 @@ export function pressureOf(
   probes: Iterable<ProbeRecord>,
 ): Pressure {
   if (enteredPa !== null) {
-    return { pa: enteredPa, source: 'entered', uPa: rectangular(ENTERED_LIMIT_PA) };
+    return { pa: enteredPa, source: 'entered', error: statement(ENTERED_LIMIT_PA) };
   }
   let sum = 0;
   let n = 0;
@@ -35,8 +35,8 @@ export function pressureOf(
     n++;
     limit = Math.max(limit, probe.limits.pressurePa ?? ENTERED_LIMIT_PA);
   }
-  if (n > 0) return { pa: sum / n, source: 'probe', uPa: rectangular(limit) };
-  const uPa = rectangular(WEATHER_LIMIT_PA);
-  if (altitudeM !== null) return { pa: pressureAtAltitudePa(altitudeM), source: 'altitude', uPa };
-  return { pa: SEA_LEVEL_PA, source: 'assumed', uPa };
+  if (n > 0) return { pa: sum / n, source: 'probe', error: statement(limit) };
+  const error = statement(WEATHER_LIMIT_PA);
+  if (altitudeM !== null) return { pa: pressureAtAltitudePa(altitudeM), source: 'altitude', error };
+  return { pa: SEA_LEVEL_PA, source: 'assumed', error };
 }

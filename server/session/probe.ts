@@ -2,6 +2,7 @@
 import type { Limits, Place, ProbeLine, ProbeLink, Reading } from '../../adapters/contract.ts';
 import type { ProbeState } from '../protocol.ts';
 import { Channel, SPIKE_RULES } from '../signal/channel.ts';
+import { type Correction, toProbeCheck } from './correction.ts';
 
 type Quantity = keyof typeof SPIKE_RULES;
 const RARE = ['dewPointC', 'velocityMs', 'pressurePa', 'powerW'] as const;
@@ -26,6 +27,10 @@ export class ProbeRecord {
   simulated = false;
   link: ProbeLink | null = null;
   batteryPct: number | null = null;
+  /** What the last side-by-side check found; it is taken off in `sample`. */
+  correction: Correction | null = null;
+  /** While it lies in a check it hangs at no place. */
+  inCheck = false;
   /** Time of the newest reading, ms; −∞ before the first. */
   lastT = -Infinity;
 
@@ -38,6 +43,8 @@ export class ProbeRecord {
 
   /** The values of the present second; NaN where there is no live one. Set by `sample`. */
   readonly now = { temperatureC: NaN, humidityPct: NaN, dewPointC: NaN, pressurePa: NaN };
+  /** The same before the check's offsets are taken off. */
+  readonly raw = { temperatureC: NaN, humidityPct: NaN };
 
   constructor(id: string) {
     this.id = id;
@@ -94,8 +101,10 @@ export class ProbeRecord {
 
   /** Works out the values of the second that ends at `t`. */
   sample(t: number): void {
-    this.now.temperatureC = sampleOf(this.temperatureC, t);
-    this.now.humidityPct = sampleOf(this.humidityPct, t);
+    this.raw.temperatureC = sampleOf(this.temperatureC, t);
+    this.raw.humidityPct = sampleOf(this.humidityPct, t);
+    this.now.temperatureC = this.raw.temperatureC - (this.correction?.temperature?.offset ?? 0);
+    this.now.humidityPct = this.raw.humidityPct - (this.correction?.humidity?.offset ?? 0);
     this.now.dewPointC = sampleOf(this.dewPointC, t);
     this.now.pressurePa = sampleOf(this.pressurePa, t);
   }
@@ -143,6 +152,7 @@ export class ProbeRecord {
       signalDbm: this.link?.signalDbm ?? null,
       batteryPct: this.batteryPct,
       values,
+      check: this.correction === null ? null : toProbeCheck(this.correction, t),
     };
   }
 }

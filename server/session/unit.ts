@@ -2,9 +2,16 @@
 import type { Airflow, Mode } from '../../adapters/contract.ts';
 import { type AirPoint, capacity, type Capacity } from '../measure/capacity.ts';
 import { MoistAirError } from '../measure/moist-air.ts';
-import { capacityUncertainty, K95, rectangular } from '../measure/uncertainty.ts';
+import { statement, type Uncertain } from '../measure/gum.ts';
+import {
+  type BudgetInputs,
+  type BudgetItem,
+  capacityBudget,
+  combine,
+} from '../measure/uncertainty.ts';
 import type {
   AirflowSnapshot,
+  Budget,
   Capture,
   CapacitySnapshot,
   Doubt,
@@ -12,8 +19,11 @@ import type {
   UnitSetup,
   UnitSnapshot,
 } from '../protocol.ts';
+import { Recirculation } from '../signal/recirculation.ts';
 import { Settling } from '../signal/settling.ts';
+import { budgetOf } from './advice.ts';
 import { CaptureMean } from './capture-mean.ts';
+import { worth } from './correction.ts';
 import { doubts } from './doubts.ts';
 import { airOf, NO_AIR, type PlaceAir } from './place.ts';
 import type { Pressure } from './pressure.ts';
@@ -42,6 +52,7 @@ const NO_CAPACITY: CapacitySnapshot = {
   totalU95W: null,
   sensibleU95W: null,
   latentU95W: null,
+  sensibleHeatRatioU95: null,
 };
 
 /** The probes that hang in a unit's two air streams. */
@@ -59,7 +70,10 @@ export class UnitRecord {
   fan: string | null = null;
   /** The last snapshot, null before the first. */
   latest: UnitSnapshot | null = null;
+  /** Of what the last interval was made; empty where there was none. */
+  budget: BudgetItem[] = [];
   readonly #settling = new Settling();
+  readonly #recirculation = new Recirculation();
   readonly #mean: CaptureMean;
   /** The flow when settling last began, m³/s. */
   #flowAtRestart: number | null = null;
@@ -93,6 +107,14 @@ export class UnitRecord {
     return this.#mean.end();
   }
 
+  /** Of what the interval of the last second was made; null where there was none. */
+  budgetAt(t: number, nameOf: (id: string) => string): Budget | null {
+    const u95 = this.latest?.capacity.totalU95W ?? null;
+    if (u95 === null || this.budget.length === 0) return null;
+    const checked = this.latest?.doubts.every((d) => d.code !== 'check-missing') ?? false;
+    return budgetOf(this.id, t, u95, this.budget, nameOf, checked);
+  }
+
   setup(): UnitSetup {
     return {
       name: this.name,
@@ -115,6 +137,7 @@ export class UnitRecord {
     simulated: boolean,
   ): Capture | null {
     const found: Doubt[] = [];
+    this.budget = [];
     if (pressure.source === 'assumed') found.push(doubts.pressureAssumed());
     let air: { ret: PlaceAir; sup: PlaceAir } | null = null;
     let result: { capacity: CapacitySnapshot; airflow: AirflowSnapshot } | null = null;
@@ -123,8 +146,9 @@ export class UnitRecord {
         ret: airOf(probes.return, t, pressure.pa, found),
         sup: airOf(probes.supply, t, pressure.pa, found),
       };
+      this.#recirculation.second(air.ret.temperatureC, air.sup.temperatureC);
       this.#mode = mode ?? this.#guessMode(air.ret, air.sup);
-      result = this.#capacity(air.ret, air.sup, pressure, found);
+      result = this.#capacity(air.ret, air.sup, t, pressure, found);
     } catch (error) {
       if (!(error instanceof MoistAirError)) throw error;
       found.push(doubts.impossible(error.message));
@@ -162,6 +186,7 @@ export class UnitRecord {
   #capacity(
     ret: PlaceAir,
     sup: PlaceAir,
+    t: number,
     pressure: Pressure,
     found: Doubt[],
   ): { capacity: CapacitySnapshot; airflow: AirflowSnapshot } | null {
@@ -171,6 +196,10 @@ export class UnitRecord {
     const mode = this.#mode;
     if (ret.temperatureC === null || sup.temperatureC === null || mode === null) return null;
     wrongSide(mode, sup.temperatureC - ret.temperatureC, found);
+    const { share } = this.#recirculation;
+    if (share !== null) found.push(doubts.recirculation(share));
+    checkDoubts(ret, sup, t, found);
+    if (this.airflow !== null) airflowDoubts(this.airflow, pressure, found);
     const points = humid(mode, ret.temperatureC, ret, sup.temperatureC, sup, found);
     if (points === null || this.airflow === null) return null;
     const { from, to } = points;
@@ -205,27 +234,32 @@ export class UnitRecord {
       totalU95W: null,
       sensibleU95W: null,
       latentU95W: null,
+      sensibleHeatRatioU95: null,
     };
     const flow = this.airflow;
     if (flow?.limitPct === undefined) found.push(doubts.limitsUnknown('the airflow'));
-    if (retAir.covariance === null) found.push(doubts.limitsUnknown('a return probe'));
-    if (supAir.covariance === null) found.push(doubts.limitsUnknown('a supply probe'));
+    if (!retAir.limitsKnown) found.push(doubts.limitsUnknown('a return probe'));
+    if (!supAir.limitsKnown) found.push(doubts.limitsUnknown('a supply probe'));
     if (!flow || flow.limitPct === undefined) return figures;
-    if (retAir.covariance === null || supAir.covariance === null) return figures;
-    const u = capacityUncertainty(c, {
+    if (!retAir.limitsKnown || !supAir.limitsKnown) return figures;
+    const budget = capacityBudget(c, {
       mode,
       ret,
       supply,
       flow,
       pPa: pressure.pa,
-      retCovariance: retAir.covariance,
-      supplyCovariance: supAir.covariance,
-      uFlowRelative: rectangular(flow.limitPct / 100),
-      uPressurePa: pressure.uPa,
+      retProbes: retAir.probes,
+      supplyProbes: supAir.probes,
+      flowRelative: statement(flow.limitPct / 100, flow.limitK),
+      pressurePa: pressure.error,
+      shared: sharedErrors([retAir, supAir]),
     });
-    figures.totalU95W = K95 * u.totalW;
-    figures.sensibleU95W = K95 * u.sensibleW;
-    figures.latentU95W = K95 * u.latentW;
+    const u = combine(budget, c);
+    this.budget = budget;
+    figures.totalU95W = u.totalU95W;
+    figures.sensibleU95W = u.sensibleU95W;
+    figures.latentU95W = u.latentU95W;
+    figures.sensibleHeatRatioU95 = u.sensibleHeatRatioU95;
     return figures;
   }
 
@@ -239,6 +273,53 @@ export class UnitRecord {
       steadyInS: null,
     };
   }
+}
+
+/** Fan tables without a footnote: how far from sea level the basis begins to matter. */
+const BASIS_MATTERS = 0.03;
+/** A check that is worth less than this is old. */
+const OLD = 0.9;
+/** Sources of an airflow that looked at this very unit. */
+const MEASURED = ['sweep', 'grid'];
+
+function airflowDoubts(flow: Airflow, pressure: Pressure, found: Doubt[]): void {
+  if (MEASURED.includes(flow.source)) return;
+  found.push(doubts.airflowNotMeasured());
+  const apart = 1 - pressure.pa / 101_325;
+  if (flow.source === 'fan-table' && flow.basis === 'actual' && apart > BASIS_MATTERS) {
+    found.push(doubts.airflowBasis(100 * (1 / (1 - apart) - 1)));
+  }
+}
+
+/** Only probes of one check can be compared: all of both places must be of it. */
+function checkDoubts(ret: PlaceAir, sup: PlaceAir, t: number, found: Doubt[]): void {
+  const all = [...ret.records, ...sup.records];
+  const correction = all[0]?.correction ?? null;
+  if (correction === null || all.some((p) => p.correction?.check !== correction.check)) {
+    found.push(doubts.checkMissing());
+    return;
+  }
+  const left = worth(correction, t);
+  if (left < OLD) found.push(doubts.checkOld(t - correction.t, left));
+}
+
+/** Points each probe to the error that it shares with others of its check. */
+function sharedErrors(places: readonly PlaceAir[]): BudgetInputs['shared'] {
+  const checks = new Map<object, number>();
+  const shared: { temperature: Uncertain; humidity: Uncertain }[] = [];
+  for (const { probes, records } of places) {
+    records.forEach(({ correction }, i) => {
+      const probe = probes[i];
+      if (correction === null || probe === undefined) return;
+      let index = checks.get(correction.check);
+      if (index === undefined) {
+        index = shared.push(correction.shared) - 1;
+        checks.set(correction.check, index);
+      }
+      probe.shared = index;
+    });
+  }
+  return shared;
 }
 
 function wrongSide(mode: Mode, riseK: number, found: Doubt[]): void {

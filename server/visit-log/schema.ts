@@ -65,12 +65,16 @@ export const readingSchema = readingShape.refine(hasQuantity, {
   error: `has none of ${QUANTITIES.join(', ')}`,
 });
 
+/** Coverage factor of an expanded uncertainty. */
+const coverage = z.number().min(0.5).max(4);
+
 export const airflowSchema = z.object({
   source: z.string().min(1).max(40),
   flowM3s: z.number().min(0).max(10),
   basis: z.enum(['actual', 'standard']),
   plane: z.enum(['supply', 'return']),
   limitPct: z.number().min(0).max(100).optional(),
+  limitK: coverage.optional(),
 });
 
 const half = z.number().min(0);
@@ -80,6 +84,9 @@ export const limitsSchema = z.object({
   dewPointC: half.max(20).optional(),
   velocityMs: half.max(20).optional(),
   pressurePa: half.max(20_000).optional(),
+  k: coverage.optional(),
+  resolutionC: half.max(5).optional(),
+  resolutionPct: half.max(20).optional(),
 });
 
 const place = z.enum(['return', 'supply', 'outlet', 'outdoor']);

@@ -1,0 +1,65 @@
+/** The budget of a unit's interval as it is sent: shares, largest first, and where to begin. */
+import type { BudgetItem } from '../measure/uncertainty.ts';
+import type { Budget, BudgetLine } from '../protocol.ts';
+
+/** A source with less than this share is not worth the trouble. */
+const WORTH_IT = 0.25;
+
+/**
+ * @param nameOf the name of a probe, by its id
+ * @param checked whether return and supply probes are of one check
+ */
+export function budgetOf(
+  unit: string,
+  t: number,
+  totalU95W: number,
+  items: readonly BudgetItem[],
+  nameOf: (id: string) => string,
+  checked: boolean,
+): Budget {
+  let square = 0;
+  for (const { totalW } of items) square += totalW * totalW;
+  const lines: BudgetLine[] = items
+    .map(({ kind, of, totalW }) => ({ kind, of, totalW, share: (totalW * totalW) / square }))
+    .sort((a, b) => b.share - a.share);
+  return {
+    type: 'budget',
+    unit,
+    t,
+    totalU95W,
+    items: lines,
+    advice: advise(lines, nameOf, checked),
+  };
+}
+
+function advise(
+  lines: readonly BudgetLine[],
+  nameOf: (id: string) => string,
+  checked: boolean,
+): string | null {
+  const share = (kinds: readonly BudgetLine['kind'][]): number =>
+    lines.reduce((sum, line) => (kinds.includes(line.kind) ? sum + line.share : sum), 0);
+  const pct = (x: number): string => `${Math.round(100 * x)} %`;
+  const first = lines[0];
+  if (first === undefined) return null;
+  const probes = share(['temperature', 'humidity']);
+  const airflow = share(['airflow']);
+  if (!checked && probes >= WORTH_IT && probes >= airflow) {
+    const which =
+      first.of !== null && (first.kind === 'humidity' || first.kind === 'temperature')
+        ? `${nameOf(first.of)}’s ${first.kind} alone is ${pct(first.share)} of the doubt`
+        : `The probes’ own errors are ${pct(probes)} of the doubt`;
+    return `${which}: check the probes side by side.`;
+  }
+  if (airflow >= WORTH_IT) {
+    return `The airflow is ${pct(airflow)} of the doubt: measure the outlet by a traverse.`;
+  }
+  const spread = share(['spread']);
+  if (spread >= WORTH_IT) {
+    return `The air differs across a place, which is ${pct(spread)} of the doubt: hang more probes there, or hang them where the air is mixed.`;
+  }
+  if (share(['pressure']) >= WORTH_IT) {
+    return `The pressure is ${pct(share(['pressure']))} of the doubt: enter what a barometer says.`;
+  }
+  return null;
+}

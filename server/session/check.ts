@@ -1,0 +1,129 @@
+/** A side-by-side check of a visit: probes that lie in the same air, from its start to its end. */
+import { saturationPressurePa } from '../measure/moist-air.ts';
+import type { Check, CheckProbe } from '../protocol.ts';
+import { type CheckResult, type Offset, SideBySide } from '../signal/side-by-side.ts';
+import { type Correction, humidityError, sharedError, temperatureError } from './correction.ts';
+import type { ProbeRecord } from './probe.ts';
+
+export class RunningCheck {
+  readonly #from: number;
+  readonly #probes: readonly ProbeRecord[];
+  readonly #watch: SideBySide;
+
+  constructor(t: number, probes: readonly ProbeRecord[]) {
+    this.#from = t;
+    this.#probes = probes;
+    this.#watch = new SideBySide(new Map(probes.map((p) => [p.id, p.limits])));
+    for (const probe of probes) probe.inCheck = true;
+  }
+
+  /** Takes the second that ends at `t`; the probes have been sampled. */
+  second(t: number): Check {
+    this.#watch.second(
+      this.#probes.map((p) => p.raw.temperatureC),
+      this.#probes.map((p) => p.raw.humidityPct),
+    );
+    return this.#message('running', t, this.#watch.result());
+  }
+
+  /**
+   * Ends it: the probes hang at their places again, and if they were steady long enough, what was
+   * found is taken off their readings from now on. Else nothing changes.
+   */
+  end(t: number): Check {
+    const result = this.#watch.result();
+    const usable = result.verdict === 'agree' || result.verdict === 'off';
+    for (const probe of this.#probes) probe.inCheck = false;
+    if (usable) this.#apply(t, result);
+    return this.#message('ended', t, result);
+  }
+
+  #apply(t: number, result: CheckResult): void {
+    const { temperatureC: atC, humidityPct: atPct } = result;
+    const heard = this.#probes.filter((p) => result.probes.get(p.id)?.temperature);
+    const humid = heard.filter((p) => result.probes.get(p.id)?.humidity);
+    const check = {};
+    const shared = {
+      temperature: sharedError(heard.map((p) => temperatureError(p.limits, null, atC, t))),
+      humidity: sharedError(humid.map((p) => humidityError(p.limits, null, atPct, t))),
+    };
+    for (const probe of heard) {
+      const { temperature, humidity } = result.probes.get(probe.id) ?? NOTHING;
+      const correction: Correction = { check, shared, t, atC, atPct, temperature, humidity };
+      probe.correction = correction;
+    }
+  }
+
+  #message(phase: Check['phase'], t: number, result: CheckResult): Check {
+    return {
+      type: 'check',
+      phase,
+      from: this.#from,
+      t,
+      verdict: result.verdict,
+      progress: result.progress,
+      text: this.#sentence(phase, result),
+      probes: Object.fromEntries(
+        [...result.probes].map(([id, { temperature, humidity }]) => [
+          id,
+          told(temperature, humidity, result.temperatureC, result.humidityPct),
+        ]),
+      ),
+    };
+  }
+
+  #sentence(phase: Check['phase'], { verdict, probes }: CheckResult): string {
+    const off = this.#probes.filter(({ id }) => {
+      const found = probes.get(id);
+      return found?.temperature?.agrees === false || found?.humidity?.agrees === false;
+    });
+    const names = off.map((p) => p.name).join(' and ');
+    const which = this.#probes.length === 2 ? 'The two' : names;
+    const ended = phase === 'ended';
+    switch (verdict) {
+      case 'listening':
+        return ended
+          ? 'The check was too short: nothing is corrected.'
+          : 'Listening: leave them alone for two minutes.';
+      case 'moving':
+        return ended
+          ? 'The air was not still: nothing is corrected.'
+          : 'Wait: the air, or a probe, is not still yet.';
+      case 'agree':
+        return `They agree within their limits.${ended ? ' Their offsets are taken off from now on.' : ''}`;
+      case 'off':
+        return (
+          `${which} differ by more than their limits explain.` +
+          (ended
+            ? ' The offsets are taken off all the same; have the odd one looked at.'
+            : ' Dry them, and see that all lie in the same air.')
+        );
+    }
+  }
+}
+
+const NOTHING = { temperature: null, humidity: null };
+
+function told(
+  temperature: Offset | null,
+  humidity: Offset | null,
+  atC: number,
+  atPct: number,
+): CheckProbe {
+  const ps = saturationPressurePa(atC);
+  // p_w = φ p_ws(t): the offset of a probe's vapour pressure, from those of its two readings.
+  const vapour =
+    temperature === null || humidity === null
+      ? null
+      : ((atPct + humidity.offset) / 100) * saturationPressurePa(atC + temperature.offset) -
+        (atPct / 100) * ps;
+  return {
+    temperatureOffsetC: temperature?.offset ?? null,
+    humidityOffsetPct: humidity?.offset ?? null,
+    vapourOffsetPa: vapour,
+    uTemperatureC: temperature?.u ?? null,
+    uHumidityPct: humidity?.u ?? null,
+    agrees:
+      temperature === null ? null : temperature.agrees && (humidity === null || humidity.agrees),
+  };
+}

@@ -1,0 +1,115 @@
+/**
+ * What a side-by-side check is worth afterwards: the offset that is taken off a probe's readings, and
+ * what of its data-sheet limit is left over.
+ *
+ * The check tells how probes differ from their common mean, in one air. What it cannot tell:
+ * - the error that all of them share: it stays, as one input for all checked probes;
+ * - a probe's own error at another temperature or humidity than the check's: a part of its limit that
+ *   grows with the distance (10 %, and 2 % for each K, 0.6 % for each % RH; common practice, no source);
+ * - what has changed since: the part grows to the whole within a year.
+ */
+import { RECTANGULAR, resolutionOf, statement, type Uncertain } from '../measure/gum.ts';
+import type { ProbeCheck } from '../protocol.ts';
+import type { Limits } from '../../adapters/contract.ts';
+
+const LEFT = 0.1;
+const LEFT_PER_K = 0.02;
+const LEFT_PER_PCT = 0.006;
+const YEAR_MS = 365 * 86_400_000;
+
+/** What a check has found of one probe, in one quantity; null where nothing. */
+export interface Found {
+  offset: number;
+  u: number;
+}
+
+export interface Correction {
+  /** The check it comes from: its probes share an error. */
+  check: object;
+  /** The error that the check's probes share: that of their mean. */
+  shared: { temperature: Uncertain; humidity: Uncertain };
+  /** When the check ended, ms. */
+  t: number;
+  /** The air it was made in. */
+  atC: number;
+  atPct: number;
+  temperature: Found | null;
+  humidity: Found | null;
+}
+
+/** How much of what a check gained is left at `t`: 1 to 0 within a year. */
+export function worth(correction: Correction, t: number): number {
+  return Math.min(1, Math.max(0, 1 - (t - correction.t) / YEAR_MS));
+}
+
+/** Own error of a probe's temperature reading at `tC`, K. */
+export function temperatureError(
+  limits: Limits,
+  correction: Correction | null,
+  tC: number,
+  t: number,
+): Uncertain {
+  const whole = statement(limits.temperatureC ?? 0, limits.k);
+  const sheet = withResolution(whole, limits.resolutionC);
+  if (correction === null || correction.temperature === null) return sheet;
+  const left = LEFT + LEFT_PER_K * Math.abs(tC - correction.atC);
+  return leftOver(sheet, left, worth(correction, t), correction.temperature.u);
+}
+
+/** Own error of a probe's humidity reading at `pct`, % RH. */
+export function humidityError(
+  limits: Limits,
+  correction: Correction | null,
+  pct: number,
+  t: number,
+): Uncertain {
+  const whole = statement(limits.humidityPct ?? 0, limits.k);
+  const sheet = withResolution(whole, limits.resolutionPct);
+  if (correction === null || correction.humidity === null) return sheet;
+  const left = LEFT + LEFT_PER_PCT * Math.abs(pct - correction.atPct);
+  return leftOver(sheet, left, worth(correction, t), correction.humidity.u);
+}
+
+function withResolution(sheet: Uncertain, resolution: number | undefined): Uncertain {
+  return resolution === undefined ? sheet : both(sheet, resolutionOf(resolution));
+}
+
+/** The part of the data sheet's error that a check leaves, and the check's own scatter. */
+function leftOver(sheet: Uncertain, left: number, worthNow: number, u: number): Uncertain {
+  const share = Math.min(1, 1 - worthNow * (1 - Math.min(1, left)));
+  return both({ u: sheet.u * share, shape: sheet.shape }, { u, shape: 0 });
+}
+
+/** The sum of two independent errors as one. */
+function both(a: Uncertain, b: Uncertain): Uncertain {
+  const square = a.u * a.u + b.u * b.u;
+  if (square === 0) return a;
+  const fourth = a.shape * a.u ** 4 + b.shape * b.u ** 4;
+  return { u: Math.sqrt(square), shape: Math.max(RECTANGULAR, fourth / (square * square)) };
+}
+
+/** The error that checked probes share: that of their weighted mean. */
+export function sharedError(errors: readonly Uncertain[]): Uncertain {
+  // Weights 1/u², as in the check: u² of the mean is 1/Σ(1/u²).
+  let weights = 0;
+  for (const { u } of errors) weights += 1 / (u * u || 1e-9);
+  let fourth = 0;
+  const square = 1 / weights;
+  for (const { u, shape } of errors) {
+    const part = 1 / (u * u || 1e-9) / weights;
+    fourth += shape * (part * u) ** 4;
+  }
+  return { u: Math.sqrt(square), shape: fourth / (square * square) };
+}
+
+/** As it stands in the state. */
+export function toProbeCheck(correction: Correction, t: number): ProbeCheck {
+  return {
+    t: correction.t,
+    temperatureOffsetC: correction.temperature?.offset ?? null,
+    humidityOffsetPct: correction.humidity?.offset ?? null,
+    atC: correction.atC,
+    atPct: Number.isNaN(correction.atPct) ? null : correction.atPct,
+    worth: worth(correction, t),
+  };
+}
