@@ -65,6 +65,20 @@ export interface Limits {
   resolutionPct?: number | undefined;
 }
 
+/** What an earlier side-by-side check found of a probe; a check in the log itself needs no such line. */
+export interface EarlierCheck {
+  /** When it ended, ms since the epoch. */
+  t: number;
+  /** All probes that lay together. */
+  probes: string[];
+  /** Offset from the mean of all, and its standard uncertainty. */
+  temperatureC?: { offset: number; u: number } | undefined;
+  humidityPct?: { offset: number; u: number } | undefined;
+  /** The air it was made in. */
+  atC: number;
+  atPct?: number | undefined;
+}
+
 /** Announces a probe, or changes what is known of it; what is left out stays as it was. */
 export interface ProbeLine {
   type: 'probe';
@@ -74,6 +88,7 @@ export interface ProbeLine {
   unit?: string | null | undefined;
   place?: Place | null | undefined;
   limits?: Limits | undefined;
+  check?: EarlierCheck | undefined;
 }
 
 /** The airflow of a unit, and where the figure comes from. */

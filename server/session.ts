@@ -14,6 +14,7 @@ import type {
 } from '../adapters/contract.ts';
 import type { Budget, Capture, Check, EventMessage, Snapshot, VisitSetup } from './protocol.ts';
 import { RunningCheck } from './session/check.ts';
+import { fromEarlierCheck } from './session/correction.ts';
 import { type Pressure, pressureOf } from './session/pressure.ts';
 import { ProbeRecord, type Source } from './session/probe.ts';
 import { sumOf } from './session/sum.ts';
@@ -27,7 +28,7 @@ const IDLE_STEPS = 60;
 
 /** Of probes that are known by a check before they have sent anything. */
 const NO_SOURCE: Source = { adapter: null, simulated: false };
-const NO_PROBES: PlacedProbes = { return: [], supply: [] };
+const NO_PROBES: PlacedProbes = { return: [], supply: [], checking: false };
 function isSimulated(at: PlacedProbes): boolean {
   return at.return.some((p) => p.simulated) || at.supply.some((p) => p.simulated);
 }
@@ -180,9 +181,16 @@ export class Session {
   #place(): Map<string, PlacedProbes> {
     const placed = new Map<string, PlacedProbes>();
     for (const probe of this.probes.values()) {
-      if (probe.unit === null || probe.inCheck) continue;
+      if (probe.unit === null) continue;
       let at = placed.get(probe.unit);
-      if (at === undefined) placed.set(probe.unit, (at = { return: [], supply: [] }));
+      if (at === undefined) {
+        at = { return: [], supply: [], checking: false };
+        placed.set(probe.unit, at);
+      }
+      if (probe.inCheck) {
+        at.checking = true;
+        continue;
+      }
       if (probe.place === 'return') at.return.push(probe);
       else if (probe.place === 'supply') at.supply.push(probe);
     }
@@ -251,6 +259,10 @@ export class Session {
   #probeLine(line: ProbeLine, source: Source): null {
     const probe = this.#probe(line.id, source);
     const before = probe.unit;
+    if (line.check !== undefined) {
+      const limits = line.check.probes.map((id) => this.probes.get(id)?.limits ?? {});
+      probe.correction = fromEarlierCheck(line.check, limits);
+    }
     if (probe.describe(line)) {
       this.#placed = null;
       for (const id of [before, probe.unit]) {

@@ -60,6 +60,7 @@ export class System {
   readonly #outdoorAt: (elapsedS: number) => Air;
   readonly #sign: number;
   #originT: number;
+  #together: ReadonlySet<string> = new Set();
   #elapsedMs = 0;
   #outdoor: Air;
 
@@ -117,6 +118,11 @@ export class System {
   /** @throws RangeError for an unknown unit or fan speed */
   fan(unit: string, speed: string): void {
     this.#head(unit).unit.setFan(speed);
+  }
+
+  /** Lays these probes side by side in the first one's room, as for a check; none: all hang again. */
+  layTogether(ids: readonly string[]): void {
+    this.#together = new Set(ids);
   }
 
   /** The fan speed of a unit. @throws RangeError for an unknown unit */
@@ -217,17 +223,29 @@ export class System {
     readings.push(...readings.splice(first).sort((a, b) => a.t - b.t));
   }
 
-  #around({ unit: unitId, place, unevenK }: ProbeParameters): Surroundings {
+  /** The air that probes lie in during a check: that of the room where the first of them hangs. */
+  #commonAir(): Air {
+    const units = this.#probes
+      .filter(({ parameters }) => this.#together.has(parameters.id))
+      .map(({ parameters }) => parameters.unit);
+    const unit = units.find((each) => each !== null);
+    return unit === undefined || unit === null ? this.#outdoor : this.#head(unit).room.air;
+  }
+
+  #around({ id, unit: unitId, place, unevenK }: ProbeParameters): Surroundings {
     const { pressurePa } = this.parameters;
+    const together = this.#together.has(id);
     let air = this.#outdoor;
     let velocityMs = 0;
-    if (unitId !== null && place !== 'outdoor') {
+    if (together) {
+      air = this.#commonAir();
+    } else if (unitId !== null && place !== 'outdoor') {
       const { unit, parameters } = this.#head(unitId);
       air = place === 'return' ? unit.return : unit.supply;
       velocityMs = unit.flowM3s / parameters.head.outletM2;
     }
     return {
-      temperatureC: air.temperatureC + unevenK,
+      temperatureC: air.temperatureC + (together ? 0 : unevenK),
       vapourPressurePa: vapourPressurePa(air.humidityRatio, pressurePa),
       velocityMs,
       pressurePa,

@@ -77,6 +77,7 @@ export function createSimulatedAdapter(options: SimulatedOptions = {}): Adapter 
       const { least, most } = SETPOINT_C;
       if (line.valueC >= least && line.valueC <= most) system.setpoint(line.unit, line.valueC);
     }
+    if (line.kind === 'check') system.layTogether(line.phase === 'start' ? line.probes : []);
     if (line.kind === 'fan') {
       const airflow = fanTables.get(line.unit)?.(line.speed) ?? null;
       // An unknown speed is free text about something else; one that it has already changes nothing.

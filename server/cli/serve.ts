@@ -9,16 +9,14 @@ import { createSimulatedAdapter } from '../../adapters/simulated/index.ts';
 import { buildApp } from '../http/app.ts';
 import { allowedHosts } from '../http/guard.ts';
 import { installErrorNet, parsePlugIn, Supervisor } from '../sources/supervisor.ts';
-import { findVisit, readVisit, VisitFile, visitPath } from '../store/visit-file.ts';
+import { readVisit } from '../store/visit-file.ts';
 import { linesOf } from '../visit-log/lines.ts';
-import { LogReader } from '../visit-log/reader.ts';
 import { checkLine } from '../visit-log/schema.ts';
 import { LiveVisit } from '../visit.ts';
 import { type ServeOptions, UsageError } from './options.ts';
+import { openRecord } from './record.ts';
 import { version } from './version.ts';
 
-/** Lines of the record were brought by sources that are not there any more. */
-const NOBODY = { adapter: null, simulated: false };
 /** How often the visit's time is let go on, and how often its record is written, ms. */
 const TICK_MS = 200;
 const FLUSH_MS = 1000;
@@ -30,7 +28,7 @@ const CLIENT_DIR = join(dirname(fileURLToPath(import.meta.url)), '..', 'client')
 /** Runs until a signal ends it. */
 export async function serve(options: ServeOptions): Promise<void> {
   const visit = new LiveVisit(Date.now);
-  const record = await openRecord(visit, resolve(options.dataDir), options.newVisit);
+  const record = await openRecord(visit, resolve(options.dataDir), options.newVisit, tell);
   const push = createPushAdapter();
   const supervisor = new Supervisor({
     sink: {
@@ -139,39 +137,6 @@ async function listen(
   const actual = typeof address === 'object' && address !== null ? address.port : port;
   const name = host === '0.0.0.0' || host === '::' ? 'localhost' : host;
   return `http://${name.includes(':') ? `[${name}]` : name}:${actual}`;
-}
-
-/**
- * Goes on with the newest visit of the data folder, or begins a new one. Of a visit that is over only
- * the probes' names and limits are kept: another site's units and airflow would give wrong figures.
- */
-async function openRecord(
-  visit: LiveVisit,
-  dataDir: string,
-  newVisit: boolean,
-): Promise<VisitFile> {
-  const found = findVisit(dataDir, Date.now());
-  const goesOn = found?.goesOn === true && !newVisit;
-  const record = new VisitFile(goesOn ? found.path : visitPath(dataDir, Date.now()));
-  record.open(dataDir);
-  if (!goesOn) visit.recordTo(record); // what is kept opens the new file
-  if (found !== null) {
-    const reader = new LogReader({
-      line: (line) => {
-        if (goesOn) visit.line(line, NOBODY);
-        else if (line.type === 'probe') {
-          const { id, name, limits } = line;
-          visit.line({ type: 'probe', id, name, limits }, NOBODY);
-        }
-      },
-      refused: (lineNumber, why) => tell(`${found.path}: line ${lineNumber}: ${why}`),
-    });
-    for await (const chunk of readVisit(found.path)) reader.write(chunk);
-    reader.end();
-  }
-  visit.recordTo(record);
-  if (record.trouble !== null) tell(record.trouble);
-  return record;
 }
 
 function tell(message: string): void {

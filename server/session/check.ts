@@ -1,8 +1,9 @@
 /** A side-by-side check of a visit: probes that lie in the same air, from its start to its end. */
+import type { Limits } from '../../adapters/contract.ts';
 import { saturationPressurePa } from '../measure/moist-air.ts';
 import type { Check, CheckProbe } from '../protocol.ts';
 import { type CheckResult, type Offset, SideBySide } from '../signal/side-by-side.ts';
-import { type Correction, humidityError, sharedError, temperatureError } from './correction.ts';
+import { sharedErrors } from './correction.ts';
 import type { ProbeRecord } from './probe.ts';
 
 export class RunningCheck {
@@ -42,15 +43,14 @@ export class RunningCheck {
     const { temperatureC: atC, humidityPct: atPct } = result;
     const heard = this.#probes.filter((p) => result.probes.get(p.id)?.temperature);
     const humid = heard.filter((p) => result.probes.get(p.id)?.humidity);
-    const check = {};
     const shared = {
-      temperature: sharedError(heard.map((p) => temperatureError(p.limits, null, atC, t))),
-      humidity: sharedError(humid.map((p) => humidityError(p.limits, null, atPct, t))),
+      temperature: sharedErrors(limitsOf(heard), atC, atPct, t).temperature,
+      humidity: sharedErrors(limitsOf(humid), atC, atPct, t).humidity,
     };
+    const probes = heard.map((p) => p.id);
     for (const probe of heard) {
       const { temperature, humidity } = result.probes.get(probe.id) ?? NOTHING;
-      const correction: Correction = { check, shared, t, atC, atPct, temperature, humidity };
-      probe.correction = correction;
+      probe.correction = { probes, shared, t, atC, atPct, temperature, humidity };
     }
   }
 
@@ -100,6 +100,10 @@ export class RunningCheck {
         );
     }
   }
+}
+
+function limitsOf(probes: readonly ProbeRecord[]): Limits[] {
+  return probes.map((p) => p.limits);
 }
 
 const NOTHING = { temperature: null, humidity: null };

@@ -10,7 +10,7 @@
  */
 import { RECTANGULAR, resolutionOf, statement, type Uncertain } from '../measure/gum.ts';
 import type { ProbeCheck } from '../protocol.ts';
-import type { Limits } from '../../adapters/contract.ts';
+import type { EarlierCheck, Limits } from '../../adapters/contract.ts';
 
 const LEFT = 0.1;
 const LEFT_PER_K = 0.02;
@@ -24,9 +24,9 @@ export interface Found {
 }
 
 export interface Correction {
-  /** The check it comes from: its probes share an error. */
-  check: object;
-  /** The error that the check's probes share: that of their mean. */
+  /** The probes that lay together: they share an error. */
+  probes: readonly string[];
+  /** That error: the one of their mean. */
   shared: { temperature: Uncertain; humidity: Uncertain };
   /** When the check ended, ms. */
   t: number;
@@ -35,6 +35,53 @@ export interface Correction {
   atPct: number;
   temperature: Found | null;
   humidity: Found | null;
+}
+
+/** Whether two corrections are of one check, so that their probes can be compared. */
+export function sameCheck(a: Correction, b: Correction | null): boolean {
+  return b !== null && a.t === b.t && a.probes.join() === b.probes.join();
+}
+
+/** A correction as a line of the log, to take it along to another visit. */
+export function toEarlierCheck(c: Correction): EarlierCheck {
+  return {
+    t: c.t,
+    probes: [...c.probes],
+    ...(c.temperature === null ? {} : { temperatureC: plain(c.temperature) }),
+    ...(c.humidity === null ? {} : { humidityPct: plain(c.humidity) }),
+    atC: c.atC,
+    ...(Number.isNaN(c.atPct) ? {} : { atPct: c.atPct }),
+  };
+}
+function plain({ offset, u }: Found): Found {
+  return { offset, u };
+}
+
+/** And back; `limits` are those of all its probes. */
+export function fromEarlierCheck(c: EarlierCheck, limits: readonly Limits[]): Correction {
+  const atPct = c.atPct ?? NaN;
+  return {
+    t: c.t,
+    probes: c.probes,
+    shared: sharedErrors(limits, c.atC, atPct, c.t),
+    atC: c.atC,
+    atPct,
+    temperature: c.temperatureC ?? null,
+    humidity: c.humidityPct ?? null,
+  };
+}
+
+/** The errors that probes of these limits share after a check in this air. */
+export function sharedErrors(
+  limits: readonly Limits[],
+  atC: number,
+  atPct: number,
+  t: number,
+): Correction['shared'] {
+  return {
+    temperature: sharedError(limits.map((l) => temperatureError(l, null, atC, t))),
+    humidity: sharedError(limits.map((l) => humidityError(l, null, atPct, t))),
+  };
 }
 
 /** How much of what a check gained is left at `t`: 1 to 0 within a year. */

@@ -124,6 +124,13 @@ export const doubts = {
       `About ${Math.round(share * 100)} % of what the return probe breathes seems to be supply air; where the unit does not breathe it too, the figure is too low by as much.`,
       'Hang the return probe right at the intake, off the stream of the outlet; turn the louvre.',
     ),
+  checkRunning: (): Doubt =>
+    doubt(
+      'check-running',
+      'Probes of this unit are being checked side by side.',
+      'There is no figure meanwhile.',
+      'End the check, and hang the probes at their places again.',
+    ),
   checkMissing: (): Doubt => CHECK_MISSING,
   checkOld: (ageMs: number, worth: number): Doubt =>
     doubt(

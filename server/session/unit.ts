@@ -2,7 +2,7 @@
 import type { Airflow, Mode } from '../../adapters/contract.ts';
 import { type AirPoint, capacity, type Capacity } from '../measure/capacity.ts';
 import { MoistAirError } from '../measure/moist-air.ts';
-import { statement, type Uncertain } from '../measure/gum.ts';
+import { statement } from '../measure/gum.ts';
 import {
   type BudgetInputs,
   type BudgetItem,
@@ -23,7 +23,7 @@ import { Recirculation } from '../signal/recirculation.ts';
 import { Settling } from '../signal/settling.ts';
 import { budgetOf } from './advice.ts';
 import { CaptureMean } from './capture-mean.ts';
-import { worth } from './correction.ts';
+import { type Correction, sameCheck, worth } from './correction.ts';
 import { doubts } from './doubts.ts';
 import { airOf, NO_AIR, type PlaceAir } from './place.ts';
 import type { Pressure } from './pressure.ts';
@@ -59,6 +59,8 @@ const NO_CAPACITY: CapacitySnapshot = {
 export interface PlacedProbes {
   return: ProbeRecord[];
   supply: ProbeRecord[];
+  /** Some of its probes lie in a side-by-side check at the moment. */
+  checking: boolean;
 }
 
 export class UnitRecord {
@@ -138,6 +140,7 @@ export class UnitRecord {
   ): Capture | null {
     const found: Doubt[] = [];
     this.budget = [];
+    if (probes.checking) found.push(doubts.checkRunning());
     if (pressure.source === 'assumed') found.push(doubts.pressureAssumed());
     let air: { ret: PlaceAir; sup: PlaceAir } | null = null;
     let result: { capacity: CapacitySnapshot; airflow: AirflowSnapshot } | null = null;
@@ -295,7 +298,7 @@ function airflowDoubts(flow: Airflow, pressure: Pressure, found: Doubt[]): void 
 function checkDoubts(ret: PlaceAir, sup: PlaceAir, t: number, found: Doubt[]): void {
   const all = [...ret.records, ...sup.records];
   const correction = all[0]?.correction ?? null;
-  if (correction === null || all.some((p) => p.correction?.check !== correction.check)) {
+  if (correction === null || !all.every((p) => sameCheck(correction, p.correction))) {
     found.push(doubts.checkMissing());
     return;
   }
@@ -305,21 +308,16 @@ function checkDoubts(ret: PlaceAir, sup: PlaceAir, t: number, found: Doubt[]): v
 
 /** Points each probe to the error that it shares with others of its check. */
 function sharedErrors(places: readonly PlaceAir[]): BudgetInputs['shared'] {
-  const checks = new Map<object, number>();
-  const shared: { temperature: Uncertain; humidity: Uncertain }[] = [];
+  const checks: Correction[] = [];
   for (const { probes, records } of places) {
     records.forEach(({ correction }, i) => {
       const probe = probes[i];
       if (correction === null || probe === undefined) return;
-      let index = checks.get(correction.check);
-      if (index === undefined) {
-        index = shared.push(correction.shared) - 1;
-        checks.set(correction.check, index);
-      }
-      probe.shared = index;
+      probe.shared = checks.findIndex((check) => sameCheck(check, correction));
+      if (probe.shared < 0) probe.shared = checks.push(correction) - 1;
     });
   }
-  return shared;
+  return checks.map(({ shared }) => shared);
 }
 
 function wrongSide(mode: Mode, riseK: number, found: Doubt[]): void {

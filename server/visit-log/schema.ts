@@ -109,6 +109,16 @@ export const unitSchema = z.object({
   fanSpeeds: z.array(z.string().min(1).max(40)).max(20).optional(),
 });
 
+const found = z.object({ offset: z.number().min(-50).max(50), u: half.max(50) });
+const earlierCheckSchema = z.object({
+  t,
+  probes: z.array(id).min(2).max(64),
+  temperatureC: found.optional(),
+  humidityPct: found.optional(),
+  atC: range.temperatureC,
+  atPct: range.humidityPct.optional(),
+});
+
 export const probeSchema = z.object({
   type: z.literal('probe'),
   id,
@@ -116,6 +126,7 @@ export const probeSchema = z.object({
   unit: id.nullable().optional(),
   place: place.nullable().optional(),
   limits: limitsSchema.optional(),
+  check: earlierCheckSchema.optional(),
 });
 
 export const airflowLineSchema = z.object({

@@ -1,0 +1,71 @@
+/** The record of the visit at start: gone on with, or begun with what holds at another site too. */
+import type { Line } from '../../adapters/contract.ts';
+import { Session } from '../session.ts';
+import { toEarlierCheck } from '../session/correction.ts';
+import { findVisit, readVisit, VisitFile, visitPath } from '../store/visit-file.ts';
+import { LogReader } from '../visit-log/reader.ts';
+import type { LiveVisit } from '../visit.ts';
+
+/** Lines of a record were brought by sources that are not there any more. */
+const NOBODY = { adapter: null, simulated: false };
+
+/**
+ * Goes on with the newest visit of the data folder, or begins a new one. Of a visit that is over only
+ * the probes' names, limits and last check are kept: another site's units and airflow would give
+ * wrong figures.
+ * @param tell told in sentences what is wrong with the record
+ */
+export async function openRecord(
+  visit: LiveVisit,
+  dataDir: string,
+  newVisit: boolean,
+  tell: (message: string) => void,
+): Promise<VisitFile> {
+  const found = findVisit(dataDir, Date.now());
+  const goesOn = found?.goesOn === true && !newVisit;
+  const record = new VisitFile(goesOn ? found.path : visitPath(dataDir, Date.now()));
+  record.open(dataDir);
+  const refused = (lineNumber: number, why: string): void =>
+    tell(`${found?.path ?? ''}: line ${lineNumber}: ${why}`);
+  if (goesOn) {
+    await readInto(found.path, (line) => visit.line(line, NOBODY), refused);
+  } else {
+    visit.recordTo(record);
+    const kept = found === null ? [] : await probesOf(found.path);
+    for (const line of kept) visit.line(line, NOBODY);
+  }
+  visit.recordTo(record);
+  if (record.trouble !== null) tell(record.trouble);
+  return record;
+}
+
+async function readInto(
+  path: string,
+  line: (line: Line) => unknown,
+  refused: (lineNumber: number, why: string) => void,
+): Promise<void> {
+  const reader = new LogReader({ line: (each) => void line(each), refused });
+  for await (const chunk of readVisit(path)) reader.write(chunk);
+  reader.end();
+}
+
+/** What an earlier visit knew of its probes, as lines: first all limits, then what checks found. */
+async function probesOf(path: string): Promise<Line[]> {
+  const nothing = (): void => {};
+  const session = new Session({
+    snapshot: nothing,
+    capture: nothing,
+    check: nothing,
+    event: nothing,
+    probe: nothing,
+    setup: nothing,
+  });
+  await readInto(path, (line) => session.apply(line, NOBODY), nothing);
+  const probes = [...session.probes.values()];
+  return [
+    ...probes.map(({ id, name, limits }): Line => ({ type: 'probe', id, name, limits })),
+    ...probes.flatMap(({ id, correction }): Line[] =>
+      correction === null ? [] : [{ type: 'probe', id, check: toEarlierCheck(correction) }],
+    ),
+  ];
+}
