@@ -1,22 +1,31 @@
-/** Averages a steady span into a capture. */
+/** Averages a steady span into a capture, with the interval of that average. */
 import type { Capture, CapacitySnapshot } from '../protocol.ts';
+import { MeanScatter } from '../signal/scatter.ts';
 import type { Settling } from '../signal/settling.ts';
 
-const KEYS = ['totalW', 'sensibleW', 'latentW', 'totalU95W', 'sensibleU95W', 'latentU95W'] as const;
+const PARTS = ['total', 'sensible', 'latent'] as const;
+type Part = (typeof PARTS)[number];
 /** Seconds that are kept, so that a span can begin before it was called steady. */
 const KEPT_S = 200;
+/** Of a normal distribution, 95 %. */
+const K95 = 1.96;
 
 interface Second {
   t: number;
   figures: CapacitySnapshot;
 }
 
+/** One part of the capacity over the span: its mean, its scatter, and the mean of its interval. */
+interface Mean {
+  scatter: MeanScatter;
+  sumU95: number;
+}
+
 export class CaptureMean {
   readonly #unit: string;
   /** Seconds that are not part of a capture, or not yet: nobody has judged them steady. */
   #open: Second[] = [];
-  #sums: Record<(typeof KEYS)[number], number> | null = null;
-  #n = 0;
+  #means: Record<Part, Mean> | null = null;
   #from = 0;
   #to = 0;
   #simulated = false;
@@ -44,47 +53,50 @@ export class CaptureMean {
     return ended;
   }
 
-  #add({ t, figures }: Second): void {
-    if (figures.totalW === null) return;
-    if (this.#sums === null) {
-      this.#sums = {
-        totalW: 0,
-        sensibleW: 0,
-        latentW: 0,
-        totalU95W: 0,
-        sensibleU95W: 0,
-        latentU95W: 0,
-      };
-      this.#n = 0;
+  #add({ t, figures: f }: Second): void {
+    if (f.totalW === null || f.sensibleW === null || f.latentW === null) return;
+    if (this.#means === null) {
+      const none = (): Mean => ({ scatter: new MeanScatter(), sumU95: 0 });
+      this.#means = { total: none(), sensible: none(), latent: none() };
       this.#simulated = false;
       this.#from = t;
     }
-    this.#n++;
     this.#to = t;
-    // A missing interval makes the sum NaN, and so the capture's null: it is not known throughout.
-    for (const key of KEYS) this.#sums[key] += figures[key] ?? NaN;
+    add(this.#means.total, f.totalW, f.totalU95W);
+    add(this.#means.sensible, f.sensibleW, f.sensibleU95W);
+    add(this.#means.latent, f.latentW, f.latentU95W);
   }
 
   /** Ends an open span. */
   end(): Capture | null {
-    const sums = this.#sums;
-    this.#sums = null;
-    if (sums === null || this.#n === 0) return null;
-    const mean = (key: (typeof KEYS)[number]): number => sums[key] / this.#n;
-    const orNull = (value: number): number | null => (Number.isNaN(value) ? null : value);
+    const means = this.#means;
+    this.#means = null;
+    if (means === null) return null;
     return {
       type: 'capture',
       unit: this.#unit,
       from: this.#from,
       to: this.#to,
-      totalW: mean('totalW'),
-      totalU95W: orNull(mean('totalU95W')),
-      sensibleW: mean('sensibleW'),
-      sensibleU95W: orNull(mean('sensibleU95W')),
-      latentW: mean('latentW'),
-      latentU95W: orNull(mean('latentU95W')),
+      totalW: means.total.scatter.mean,
+      totalU95W: halfWidth(means.total),
+      sensibleW: means.sensible.scatter.mean,
+      sensibleU95W: halfWidth(means.sensible),
+      latentW: means.latent.scatter.mean,
+      latentU95W: halfWidth(means.latent),
       state: 'steady',
       simulated: this.#simulated,
     };
   }
+}
+
+/** A missing interval makes the sum NaN, and so the capture's null: it is not known throughout. */
+function add(mean: Mean, value: number, u95: number | null): void {
+  mean.scatter.add(value);
+  mean.sumU95 += u95 ?? NaN;
+}
+
+/** The errors of probes and airflow do not average out over the span; the scatter does. */
+function halfWidth({ scatter, sumU95 }: Mean): number | null {
+  const u95 = sumU95 / scatter.n;
+  return Number.isNaN(u95) ? null : Math.hypot(u95, K95 * scatter.u);
 }
