@@ -6,13 +6,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { capacity, type Flow, type Mode } from '../../server/measure/capacity.ts';
-import { humidityRatio, PERFECT_AIR, statePartials } from '../../server/measure/moist-air.ts';
+import { NORMAL } from '../../server/measure/gum.ts';
+import { humidityRatio, PERFECT_AIR } from '../../server/measure/moist-air.ts';
 import {
+  type BudgetItem,
+  capacityBudget,
   type CapacityUncertainty,
-  capacityUncertainty,
-  meanCovariance,
-  type PointCovariance,
+  combine,
 } from '../../server/measure/uncertainty.ts';
+import { placeProbe } from './place-probe.ts';
 
 interface Inputs {
   t1: number;
@@ -20,13 +22,13 @@ interface Inputs {
   t2: number;
   rh2: number;
   flowM3s: number;
+  pPa: number;
 }
 interface Case {
   mode: Mode;
   at: Inputs;
   basis: Flow['basis'];
   plane: Flow['plane'];
-  pPa: number;
 }
 
 const real = (min: number, max: number): fc.Arbitrary<number> =>
@@ -39,13 +41,18 @@ const cases: fc.Arbitrary<Case> = fc.record({
     t2: real(1, 55),
     rh2: real(5, 95),
     flowM3s: real(0.05, 0.5),
+    pPa: real(60_000, 110_000),
   }),
   basis: fc.constantFrom('actual', 'standard'),
   plane: fc.constantFrom('supply', 'return'),
-  pPa: real(60_000, 110_000),
 });
-const PARTS = ['totalW', 'sensibleW', 'latentW'] as const;
-const STEP: Inputs = { t1: 1e-3, rh1: 1e-2, t2: 1e-3, rh2: 1e-2, flowM3s: 1e-4 };
+const PARTS = [
+  ['totalW', 'uTotalW'],
+  ['sensibleW', 'uSensibleW'],
+  ['latentW', 'uLatentW'],
+] as const;
+const STEP: Inputs = { t1: 1e-3, rh1: 1e-2, t2: 1e-3, rh2: 1e-2, flowM3s: 1e-4, pPa: 10 };
+const NAMES = Object.keys(STEP) as (keyof Inputs)[];
 
 function point(
   tC: number,
@@ -55,27 +62,19 @@ function point(
   return { temperatureC: tC, humidityRatio: humidityRatio(tC, rhPct, pPa, PERFECT_AIR) };
 }
 
-function resultOf({ mode, at, basis, plane, pPa }: Case): ReturnType<typeof capacity> {
+function resultOf({ mode, at, basis, plane }: Case): ReturnType<typeof capacity> {
   const flow: Flow = { flowM3s: at.flowM3s, basis, plane };
-  const ret = point(at.t1, at.rh1, pPa);
-  return capacity(mode, ret, point(at.t2, at.rh2, pPa), flow, pPa, PERFECT_AIR);
+  const ret = point(at.t1, at.rh1, at.pPa);
+  return capacity(mode, ret, point(at.t2, at.rh2, at.pPa), flow, at.pPa, PERFECT_AIR);
 }
 
-function covariance(
-  tC: number,
-  rhPct: number,
-  pPa: number,
-  uT: number,
-  uRh: number,
-): PointCovariance {
-  const { humidityRatio: W, wPerK, wPerPct } = statePartials(tC, rhPct, pPa, PERFECT_AIR);
-  const share = { temperatureC: tC, humidityRatio: W, wPerK, wPerHumidity: wPerPct };
-  return meanCovariance([{ ...share, uTemperature: uT, uHumidity: uRh }]);
-}
-
-function uncertaintyOf(c: Case, u: Inputs): CapacityUncertainty {
-  const { mode, at, basis, plane, pPa } = c;
-  return capacityUncertainty(
+/** @param common whether both probes' errors are the same one; then t2 and rh2 of `u` do not count */
+function budgetOf(c: Case, u: Inputs, common = false): BudgetItem[] {
+  const { mode, at, basis, plane } = c;
+  const own = common ? 0 : 1;
+  const shared = common ? 0 : -1;
+  const { pPa } = at;
+  return capacityBudget(
     resultOf(c),
     {
       mode,
@@ -83,19 +82,34 @@ function uncertaintyOf(c: Case, u: Inputs): CapacityUncertainty {
       supply: point(at.t2, at.rh2, pPa),
       flow: { flowM3s: at.flowM3s, basis, plane },
       pPa,
-      retCovariance: covariance(at.t1, at.rh1, pPa, u.t1, u.rh1),
-      supplyCovariance: covariance(at.t2, at.rh2, pPa, u.t2, u.rh2),
-      uFlowRelative: u.flowM3s / at.flowM3s,
-      uPressurePa: 0,
+      retProbes: [
+        placeProbe(
+          { tC: at.t1, rhPct: at.rh1, pPa, uT: own * u.t1, uRh: own * u.rh1, shared },
+          PERFECT_AIR,
+        ),
+      ],
+      supplyProbes: [
+        placeProbe(
+          { tC: at.t2, rhPct: at.rh2, pPa, uT: own * u.t2, uRh: own * u.rh2, shared },
+          PERFECT_AIR,
+        ),
+      ],
+      flowRelative: { u: u.flowM3s / at.flowM3s, shape: NORMAL },
+      pressurePa: { u: u.pPa, shape: NORMAL },
+      shared: common
+        ? [{ temperature: { u: u.t1, shape: NORMAL }, humidity: { u: u.rh1, shape: NORMAL } }]
+        : [],
     },
     PERFECT_AIR,
   );
 }
+const uncertaintyOf = (c: Case, u: Inputs): CapacityUncertainty =>
+  combine(budgetOf(c, u), resultOf(c));
 
-const NONE: Inputs = { t1: 0, rh1: 0, t2: 0, rh2: 0, flowM3s: 0 };
+const NONE: Inputs = { t1: 0, rh1: 0, t2: 0, rh2: 0, flowM3s: 0, pPa: 0 };
 
 describe('sensitivities in closed form', () => {
-  it.each(Object.keys(STEP) as (keyof Inputs)[])('to %s are those of differences', (name) => {
+  it.each(NAMES)('to %s are those of differences', (name) => {
     fc.assert(
       fc.property(cases, (c) => {
         const step = STEP[name];
@@ -104,11 +118,27 @@ describe('sensitivities in closed form', () => {
         const up = moved(step);
         const down = moved(-step);
         const alone = uncertaintyOf(c, { ...NONE, [name]: step });
-        for (const part of PARTS) {
+        for (const [part, u] of PARTS) {
           const byDifference = Math.abs(up[part] - down[part]) / 2;
           // Related to what the step does to this much air, where a sensitivity passes through 0.
-          const off = Math.abs(alone[part] - byDifference);
+          const off = Math.abs(alone[u] - byDifference);
           expect(off, part).toBeLessThanOrEqual(1e-5 * Math.max(byDifference, up.dryAirKgs));
+        }
+      }),
+    );
+  });
+
+  it('to an error that both probes share are those of moving both', () => {
+    fc.assert(
+      fc.property(cases, (c) => {
+        const both = (by: number): ReturnType<typeof capacity> =>
+          resultOf({ ...c, at: { ...c.at, t1: c.at.t1 + by, t2: c.at.t2 + by } });
+        const up = both(STEP.t1);
+        const down = both(-STEP.t1);
+        const alone = combine(budgetOf(c, { ...NONE, t1: STEP.t1 }, true), resultOf(c));
+        for (const [part, u] of PARTS) {
+          const off = Math.abs(alone[u] - Math.abs(up[part] - down[part]) / 2);
+          expect(off, part).toBeLessThanOrEqual(1e-5 * Math.max(alone[u], up.dryAirKgs));
         }
       }),
     );
@@ -117,13 +147,19 @@ describe('sensitivities in closed form', () => {
   it('independent inputs add in squares', () => {
     fc.assert(
       fc.property(cases, (c) => {
-        const u: Inputs = { t1: 0.3, rh1: 1.5, t2: 0.2, rh2: 2, flowM3s: 0.03 * c.at.flowM3s };
+        const u: Inputs = {
+          t1: 0.3,
+          rh1: 1.5,
+          t2: 0.2,
+          rh2: 2,
+          flowM3s: 0.03 * c.at.flowM3s,
+          pPa: 300,
+        };
         const together = uncertaintyOf(c, u);
-        for (const part of PARTS) {
+        for (const [, part] of PARTS) {
           let squares = 0;
-          for (const name of Object.keys(u) as (keyof Inputs)[]) {
+          for (const name of NAMES)
             squares += uncertaintyOf(c, { ...NONE, [name]: u[name] })[part] ** 2;
-          }
           expect(together[part] ** 2).toBeCloseTo(squares, 3);
         }
       }),

@@ -4,14 +4,17 @@
  */
 import { describe, expect, it } from 'vitest';
 import { capacity, type Flow } from '../../server/measure/capacity.ts';
-import { humidityRatio, PERFECT_AIR, statePartials } from '../../server/measure/moist-air.ts';
+import { NORMAL, RECTANGULAR, type Uncertain } from '../../server/measure/gum.ts';
+import { humidityRatio, PERFECT_AIR } from '../../server/measure/moist-air.ts';
 import {
+  type BudgetItem,
+  type BudgetKind,
+  capacityBudget,
   type CapacityUncertainty,
-  capacityUncertainty,
-  meanCovariance,
-  type ProbeShare,
-  rectangular,
+  combine,
+  type PlaceProbe,
 } from '../../server/measure/uncertainty.ts';
+import { placeProbe } from '../measure/place-probe.ts';
 import { expectNear, expectWithin } from './near.ts';
 
 const P = 101_325;
@@ -24,33 +27,57 @@ const flow: Flow = { flowM3s: EXAMPLE.flowM3s, basis: 'actual', plane: 'supply' 
 function point(tC: number, rhPct: number): { temperatureC: number; humidityRatio: number } {
   return { temperatureC: tC, humidityRatio: humidityRatio(tC, rhPct, P, PERFECT_AIR) };
 }
+const RESULT = capacity(
+  'cooling',
+  point(EXAMPLE.t1, EXAMPLE.rh1),
+  point(EXAMPLE.t2, EXAMPLE.rh2),
+  flow,
+  P,
+  PERFECT_AIR,
+);
 
-function probe(tC: number, rhPct: number, uTemperature: number, uHumidity: number): ProbeShare {
-  const { humidityRatio: W, wPerK, wPerPct } = statePartials(tC, rhPct, P, PERFECT_AIR);
-  const temperatureC = tC;
-  return { temperatureC, humidityRatio: W, uTemperature, uHumidity, wPerK, wPerHumidity: wPerPct };
+const returnProbe = (uT = 0, uRh = 0, shared = -1): PlaceProbe =>
+  placeProbe({ tC: EXAMPLE.t1, rhPct: EXAMPLE.rh1, pPa: P, uT, uRh, shared }, PERFECT_AIR);
+const supplyProbe = (uT = 0, uRh = 0, shared = -1): PlaceProbe =>
+  placeProbe({ tC: EXAMPLE.t2, rhPct: EXAMPLE.rh2, pPa: P, uT, uRh, shared }, PERFECT_AIR);
+const normal = (u: number): Uncertain => ({ u, shape: NORMAL });
+
+interface Doubtful {
+  ret?: readonly PlaceProbe[];
+  supply?: readonly PlaceProbe[];
+  uFlow?: number;
+  uPa?: number;
+  shared?: { temperature: Uncertain; humidity: Uncertain }[];
+}
+
+function budgetOf({ ret, supply, uFlow = 0, uPa = 0, shared = [] }: Doubtful): BudgetItem[] {
+  return capacityBudget(
+    RESULT,
+    {
+      mode: 'cooling',
+      ret: point(EXAMPLE.t1, EXAMPLE.rh1),
+      supply: point(EXAMPLE.t2, EXAMPLE.rh2),
+      flow,
+      pPa: P,
+      retProbes: ret ?? [returnProbe()],
+      supplyProbes: supply ?? [supplyProbe()],
+      flowRelative: normal(uFlow / EXAMPLE.flowM3s),
+      pressurePa: normal(uPa),
+      shared,
+    },
+    PERFECT_AIR,
+  );
 }
 
 /** Standard uncertainties of the example, from those of its inputs. */
 function uncertaintyOf(u: Inputs & { pPa?: number }): CapacityUncertainty {
-  const ret = point(EXAMPLE.t1, EXAMPLE.rh1);
-  const supply = point(EXAMPLE.t2, EXAMPLE.rh2);
-  const result = capacity('cooling', ret, supply, flow, P, PERFECT_AIR);
-  return capacityUncertainty(
-    result,
-    {
-      mode: 'cooling',
-      ret,
-      supply,
-      flow,
-      pPa: P,
-      retCovariance: meanCovariance([probe(EXAMPLE.t1, EXAMPLE.rh1, u.t1, u.rh1)]),
-      supplyCovariance: meanCovariance([probe(EXAMPLE.t2, EXAMPLE.rh2, u.t2, u.rh2)]),
-      uFlowRelative: u.flowM3s / EXAMPLE.flowM3s,
-      uPressurePa: u.pPa ?? 0,
-    },
-    PERFECT_AIR,
-  );
+  const doubtful: Doubtful = {
+    ret: [returnProbe(u.t1, u.rh1)],
+    supply: [supplyProbe(u.t2, u.rh2)],
+    uFlow: u.flowM3s,
+    uPa: u.pPa ?? 0,
+  };
+  return combine(budgetOf(doubtful), RESULT);
 }
 
 const NONE: Inputs = { t1: 0, rh1: 0, t2: 0, rh2: 0, flowM3s: 0 };
@@ -59,9 +86,27 @@ describe('the budget of the worked example', () => {
   it('0.2 K and 1.5 % of each probe, 5 % of the flow: 0.3991, 0.1998, 0.2608 kW', () => {
     // Computed by first order; a Monte Carlo of 1e6 draws gave 0.3992, 0.1999, 0.2609.
     const u = uncertaintyOf({ t1: 0.2, rh1: 1.5, t2: 0.2, rh2: 1.5, flowM3s: 0.01 });
-    expectNear(u.totalW, 399.1, 0.06, 'total');
-    expectNear(u.sensibleW, 199.8, 0.06, 'sensible');
-    expectNear(u.latentW, 260.8, 0.06, 'latent');
+    expectNear(u.uTotalW, 399.1, 0.06, 'total');
+    expectNear(u.uSensibleW, 199.8, 0.06, 'sensible');
+    expectNear(u.uLatentW, 260.8, 0.06, 'latent');
+    // Of normal inputs: 1.96 u.
+    expectWithin(u.totalU95W, 1.96 * u.uTotalW, 1e-12);
+  });
+
+  it('the probes’ errors fully common to both: 0.304, 0.185, 0.154 kW', () => {
+    // Computed with r = 1 between the two temperatures, and between the two humidities; drawing
+    // (normal, 2e6) gives 303.6, 185.2, 153.7 W, first order with the sensitivities below 303.4 W: √((0.2·56.45)² + (1.5·83.68)² + (0.01·27 597)²).
+    const budget = budgetOf({
+      ret: [returnProbe(0, 0, 0)],
+      supply: [supplyProbe(0, 0, 0)],
+      uFlow: 0.01,
+      shared: [{ temperature: normal(0.2), humidity: normal(1.5) }],
+    });
+    const u = combine(budget, RESULT);
+    expectNear(u.uTotalW, 304, 0.7, 'total');
+    expectNear(u.uTotalW, 303.38, 0.05, 'total');
+    expectNear(u.uSensibleW, 185, 0.5, 'sensible');
+    expectNear(u.uLatentW, 154, 0.7, 'latent');
   });
 
   /** Computed sensitivities of the total, W per unit of the input (RH in %). */
@@ -72,6 +117,13 @@ describe('the budget of the worked example', () => {
     ['rh2', -55.27, 0.006, 1e-2],
     ['flowM3s', 27_597, 0.6, 1e-4],
   ];
+  const ITEMS: Record<keyof Inputs, [kind: BudgetKind, of: string | null]> = {
+    t1: ['temperature', 'r'],
+    rh1: ['humidity', 'r'],
+    t2: ['temperature', 's'],
+    rh2: ['humidity', 's'],
+    flowM3s: ['airflow', null],
+  };
 
   it.each(SENSITIVITIES)('sensitivity to %s: %d', (name, perUnit, margin, step) => {
     const totalW = (by: number): number => {
@@ -83,68 +135,120 @@ describe('the budget of the worked example', () => {
     expectNear((totalW(step) - totalW(-step)) / (2 * step), perUnit, margin, 'by differences');
     // With one input uncertain, u of the total is the size of its sensitivity.
     const alone = uncertaintyOf({ ...NONE, [name]: step });
-    expectNear(alone.totalW / step, Math.abs(perUnit), margin, 'by propagation');
+    expectNear(alone.uTotalW / step, Math.abs(perUnit), margin, 'by propagation');
+    // An item of the budget keeps the sign.
+    const budget = budgetOf({
+      ret: [{ ...returnProbe(step, step), id: 'r' }],
+      supply: [{ ...supplyProbe(step, step), id: 's' }],
+      uFlow: step,
+    });
+    const [kind, of] = ITEMS[name];
+    const item = budget.find((each) => each.kind === kind && each.of === of);
+    expectNear((item?.totalW ?? NaN) / step, perUnit, margin, 'item');
   });
 
   it('nothing uncertain, nothing doubted; all doubled, twice as much', () => {
-    expect(uncertaintyOf(NONE)).toEqual({ totalW: 0, sensibleW: 0, latentW: 0 });
+    expect(uncertaintyOf(NONE)).toEqual({
+      uTotalW: 0,
+      uSensibleW: 0,
+      uLatentW: 0,
+      totalU95W: 0,
+      sensibleU95W: 0,
+      latentU95W: 0,
+      sensibleHeatRatioU95: 0,
+    });
     const once = uncertaintyOf({ t1: 0.1, rh1: 1, t2: 0.3, rh2: 2, flowM3s: 0.01, pPa: 100 });
     const twice = uncertaintyOf({ t1: 0.2, rh1: 2, t2: 0.6, rh2: 4, flowM3s: 0.02, pPa: 200 });
-    expectWithin(twice.totalW, 2 * once.totalW, 1e-12);
-    expectWithin(twice.latentW, 2 * once.latentW, 1e-12);
+    expectWithin(twice.uTotalW, 2 * once.uTotalW, 1e-12);
+    expectWithin(twice.uLatentW, 2 * once.uLatentW, 1e-12);
+    expectWithin(twice.totalU95W, 2 * once.totalU95W, 1e-12);
+  });
+
+  it('the sensible heat ratio: the flow, which total and sensible share, is no part of it', () => {
+    const byFlow = uncertaintyOf({ ...NONE, flowM3s: 0.01 });
+    expect(byFlow.totalU95W).toBeGreaterThan(500);
+    expect(byFlow.sensibleHeatRatioU95).toBeLessThan(1e-12);
+    // One input alone: U of S/T is 1.96 |dS/T − S dT/T²|, by differences.
+    const ratio = (by: number): number => {
+      const ret = point(EXAMPLE.t1, EXAMPLE.rh1 + by);
+      const c = capacity('cooling', ret, point(EXAMPLE.t2, EXAMPLE.rh2), flow, P, PERFECT_AIR);
+      return c.sensibleW / c.totalW;
+    };
+    const alone = uncertaintyOf({ ...NONE, rh1: 1.5 }).sensibleHeatRatioU95;
+    expectWithin(alone ?? NaN, (1.96 * 1.5 * Math.abs(ratio(0.01) - ratio(-0.01))) / 0.02, 1e-5);
+  });
+
+  it('says nothing of a ratio to a total that is not known to a third', () => {
+    expect(uncertaintyOf({ ...NONE, t1: 1.3 }).sensibleHeatRatioU95).not.toBeNull();
+    expect(uncertaintyOf({ ...NONE, t1: 1.5 }).sensibleHeatRatioU95).toBeNull();
+  });
+
+  it('one rectangular part that outweighs all others: 1.65 u, not 1.96 u', () => {
+    // JCGM 100, G.1.3 (from memory): 95 % of a rectangular distribution is 1.65 u.
+    const temperature = { u: 0.2, shape: RECTANGULAR };
+    const u = combine(budgetOf({ ret: [{ ...returnProbe(), temperature }] }), RESULT);
+    expectNear(u.totalU95W / u.uTotalW, 1.65, 0.005);
   });
 });
 
-describe('the parts of a budget', () => {
-  it('a rectangular distribution: u = a/√3', () => {
-    // JCGM 100:2008, 4.3.7 (from memory of it): copper's coefficient of expansion, known within
-    // ±0.40e-6 /°C, has u = 0.23e-6 /°C.
-    expectNear(rectangular(0.4), 0.23, 0.005);
-    expectWithin(rectangular(0.5) * Math.sqrt(3), 0.5, 1e-15);
+describe('several probes at a place', () => {
+  const alike = (n: number, uT = 0, uRh = 0): PlaceProbe[] =>
+    Array.from({ length: n }, (_, i) => ({ ...returnProbe(uT, uRh), id: `r${i}` }));
+
+  it('alike in the same air: the limits fall with √n', () => {
+    const one = combine(budgetOf({ ret: alike(1, 0.2, 1.5) }), RESULT);
+    const four = combine(budgetOf({ ret: alike(4, 0.2, 1.5) }), RESULT);
+    expectWithin(four.uTotalW, one.uTotalW / 2, 1e-12);
+    expectWithin(four.uSensibleW, one.uSensibleW / 2, 1e-12);
+    expectWithin(four.uLatentW, one.uLatentW / 2, 1e-12);
   });
 
-  /** JCGM 100:2008, H.2: five readings each of voltage (V) and current (mA), as in open test data. */
-  const VOLTAGE = [5.007, 4.994, 5.005, 4.99, 4.999];
-  const CURRENT = [19.663, 19.639, 19.64, 19.685, 19.678];
-  const exact = { uTemperature: 0, uHumidity: 0, wPerK: 0, wPerHumidity: 0 };
-
-  it('type A of a mean: the readings of JCGM 100, H.2, as if they were probes', () => {
-    // u 0.0032 V and 0.0095 mA, correlation −0.36 (unrounded −0.35531), as published.
-    const probes = VOLTAGE.map((temperatureC, i) => ({
-      ...exact,
-      temperatureC,
-      humidityRatio: CURRENT[i] ?? Number.NaN,
-    }));
-    const { tt, tw, ww } = meanCovariance(probes);
-    expectNear(Math.sqrt(tt), 0.0032, 5e-5, 'u of the first');
-    expectNear(Math.sqrt(ww), 0.0095, 5e-5, 'u of the second');
-    expectNear(tw / Math.sqrt(tt * ww), -0.35531, 6e-6, 'correlation');
+  it('with a shared error: that does not fall', () => {
+    const shared = [{ temperature: normal(0.2), humidity: normal(1.5) }];
+    const of = (n: number): CapacityUncertainty => {
+      const ret = alike(n).map((probe) => ({ ...probe, shared: 0 }));
+      return combine(budgetOf({ ret, shared }), RESULT);
+    };
+    expectWithin(of(4).uTotalW, of(1).uTotalW, 1e-12);
+    expectWithin(of(4).uLatentW, of(1).uLatentW, 1e-12);
   });
 
-  it('alike probes in the same air: the limits fall with √n', () => {
-    const one = meanCovariance([probe(26.7, 51, 0.2, 1.5)]);
-    const four = meanCovariance(Array.from({ length: 4 }, () => probe(26.7, 51, 0.2, 1.5)));
-    expectWithin(four.tt, one.tt / 4, 1e-12);
-    expectWithin(four.tw, one.tw / 4, 1e-12);
-    expectWithin(four.ww, one.ww / 4, 1e-12);
+  it('their spread is a type A of the mean: the voltages of JCGM 100, H.2, as if they were °C', () => {
+    // u of the mean 0.0032, as published; a sensitivity of 667.96 W/K (above) less its W's part.
+    const volts = [5.007, 4.994, 5.005, 4.99, 4.999];
+    const ret = alike(5).map((probe, i) => ({ ...probe, temperatureC: volts[i] ?? NaN }));
+    const perK = RESULT.dryAirKgs * (1006 + 1860 * (ret[0]?.humidityRatio ?? NaN));
+    const spread = budgetOf({ ret }).find((item) => item.kind === 'spread');
+    expect(spread?.of).toBe('return');
+    expectNear((spread?.totalW ?? NaN) / perK, 0.0032, 5e-5);
+    expectNear((spread?.sensibleW ?? NaN) / perK, 0.0032, 5e-5);
+    expect(spread?.latentW).toBe(0);
   });
 
-  it("one probe: its own temperature's error is in its W", () => {
-    const { wPerK, wPerPct } = statePartials(26.7, 51, P, PERFECT_AIR);
-    const { tt, tw, ww } = meanCovariance([probe(26.7, 51, 0.2, 1.5)]);
-    expectWithin(tt, 0.04, 1e-12);
-    expectWithin(tw, 0.04 * wPerK, 1e-12);
-    expectWithin(ww, (0.2 * wPerK) ** 2 + (1.5 * wPerPct) ** 2, 1e-12);
+  it('and no more than what their own errors leave unexplained', () => {
+    const apart = (uT: number): CapacityUncertainty & { spread: boolean } => {
+      const ret = alike(2, uT).map((p, i) => ({ ...p, temperatureC: EXAMPLE.t1 + i - 0.5 }));
+      const budget = budgetOf({ ret });
+      return { ...combine(budget, RESULT), spread: budget.some((i) => i.kind === 'spread') };
+    };
+    expect(apart(0.2).spread).toBe(true);
+    expect(apart(1).spread).toBe(false);
+    // The errors of limits and the rest of the spread make up the spread that was seen.
+    expectWithin(apart(0.2).uTotalW, apart(0).uTotalW, 1e-12);
   });
 
-  it('a probe that tells no humidity counts for the temperature alone', () => {
-    const both = probe(26.7, 51, 0.2, 1.5);
-    const blind: ProbeShare = { ...both, humidityRatio: null };
-    const { tt, tw, ww } = meanCovariance([both, blind]);
-    const alone = meanCovariance([both]);
-    expectWithin(tt, alone.tt / 2, 1e-12);
-    expectWithin(tw, alone.tw / 2, 1e-12);
-    expectWithin(ww, alone.ww, 1e-12);
-    expect(meanCovariance([blind])).toEqual({ tt: alone.tt, tw: 0, ww: 0 });
+  it('one that tells no humidity counts for the temperature alone', () => {
+    const blind = { ...returnProbe(0.2), id: 'blind', humidityRatio: null };
+    const budget = budgetOf({ ret: [{ ...returnProbe(0.2, 1.5), id: 'both' }, blind] });
+    const of = (kind: BudgetKind, id: string): BudgetItem | undefined =>
+      budget.find((item) => item.kind === kind && item.of === id);
+    const alone = budgetOf({ ret: [{ ...returnProbe(0.2, 1.5), id: 'both' }] });
+    const humidity = alone.find((item) => item.kind === 'humidity' && item.of === 'both');
+    expect(of('humidity', 'both')?.totalW).toBeCloseTo(humidity?.totalW ?? NaN, 9);
+    expect(of('humidity', 'blind')).toBeUndefined();
+    // Half of ∂h/∂t at constant W.
+    const perK =
+      (RESULT.dryAirKgs * (1006 + 1860 * point(EXAMPLE.t1, EXAMPLE.rh1).humidityRatio)) / 2;
+    expectWithin(of('temperature', 'blind')?.totalW ?? NaN, 0.2 * perK, 1e-12);
   });
 });
