@@ -29,7 +29,8 @@ const at = (kind: string, id: string): string => `/api/${kind}/${encodeURICompon
 export type EntryEvent =
   | { kind: 'setpoint'; unit: string; valueC: number }
   | { kind: 'fan'; unit: string; speed: string }
-  | { kind: 'note'; unit: string; text: string };
+  | { kind: 'note'; unit: string; text: string }
+  | { kind: 'check'; phase: 'start' | 'end'; probes: string[] };
 
 /** Records an event; a simulation follows it. */
 export const postEvent = (event: EntryEvent): Promise<string | null> =>

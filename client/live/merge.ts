@@ -27,5 +27,9 @@ export function merged(state: State, frame: Change): State {
       return { ...state, events: [...state.events, frame] };
     case 'capture':
       return { ...state, captures: [...state.captures, frame] };
+    case 'budget':
+      return { ...state, budgets: { ...state.budgets, [frame.unit]: frame } };
+    case 'check':
+      return { ...state, check: frame };
   }
 }

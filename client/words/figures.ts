@@ -78,7 +78,17 @@ export function percent(value: number | null): string {
   return value === null || !Number.isFinite(value) ? NO_FIGURE : `${written(value, 1)}\u202f%`;
 }
 
-/** A ratio to two decimals; a dash where there is none. */
-export function ratio(value: number | null): string {
-  return value === null || !Number.isFinite(value) ? NO_FIGURE : written(value, 0.01);
+const RATIO: Scale = { sign: '', show: (r) => r, read: (r) => r, finest: 0.01 };
+
+/** A ratio to two decimals at most, "0.75 ± 0.03"; a dash where there is none. */
+export function ratio(value: number | null, interval: number | null = null): string {
+  const shown = figure(value, interval, RATIO);
+  if (shown.value === null) return NO_FIGURE;
+  return shown.interval === null ? shown.value : `${shown.value}\u00a0±\u00a0${shown.interval}`;
+}
+
+/** A difference with its direction, "+0.12 ± 0.04 K"; a dash where there is none. */
+export function signed(valueSi: number | null, intervalSi: number | null, scale: Scale): string {
+  const text = withInterval(valueSi, intervalSi, scale);
+  return valueSi !== null && valueSi > 0 && text !== NO_FIGURE ? `+${text}` : text;
 }

@@ -10,14 +10,18 @@ const NO_TOTAL = new Set([
   'probe-stale',
   'humidity-missing',
   'airflow-missing',
+  'check-running',
   'air-impossible',
 ]);
 /** Doubts that leave a total without an interval. */
 const NO_INTERVAL = new Set(['limits-unknown']);
 
+/** Why something is missing, and what to do about it (empty: only to wait). */
+export type Reason = Pick<Doubt, 'code' | 'text' | 'remedy'>;
+
 export interface Reasons {
-  /** Why the total, or its interval, is missing: sentences, none where nothing is missing. */
-  missing: string[];
+  /** Why the total, or its interval, is missing: none where nothing is. */
+  missing: Reason[];
   /** What else is to be doubted. */
   others: Doubt[];
 }
@@ -27,10 +31,10 @@ export function reasonsOf(unit: UnitSnapshot): Reasons {
   const { totalW, totalU95W } = unit.capacity;
   if (totalW !== null && totalU95W !== null) return { missing: [], others: unit.doubts };
   const explains = totalW === null ? NO_TOTAL : NO_INTERVAL;
-  const missing = unit.doubts.filter((doubt) => explains.has(doubt.code)).map(({ text }) => text);
+  const missing = unit.doubts.filter((doubt) => explains.has(doubt.code));
   const others = unit.doubts.filter((doubt) => !explains.has(doubt.code));
   if (missing.length > 0) return { missing, others };
-  const unexplained =
+  const text =
     totalW === null ? 'There are not enough readings yet.' : 'Its interval is not known yet.';
-  return { missing: [unexplained], others };
+  return { missing: [{ code: 'waiting', text, remedy: '' }], others };
 }

@@ -48,6 +48,11 @@ const FAHRENHEIT_DEGREES: Scale = {
   read: units.kelvinFromFahrenheitDegrees,
   finest: 0.1,
 };
+/** What a side-by-side check finds is smaller than what a live figure shows. */
+const FINE_KELVIN: Scale = { ...KELVIN, finest: 0.01 };
+const FINE_FAHRENHEIT_DEGREES: Scale = { ...FAHRENHEIT_DEGREES, finest: 0.01 };
+/** Humidity and its differences: the same in every choice of units. */
+export const HUMIDITY: Scale = { sign: '% RH', show: (h) => h, read: (h) => h, finest: 0.1 };
 const CUBIC_METRES_AN_HOUR: Scale = {
   sign: 'm³/h',
   show: units.m3hFromM3s,
@@ -92,6 +97,8 @@ export interface Scales {
   power: Scale;
   temperature: Scale;
   difference: Scale;
+  /** Differences between probes in the same air. */
+  offset: Scale;
   flow: Scale;
   condensate: Scale;
   pressure: Scale;
@@ -106,6 +113,7 @@ export function scalesFor(choice: UnitChoice): Scales {
     power: btu ? BTU_AN_HOUR : KILOWATT,
     temperature: fahrenheit ? FAHRENHEIT : CELSIUS,
     difference: fahrenheit ? FAHRENHEIT_DEGREES : KELVIN,
+    offset: fahrenheit ? FINE_FAHRENHEIT_DEGREES : FINE_KELVIN,
     flow: choice.flow === 'cfm' ? CUBIC_FEET_A_MINUTE : CUBIC_METRES_AN_HOUR,
     condensate: btu ? PINTS_AN_HOUR : KILOGRAMS_AN_HOUR,
     pressure: fahrenheit ? INCHES_OF_MERCURY : HECTOPASCAL,

@@ -5,6 +5,7 @@ import {
   NO_FIGURE,
   percent,
   ratio,
+  signed,
   withInterval,
   withSign,
   written,
@@ -69,6 +70,24 @@ describe('what is missing', () => {
   it('a value without an interval stands alone', () => {
     expect(withInterval(2643.7, null, si.power)).toBe('2.64\u202fkW');
     expect(withInterval(2643.7, NaN, si.power)).toBe('2.64\u202fkW');
+  });
+});
+
+describe('ratios and differences', () => {
+  it('a ratio has its interval, rounded with it', () => {
+    expect(ratio(0.752, 0.031)).toBe('0.75\u00a0±\u00a00.03');
+    expect(ratio(0.752, 0.234)).toBe('0.75\u00a0±\u00a00.23');
+    expect(ratio(0.752)).toBe('0.75');
+    expect(ratio(0.752, null)).toBe('0.75');
+  });
+
+  it('a difference says which way', () => {
+    expect(signed(0.123, 0.041, si.offset)).toBe('+0.12\u00a0±\u00a00.04\u202fK');
+    expect(signed(-0.123, null, si.offset)).toBe('−0.12\u202fK');
+    expect(signed(0, null, si.offset)).toBe('0.00\u202fK');
+    expect(signed(null, 0.041, si.offset)).toBe(NO_FIGURE);
+    // 0.1 K is 0.18 Fahrenheit degrees: a difference has no offset of 32.
+    expect(signed(0.1, null, us.offset)).toBe('+0.18\u202f°F');
   });
 });
 

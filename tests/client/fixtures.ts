@@ -1,5 +1,12 @@
 /** Snapshots for the tests of the screens' words. The figures mean nothing. */
-import type { Snapshot, UnitSnapshot } from '../../server/protocol.ts';
+import type {
+  Check,
+  CheckProbe,
+  Doubt,
+  ProbeState,
+  Snapshot,
+  UnitSnapshot,
+} from '../../server/protocol.ts';
 
 export const T0 = Date.UTC(2026, 4, 4, 12, 0, 0);
 
@@ -21,6 +28,57 @@ export const NO_AIR: UnitSnapshot['return'] = {
   humidityRatio: null,
   enthalpyJkg: null,
 };
+
+/** A doubt; what is not told is empty. */
+export function doubtWith(doubt: Partial<Doubt>): Doubt {
+  return { code: 'some', text: '', effect: '', remedy: '', ...doubt };
+}
+
+export function probeWith(change: Partial<ProbeState> = {}): ProbeState {
+  return {
+    name: 'R',
+    adapter: 'push',
+    unit: 'u1',
+    place: 'return',
+    limits: { temperatureC: 0.3, humidityPct: 2 },
+    simulated: false,
+    state: 'live',
+    lastT: T0,
+    intervalMs: 1000,
+    signalDbm: null,
+    batteryPct: null,
+    values: { temperatureC: 26, humidityPct: 50 },
+    check: null,
+    ...change,
+  };
+}
+
+/** One probe of a check, from which nothing is known yet but what is told. */
+export function foundWith(change: Partial<CheckProbe> = {}): CheckProbe {
+  return {
+    temperatureOffsetC: null,
+    humidityOffsetPct: null,
+    vapourOffsetPa: null,
+    uTemperatureC: null,
+    uHumidityPct: null,
+    agrees: null,
+    ...change,
+  };
+}
+
+export function checkWith(change: Partial<Check> = {}): Check {
+  return {
+    type: 'check',
+    phase: 'running',
+    from: T0,
+    t: T0,
+    verdict: 'listening',
+    progress: 0,
+    text: '',
+    probes: {},
+    ...change,
+  };
+}
 
 interface Change {
   mode?: UnitSnapshot['mode'];
@@ -44,6 +102,7 @@ export function unitWith(change: Change = {}): UnitSnapshot {
       totalU95W: 110,
       sensibleU95W: 80,
       latentU95W: 70,
+      sensibleHeatRatioU95: 0.03,
       ...change.capacity,
     },
     settling: {

@@ -1,22 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { merged } from '../../client/live/merge.ts';
-import type { ProbeState, State } from '../../server/protocol.ts';
-import { snapshotAt, T0 } from './fixtures.ts';
+import type { Budget, State } from '../../server/protocol.ts';
+import { checkWith, probeWith, snapshotAt, T0 } from './fixtures.ts';
 
-const PROBE: ProbeState = {
-  name: 'R',
-  adapter: 'push',
-  unit: 'u1',
-  place: 'return',
-  limits: {},
-  simulated: false,
-  state: 'live',
-  lastT: T0,
-  intervalMs: 1000,
-  signalDbm: null,
-  batteryPct: null,
-  values: { temperatureC: 26 },
-};
+const PROBE = probeWith();
 const STATE: State = {
   type: 'state',
   t: T0,
@@ -35,6 +22,8 @@ const STATE: State = {
   adapters: {},
   events: [],
   captures: [],
+  budgets: {},
+  check: null,
 };
 
 describe('a later frame in the state', () => {
@@ -65,5 +54,24 @@ describe('a later frame in the state', () => {
     expect(adapter.adapters).toEqual({ ble: { state: 'retrying', text: 'why' } });
     const visit = merged(STATE, { type: 'visit', ...STATE.visit, title: 'Another' });
     expect(visit.visit).toEqual({ ...STATE.visit, title: 'Another' });
+  });
+
+  it('a budget replaces the one of its unit, a check the one before', () => {
+    const budget = (unit: string, totalU95W: number): Budget => ({
+      type: 'budget',
+      unit,
+      t: T0,
+      totalU95W,
+      items: [],
+      advice: null,
+    });
+    let state = STATE;
+    for (const each of [budget('u1', 300), budget('u2', 200), budget('u1', 100)])
+      state = merged(state, each);
+    expect(state.budgets).toEqual({ u1: budget('u1', 100), u2: budget('u2', 200) });
+    const running = merged(state, checkWith({ progress: 0.3 }));
+    const ended = merged(running, checkWith({ phase: 'ended', verdict: 'agree' }));
+    expect(running.check?.progress).toBe(0.3);
+    expect(ended.check?.phase).toBe('ended');
   });
 });

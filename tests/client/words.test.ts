@@ -4,7 +4,7 @@ import { reasonsOf } from '../../client/words/reasons.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import { announcement, headline, settlingWords, trendOf } from '../../client/words/sentence.ts';
 import { clockMinutes, duration, roughDuration } from '../../client/words/times.ts';
-import { NO_AIR, T0, unitWith } from './fixtures.ts';
+import { doubtWith, NO_AIR, T0, unitWith } from './fixtures.ts';
 
 const { power } = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
 const us = scalesFor({ temperature: 'F', flow: 'cfm', power: 'Btuh' });
@@ -87,7 +87,7 @@ describe('settling', () => {
   });
 
   it('is announced without figures, so that it is read out only when it changes', () => {
-    const doubts = [{ code: 'probe-late', text: 'Supply right is late.' }];
+    const doubts = [doubtWith({ code: 'probe-late', text: 'Supply right is late.' })];
     const one = announcement('Hall', unitWith({ doubts }));
     const two = announcement('Hall', unitWith({ doubts, capacity: { totalW: 2000 } }));
     expect(one).toBe('Hall: settling. Supply right is late.');
@@ -135,15 +135,21 @@ describe('the trend', () => {
 });
 
 describe('why a figure is missing', () => {
-  const noFlow = { code: 'airflow-missing', text: 'No airflow is known.' };
-  const late = { code: 'probe-late', text: 'R is late.' };
+  const noFlow = doubtWith({
+    code: 'airflow-missing',
+    text: 'No airflow is known.',
+    remedy: 'Enter it.',
+  });
+  const late = doubtWith({ code: 'probe-late', text: 'R is late.' });
   it('takes the reason out of the doubts', () => {
     const unit = unitWith({ capacity: { totalW: null, totalU95W: null }, doubts: [late, noFlow] });
-    expect(reasonsOf(unit)).toEqual({ missing: ['No airflow is known.'], others: [late] });
+    expect(reasonsOf(unit)).toEqual({ missing: [noFlow], others: [late] });
   });
   it('has a sentence where no doubt explains it', () => {
     const unit = unitWith({ capacity: { totalW: null, totalU95W: null } });
-    expect(reasonsOf(unit).missing).toEqual(['There are not enough readings yet.']);
+    expect(reasonsOf(unit).missing.map(({ text }) => text)).toEqual([
+      'There are not enough readings yet.',
+    ]);
   });
   it('leaves the doubts alone where nothing is missing', () => {
     expect(reasonsOf(unitWith({ doubts: [late] }))).toEqual({ missing: [], others: [late] });

@@ -1,0 +1,104 @@
+/** A side-by-side check in words: how far it has come, what it found, what of it is applied. */
+import type { Check, CheckProbe, ProbeCheck, ProbeState } from '../../server/protocol.ts';
+import { percent, signed, withSign } from './figures.ts';
+import { HUMIDITY, type Scales } from './scales.ts';
+import { clockMinutes, duration } from './times.ts';
+
+/** From a standard uncertainty to the half-width of 95 % (normal distribution, JCGM 100:2008, G.1). */
+const K95 = 1.96;
+/** Younger than this is now. */
+const NOW_S = 5;
+const VAPOUR_PRESSURE = { sign: 'Pa', show: Number, read: Number, finest: 1 };
+
+/** Whether ending it now would leave the readings as they are. */
+export const tooEarly = ({ verdict }: Check): boolean =>
+  verdict === 'listening' || verdict === 'moving';
+
+/** The verdict in a word or three. */
+export function verdictWord({ verdict, probes }: Check): string {
+  switch (verdict) {
+    case 'listening':
+      return 'Listening';
+    case 'moving':
+      return 'Not still yet';
+    case 'agree':
+      return 'They agree';
+    case 'off': {
+      const all = Object.values(probes);
+      const off = all.filter(({ agrees }) => agrees === false).length;
+      // Of two that differ, nobody can tell which one is off.
+      if (all.length === 2) return 'They differ';
+      return off > 1 ? `${off} are off` : 'One is off';
+    }
+  }
+}
+
+/** How much of what is needed has been heard; never 100 % before it is. */
+export function progressWords(check: Check): string {
+  if (!tooEarly(check)) return 'Enough has been heard: it may be ended.';
+  const heard = percent(Math.min(99, Math.floor(check.progress * 100)));
+  return `${heard} of what is needed has been heard, since ${clockMinutes(check.from)}.`;
+}
+
+/** "checked 12 min ago", "not checked". @param t the server's time, null where it is not known */
+export function checkedWords(check: ProbeCheck | null, t: number | null): string {
+  if (check === null) return 'not checked';
+  if (t === null) return 'checked';
+  const seconds = (t - check.t) / 1000;
+  return seconds < NOW_S ? 'checked just now' : `checked ${duration(seconds)} ago`;
+}
+
+const times95 = (u: number | null): number | null => (u === null ? null : K95 * u);
+
+/** How far a probe is from the mean of all: temperature, humidity, and what that is in vapour. */
+export interface FoundWords {
+  temperature: string;
+  humidity: string;
+  /** Null where no humidity was compared. */
+  vapour: string | null;
+}
+
+/** What a check has found of one probe, with 95 % intervals. */
+export function foundWords(probe: CheckProbe, scales: Scales): FoundWords {
+  const { temperatureOffsetC, humidityOffsetPct, vapourOffsetPa } = probe;
+  const vapour =
+    vapourOffsetPa === null ? null : signed(Math.round(vapourOffsetPa), null, VAPOUR_PRESSURE);
+  return {
+    temperature: signed(temperatureOffsetC, times95(probe.uTemperatureC), scales.offset),
+    humidity: signed(humidityOffsetPct, times95(probe.uHumidityPct), HUMIDITY),
+    vapour,
+  };
+}
+
+/** What is taken off a probe's readings, in which air it was found, and what it is still worth. */
+export function appliedWords(check: ProbeCheck | null, t: number | null, scales: Scales): string {
+  if (check === null) return 'Nothing is corrected.';
+  const { temperatureOffsetC, humidityOffsetPct, atC, atPct, worth } = check;
+  const taken: string[] = [];
+  if (temperatureOffsetC !== null) taken.push(signed(temperatureOffsetC, null, scales.offset));
+  if (humidityOffsetPct !== null) taken.push(signed(humidityOffsetPct, null, HUMIDITY));
+  const what =
+    taken.length === 0 ? 'Nothing is corrected.' : `Taken off its readings: ${taken.join(', ')}.`;
+  const air = [withSign(atC, scales.temperature)];
+  if (atPct !== null) air.push(`${percent(atPct)} RH`);
+  const age = checkedWords(check, t);
+  const found = `${age.charAt(0).toUpperCase()}${age.slice(1)} at ${air.join(', ')}`;
+  // Rounded down: an old check is never made to look better than it is.
+  return `${what} ${found}; worth ${percent(Math.floor(worth * 100))} of a fresh one.`;
+}
+
+/** A probe that can be chosen for a check. */
+export interface Candidate {
+  id: string;
+  probe: ProbeState;
+  /** Whether it is chosen unless a person says otherwise: a live one of the unit. */
+  preset: boolean;
+}
+
+/** The live probes that tell a temperature: those of the unit first. */
+export function candidates(probes: Record<string, ProbeState>, unitId: string): Candidate[] {
+  return Object.entries(probes)
+    .filter(([, { state, values }]) => state === 'live' && values.temperatureC !== undefined)
+    .map(([id, probe]) => ({ id, probe, preset: probe.unit === unitId }))
+    .sort((a, b) => Number(b.preset) - Number(a.preset));
+}

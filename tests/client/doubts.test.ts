@@ -1,0 +1,33 @@
+import { describe, expect, it } from 'vitest';
+import { gathered } from '../../client/words/doubts.ts';
+import { doubtWith } from './fixtures.ts';
+
+describe('doubts as things to do', () => {
+  it('those of a kind stand together, each sentence once, in the order in which they came', () => {
+    const wet = (name: string): Parameters<typeof doubtWith>[0] => ({
+      code: 'humidity-saturated',
+      text: `${name} reads 100 % or more.`,
+      effect: 'The latent part comes out too small.',
+      remedy: 'Dry it.',
+    });
+    const pressure = doubtWith({ code: 'pressure-assumed', remedy: 'Enter it.' });
+    expect(gathered([doubtWith(wet('S1')), pressure, doubtWith(wet('S2'))])).toEqual([
+      {
+        code: 'humidity-saturated',
+        texts: ['S1 reads 100 % or more.', 'S2 reads 100 % or more.'],
+        effects: ['The latent part comes out too small.'],
+        remedies: ['Dry it.'],
+      },
+      { code: 'pressure-assumed', texts: [], effects: [], remedies: ['Enter it.'] },
+    ]);
+  });
+
+  it('different remedies of a kind are all kept', () => {
+    const two = ['Call R.', 'Call S.'].map((remedy) => doubtWith({ code: 'late', remedy }));
+    expect(gathered(two)[0]?.remedies).toEqual(['Call R.', 'Call S.']);
+  });
+
+  it('none are none', () => {
+    expect(gathered([])).toEqual([]);
+  });
+});
