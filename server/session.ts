@@ -239,7 +239,11 @@ export class Session {
   #visit(line: VisitLine): null {
     if (line.title !== undefined) this.#title = line.title;
     if (line.pressurePa !== undefined) this.#pressurePa = line.pressurePa;
-    if (line.altitudeM !== undefined) this.#altitudeM = line.altitudeM;
+    if (line.altitudeM !== undefined) {
+      this.#altitudeM = line.altitudeM;
+      // Of the two the last that was told counts.
+      if (line.pressurePa === undefined) this.#pressurePa = null;
+    }
     if (line.mode !== undefined) this.#mode = line.mode;
     if (line.simulated !== undefined) this.#simulated = line.simulated;
     this.#pressure = pressureOf(this.#pressurePa, this.#altitudeM, this.probes.values());

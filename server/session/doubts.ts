@@ -45,6 +45,16 @@ export const doubts = {
         'Check its battery and how far away it is.',
       ),
     ),
+  unheard: (probe: ProbeRecord): Doubt =>
+    of(
+      probe,
+      doubt(
+        'probe-unheard',
+        `${probe.name} has not been heard yet.`,
+        'Without it there may be no figure.',
+        'Switch it on, and bring it closer.',
+      ),
+    ),
   late: (probe: ProbeRecord, t: number): Doubt =>
     of(
       probe,
@@ -160,6 +170,20 @@ export const doubts = {
       'The airflow entered is next to nothing: the fan is off.',
       'The figure means little and is never called steady.',
       'Start the fan, or enter the airflow that it has now.',
+    ),
+  nothingDelivered: (): Doubt =>
+    doubt(
+      'nothing-delivered',
+      'The figure cannot be told from nothing: the unit is off, or as good as.',
+      'It is never called steady.',
+      'Push the setpoint until the unit runs.',
+    ),
+  airflowOtherSpeed: (speed: string): Doubt =>
+    doubt(
+      'airflow-other-speed',
+      `The airflow was entered when the fan was told "${speed}".`,
+      'The figure is wrong by what the two speeds differ by, up to half.',
+      'Enter the airflow of the present fan speed.',
     ),
   limitsUnknown: (what: string): Doubt =>
     doubt(

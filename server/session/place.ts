@@ -74,7 +74,7 @@ export function airOf(
   for (const probe of probes) {
     const { temperatureC } = probe.now;
     if (Number.isNaN(temperatureC)) {
-      if (probe.lastT > -Infinity) out.push(doubts.stale(probe, t));
+      out.push(probe.lastT > -Infinity ? doubts.stale(probe, t) : doubts.unheard(probe));
       continue;
     }
     if (probe.temperatureC?.late(t) === true) out.push(doubts.late(probe, t));

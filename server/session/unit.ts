@@ -79,6 +79,8 @@ export class UnitRecord {
   readonly #mean: CaptureMean;
   /** The flow when settling last began, m³/s. */
   #flowAtRestart: number | null = null;
+  /** The fan speed that had been told when the airflow was. */
+  #fanAtAirflow: string | null = null;
   #mode: Mode | null = null;
 
   constructor(id: string) {
@@ -97,6 +99,7 @@ export class UnitRecord {
   /** A new airflow from `t` on; restarts settling only when it is another one. */
   setAirflow(airflow: Airflow, t: number): Capture | null {
     const before = this.#flowAtRestart;
+    this.#fanAtAirflow = this.fan;
     this.airflow = airflow;
     if (before !== null && Math.abs(airflow.flowM3s - before) <= AIRFLOW_RESTART * before) {
       return null;
@@ -149,9 +152,8 @@ export class UnitRecord {
         ret: airOf(probes.return, t, pressure.pa, found),
         sup: airOf(probes.supply, t, pressure.pa, found),
       };
-      this.#recirculation.second(air.ret.temperatureC, air.sup.temperatureC);
       this.#mode = mode ?? this.#guessMode(air.ret, air.sup);
-      result = this.#capacity(air.ret, air.sup, t, pressure, found);
+      result = this.#capacity(probes, air.ret, air.sup, t, pressure, found);
     } catch (error) {
       if (!(error instanceof MoistAirError)) throw error;
       found.push(doubts.impossible(error.message));
@@ -165,7 +167,13 @@ export class UnitRecord {
     };
     const moving = airflow.dryAirKgs !== null && airflow.dryAirKgs >= STILL_KGS;
     if (airflow.dryAirKgs !== null && !moving) found.push(doubts.stillAir());
-    this.#settling.add(t, moving ? figures.totalW : null);
+    const delivers = moving && delivered(figures);
+    if (moving && figures.totalW !== null && !delivers) found.push(doubts.nothingDelivered());
+    // With the fan off the air stands, and temperatures tell nothing of where it goes.
+    if (moving)
+      this.#recirculation.second(air?.ret.temperatureC ?? null, air?.sup.temperatureC ?? null);
+    else this.#recirculation.restart();
+    this.#settling.add(t, delivers ? figures.totalW : null);
     this.latest = {
       mode: this.#mode,
       return: air?.ret.air ?? NO_AIR,
@@ -187,14 +195,16 @@ export class UnitRecord {
   }
 
   #capacity(
+    probes: PlacedProbes,
     ret: PlaceAir,
     sup: PlaceAir,
     t: number,
     pressure: Pressure,
     found: Doubt[],
   ): { capacity: CapacitySnapshot; airflow: AirflowSnapshot } | null {
-    if (ret.temperatureC === null) found.push(doubts.noProbe('return'));
-    if (sup.temperatureC === null) found.push(doubts.noProbe('supply'));
+    // A stale probe is a doubt of its own: it hangs there.
+    if (probes.return.length === 0) found.push(doubts.noProbe('return'));
+    if (probes.supply.length === 0) found.push(doubts.noProbe('supply'));
     if (this.airflow === null) found.push(doubts.noAirflow());
     const mode = this.#mode;
     if (ret.temperatureC === null || sup.temperatureC === null || mode === null) return null;
@@ -203,6 +213,9 @@ export class UnitRecord {
     if (share !== null) found.push(doubts.recirculation(share));
     checkDoubts(ret, sup, t, found);
     if (this.airflow !== null) airflowDoubts(this.airflow, pressure, found);
+    if (this.fan !== this.#fanAtAirflow && this.#fanAtAirflow !== null && this.airflow !== null) {
+      found.push(doubts.airflowOtherSpeed(this.#fanAtAirflow));
+    }
     const points = humid(mode, ret.temperatureC, ret, sup.temperatureC, sup, found);
     if (points === null || this.airflow === null) return null;
     const { from, to } = points;
@@ -269,13 +282,21 @@ export class UnitRecord {
   #settlingSnapshot(): SettlingSnapshot {
     return {
       state: this.#settling.state,
-      since: this.#settling.since,
+      since: this.#settling.steady?.from ?? this.#settling.since,
       // A forecast is not made yet: nothing is said rather than something weak.
       plateauW: null,
       plateauU95W: null,
       steadyInS: null,
     };
   }
+}
+
+/** Below this a unit counts as off where no interval says what nothing is, W. */
+const NOTHING_W = 50;
+
+/** Whether the figure can be told from nothing. */
+function delivered({ totalW, totalU95W }: CapacitySnapshot): boolean {
+  return totalW !== null && totalW > (totalU95W ?? NOTHING_W);
 }
 
 /** Fan tables without a footnote: how far from sea level the basis begins to matter. */

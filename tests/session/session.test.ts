@@ -30,7 +30,7 @@ describe('one snapshot a second', () => {
     expect(visit.unit().capacity.totalW).toBeNull();
     expect(visit.unit().return.wetBulbC).toBeCloseTo(19.45, 1);
     expect(visit.unit().supply.temperatureC).toBeNull();
-    expect(visit.codes()).toContain('supply-missing');
+    expect(visit.codes()).toEqual(['probe-unheard']);
     expect(visit.unit().settling.state).toBe('waiting');
   });
 
@@ -73,7 +73,7 @@ describe('stale readings', () => {
     expect(at(69)?.capacity.totalW).not.toBeNull();
     expect(at(70)?.capacity.totalW).toBeNull();
     expect(at(70)?.supply.temperatureC).toBeNull();
-    expect(codes(70)).toEqual(['probe-stale', 'supply-missing']);
+    expect(codes(70)).toEqual(['probe-stale']);
     expect(at(70)?.doubts[0]?.probe).toBe('s');
   });
 
@@ -330,6 +330,39 @@ describe('settling and captures', () => {
     expect(visit.unit().settling.state).toBe('settling');
     expect(visit.captures).toHaveLength(1);
     expect(visit.session.setup().units['u1']?.setpointC).toBe(16);
+  });
+
+  test('a unit that is off, or delivers next to nothing, is never steady', () => {
+    const visit = new TestVisit();
+    visit.run(0, 400, () => 26.6);
+    for (const { units } of visit.snapshots) expect(units['u1']?.settling.state).toBe('waiting');
+    expect(visit.codes()).toContain('nothing-delivered');
+    visit.session.finish();
+    expect(visit.captures).toEqual([]);
+  });
+
+  test('another fan speed leaves a doubt until its airflow is told', () => {
+    const visit = new TestVisit();
+    visit.run(0, 3);
+    const fan = (s: number, speed: string) =>
+      visit.take({ type: 'event', t: T0 + s * 1000, kind: 'fan', unit: 'u1', speed });
+    const airflow = {
+      source: 'fan-table',
+      flowM3s: 0.2,
+      basis: 'actual',
+      plane: 'supply',
+      limitPct: 5,
+    } as const;
+    fan(3, 'low');
+    visit.take({ type: 'airflow', t: T0 + 3000, unit: 'u1', airflow });
+    visit.run(4, 6);
+    expect(visit.codes()).toEqual([]);
+    fan(6, 'high');
+    visit.run(7, 9);
+    expect(visit.codes()).toEqual(['airflow-other-speed']);
+    visit.take({ type: 'airflow', t: T0 + 9000, unit: 'u1', airflow });
+    visit.run(10, 12);
+    expect(visit.codes()).toEqual([]);
   });
 
   test('a collapse ends steady within seconds and is no part of the capture; captures do not overlap', () => {
