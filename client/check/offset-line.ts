@@ -12,7 +12,7 @@ export interface Mark {
   offset: number | null;
   /** The ± of its data sheet; null where it has none. */
   limit: number | null;
-  /** Off by more than the limits of all explain, and in this quantity beyond its own. */
+  /** Found to be off, and in this quantity beyond its own limit; never before there is a verdict. */
   beyond: boolean;
 }
 
@@ -34,7 +34,10 @@ export function marksOf(
       place: probe?.place ?? null,
       offset,
       limit,
-      beyond: found.agrees === false && Math.abs(offset ?? 0) > (limit ?? Infinity),
+      beyond:
+        check.verdict === 'off' &&
+        found.agrees === false &&
+        Math.abs(offset ?? 0) > (limit ?? Infinity),
     };
   });
 }

@@ -29,9 +29,9 @@ export function partName({ kind, of }: Pick<BudgetLine, 'kind' | 'of'>, probes: 
   const probe = of === null ? 'A probe' : (probes[of]?.name ?? of);
   switch (kind) {
     case 'temperature':
-      return `${probe}, temperature`;
+      return `${probe}: temperature`;
     case 'humidity':
-      return `${probe}, humidity`;
+      return `${probe}: humidity`;
     case 'spread':
       return of === 'return' ? 'Difference across the intake' : 'Difference across the outlet';
     case 'airflow':
@@ -108,13 +108,17 @@ export function budgetRows(budget: Budget, probes: Names, power: Scale): BudgetR
   return rows;
 }
 
-/** Whether the largest part is an error that a side-by-side check makes smaller. */
+/**
+ * Whether a side-by-side check is what makes the doubt smaller: the own errors of probes that were not
+ * checked are together more than any other part.
+ */
 export function checkWouldHelp(budget: Budget, probes: Record<string, ProbeState>): boolean {
-  const largest = budget.items.reduce<BudgetLine | null>(
-    (most, item) => (most === null || item.share > most.share ? item : most),
-    null,
-  );
-  if (largest === null || largest.of === null) return false;
-  const isProbe = largest.kind === 'temperature' || largest.kind === 'humidity';
-  return isProbe && probes[largest.of]?.check === null;
+  let unchecked = 0;
+  let largestOther = 0;
+  for (const { kind, of, share } of alike(budget.items)) {
+    const ofProbe = (kind === 'temperature' || kind === 'humidity') && of !== null;
+    if (ofProbe && probes[of]?.check === null) unchecked += share;
+    else largestOther = Math.max(largestOther, share);
+  }
+  return unchecked > largestOther;
 }

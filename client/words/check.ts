@@ -70,21 +70,25 @@ export function foundWords(probe: CheckProbe, scales: Scales): FoundWords {
   };
 }
 
-/** What is taken off a probe's readings, in which air it was found, and what it is still worth. */
-export function appliedWords(check: ProbeCheck | null, t: number | null, scales: Scales): string {
-  if (check === null) return 'Nothing is corrected.';
-  const { temperatureOffsetC, humidityOffsetPct, atC, atPct, worth } = check;
+/** What is taken off the readings of a probe. */
+export function takenWords(check: ProbeCheck | null, scales: Scales): string {
+  const { temperatureOffsetC = null, humidityOffsetPct = null } = check ?? {};
   const taken: string[] = [];
   if (temperatureOffsetC !== null) taken.push(signed(temperatureOffsetC, null, scales.offset));
   if (humidityOffsetPct !== null) taken.push(signed(humidityOffsetPct, null, HUMIDITY));
-  const what =
-    taken.length === 0 ? 'Nothing is corrected.' : `Taken off its readings: ${taken.join(', ')}.`;
+  return taken.length === 0
+    ? 'Nothing is corrected.'
+    : `Taken off its readings: ${taken.join(', ')}.`;
+}
+
+/** How old a check is, in which air it was made, and what it is still worth. */
+export function worthWords(check: ProbeCheck, t: number | null, scales: Scales): string {
+  const { atC, atPct, worth } = check;
   const air = [withSign(atC, scales.temperature)];
   if (atPct !== null) air.push(`${percent(atPct)} RH`);
   const age = checkedWords(check, t);
-  const found = `${age.charAt(0).toUpperCase()}${age.slice(1)} at ${air.join(', ')}`;
-  // Rounded down: an old check is never made to look better than it is.
-  return `${what} ${found}; worth ${percent(Math.floor(worth * 100))} of a fresh one.`;
+  const made = `${age.charAt(0).toUpperCase()}${age.slice(1)} at ${air.join(', ')}`;
+  return `${made}; worth ${percent(worth * 100)} of a fresh check.`;
 }
 
 /** A probe that can be chosen for a check. */

@@ -25,9 +25,9 @@ const budgetOf = (...items: BudgetLine[]): Budget => ({
 
 describe('what a part of the doubt is called', () => {
   it.each([
-    ['humidity', 's1', 'Supply left, humidity'],
-    ['temperature', 'r1', 'Return, temperature'],
-    ['temperature', 'gone', 'gone, temperature'],
+    ['humidity', 's1', 'Supply left: humidity'],
+    ['temperature', 'r1', 'Return: temperature'],
+    ['temperature', 'gone', 'gone: temperature'],
     ['spread', 'supply', 'Difference across the outlet'],
     ['spread', 'return', 'Difference across the intake'],
     ['airflow', null, 'Airflow'],
@@ -53,9 +53,9 @@ describe('the bars', () => {
       power,
     );
     expect(rows.map(({ name, percent, tone }) => [name, plain(percent), tone])).toEqual([
-      ['Supply left, humidity', '64 %', 'largest'],
+      ['Supply left: humidity', '64 %', 'largest'],
       ['Airflow', '30 %', 'other'],
-      ['Return, temperature', '3 %', 'other'],
+      ['Return: temperature', '3 %', 'other'],
       ['The rest, 2 small ones', '3 %', 'rest'],
     ]);
     expect(rows.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 12);
@@ -109,8 +109,12 @@ describe('the way to the check', () => {
     atPct: null,
     worth: 1,
   };
-  it('is shown where a probe that was not checked dominates', () => {
-    const humid = budgetOf(part('airflow', null, 0.3), part('humidity', 's1', 0.7));
+  it('is shown where probes that were not checked dominate together', () => {
+    const humid = budgetOf(
+      part('airflow', null, 0.4),
+      part('humidity', 's1', 0.3),
+      part('temperature', 's1', 0.3),
+    );
     expect(checkWouldHelp(humid, probes)).toBe(true);
     expect(checkWouldHelp(humid, { s1: probeWith({ check }) })).toBe(false);
     expect(checkWouldHelp(budgetOf(part('airflow', null, 1)), probes)).toBe(false);

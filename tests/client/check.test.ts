@@ -1,13 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { along, extentOf, marksOf } from '../../client/check/offset-line.ts';
 import {
-  appliedWords,
   candidates,
   checkedWords,
   foundWords,
   progressWords,
+  takenWords,
   tooEarly,
   verdictWord,
+  worthWords,
 } from '../../client/words/check.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import { clockMinutes } from '../../client/words/times.ts';
@@ -79,14 +80,21 @@ describe('what was found and what is applied', () => {
     expect(foundWords(foundWith(), si)).toEqual({ temperature: '—', humidity: '—', vapour: null });
   });
 
-  it('says what is taken off, in which air, how old, and what it is still worth', () => {
-    expect(plain(appliedWords(CHECK, T0 + 12 * 60_000, si))).toBe(
-      'Taken off its readings: +0.12 K, −1.3 % RH. ' +
-        'Checked 12 min ago at 22.4 °C, 48 % RH; worth 87 % of a fresh one.',
-    );
-    expect(appliedWords(null, T0, si)).toBe('Nothing is corrected.');
+  it('says what is taken off', () => {
+    expect(plain(takenWords(CHECK, si))).toBe('Taken off its readings: +0.12 K, −1.3 % RH.');
+    expect(takenWords(null, si)).toBe('Nothing is corrected.');
     const nothing = { ...CHECK, temperatureOffsetC: null, humidityOffsetPct: null };
-    expect(appliedWords(nothing, T0, si)).toMatch(/^Nothing is corrected\. Checked just now at/);
+    expect(takenWords(nothing, si)).toBe('Nothing is corrected.');
+  });
+
+  it('says how old it is, in which air it was made, and what it is still worth', () => {
+    expect(plain(worthWords(CHECK, T0 + 12 * 60_000, si))).toBe(
+      'Checked 12 min ago at 22.4 °C, 48 % RH; worth 88 % of a fresh check.',
+    );
+    // 22.4 °C is 72.32 °F.
+    expect(plain(worthWords({ ...CHECK, atPct: null }, T0, us))).toBe(
+      'Checked just now at 72.3 °F; worth 88 % of a fresh check.',
+    );
   });
 
   it('the strip says whether and when', () => {
@@ -119,6 +127,7 @@ describe('the probes to choose from', () => {
 
 describe('the line of differences', () => {
   const check = checkWith({
+    verdict: 'off',
     probes: {
       r1: foundWith({ temperatureOffsetC: -0.1, agrees: true }),
       s1: foundWith({ temperatureOffsetC: 0.45, humidityOffsetPct: 0.5, agrees: false }),
@@ -134,6 +143,8 @@ describe('the line of differences', () => {
       ['S', 0.45, 0.3, true],
       ['gone', null, null, false],
     ]);
+    const early = marksOf({ ...check, verdict: 'listening' }, probes, 'temperature');
+    expect(early[1]?.beyond).toBe(false);
     // Off in temperature, not in humidity.
     expect(marksOf(check, probes, 'humidity')[1]?.beyond).toBe(false);
   });
