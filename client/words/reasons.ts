@@ -19,6 +19,14 @@ const NO_INTERVAL = new Set(['limits-unknown']);
 /** Why something is missing, and what to do about it (empty: only to wait). */
 export type Reason = Pick<Doubt, 'code' | 'text' | 'remedy'>;
 
+/** Whether probes of the unit lie together in a side-by-side check. */
+export const isChecking = (doubts: readonly Doubt[]): boolean =>
+  doubts.some(({ code }) => code === 'check-running');
+
+/** Doubts worth telling: probes that lie in a check are not missed at their places. */
+export const worthTelling = (doubts: Doubt[]): Doubt[] =>
+  isChecking(doubts) ? doubts.filter(({ code }) => !code.endsWith('-missing')) : doubts;
+
 export interface Reasons {
   /** Why the total, or its interval, is missing: none where nothing is. */
   missing: Reason[];
@@ -29,10 +37,11 @@ export interface Reasons {
 /** Sorts the doubts of a snapshot by whether they explain a missing figure. */
 export function reasonsOf(unit: UnitSnapshot): Reasons {
   const { totalW, totalU95W } = unit.capacity;
-  if (totalW !== null && totalU95W !== null) return { missing: [], others: unit.doubts };
+  const doubts = worthTelling(unit.doubts);
+  if (totalW !== null && totalU95W !== null) return { missing: [], others: doubts };
   const explains = totalW === null ? NO_TOTAL : NO_INTERVAL;
-  const missing = unit.doubts.filter((doubt) => explains.has(doubt.code));
-  const others = unit.doubts.filter((doubt) => !explains.has(doubt.code));
+  const missing = doubts.filter((doubt) => explains.has(doubt.code));
+  const others = doubts.filter((doubt) => !explains.has(doubt.code));
   if (missing.length > 0) return { missing, others };
   const text =
     totalW === null ? 'There are not enough readings yet.' : 'Its interval is not known yet.';

@@ -4,6 +4,7 @@
  */
 import type { SettlingSnapshot, UnitSnapshot } from '../../server/protocol.ts';
 import { figure, withInterval } from './figures.ts';
+import { isChecking, worthTelling } from './reasons.ts';
 import type { Scale } from './scales.ts';
 import { clockMinutes, duration, roughDuration } from './times.ts';
 
@@ -62,6 +63,7 @@ function predicate(unit: UnitSnapshot, trend: Trend | null, power: Scale): strin
   const { mode, capacity, settling } = unit;
   const { totalW, totalU95W } = capacity;
   if (totalW === null) {
+    if (isChecking(unit.doubts)) return 'its probes are being checked side by side';
     const silent = unit.return.temperatureC === null && unit.supply.temperatureC === null;
     return silent ? 'waiting for readings' : 'no capacity figure yet';
   }
@@ -155,6 +157,8 @@ export function announcement(name: string, unit: UnitSnapshot | null): string {
     read: Number,
     finest: 1,
   });
-  const doubts = unit.doubts.map((doubt) => doubt.text).join(' ');
+  const doubts = worthTelling(unit.doubts)
+    .map((doubt) => doubt.text)
+    .join(' ');
   return `${name}: ${word.toLowerCase()}. ${doubts}`.trim();
 }

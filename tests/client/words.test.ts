@@ -151,6 +151,23 @@ describe('why a figure is missing', () => {
       'There are not enough readings yet.',
     ]);
   });
+  it('during a side-by-side check, probes are not missed at their places', () => {
+    const checking = doubtWith({ code: 'check-running', text: 'R and S are being checked.' });
+    const gone = ['return-missing', 'supply-missing'].map((code) =>
+      doubtWith({ code, text: code }),
+    );
+    const unit = unitWith({
+      capacity: { totalW: null, totalU95W: null },
+      doubts: [checking, ...gone, late],
+    });
+    expect(reasonsOf(unit)).toEqual({ missing: [checking], others: [late] });
+    expect(said('Hall', unit, null, power)).toBe(
+      'Hall: its probes are being checked side by side.',
+    );
+    expect(announcement('Hall', unit)).toBe(
+      'Hall: settling. R and S are being checked. R is late.',
+    );
+  });
   it('leaves the doubts alone where nothing is missing', () => {
     expect(reasonsOf(unitWith({ doubts: [late] }))).toEqual({ missing: [], others: [late] });
   });
