@@ -89,6 +89,8 @@ export interface ProbeLine {
   place?: Place | null | undefined;
   limits?: Limits | undefined;
   check?: EarlierCheck | undefined;
+  /** True where its readings are made up. */
+  simulated?: boolean | undefined;
 }
 
 /** The airflow of a unit, and where the figure comes from. */

@@ -91,7 +91,15 @@ export class HistoryColumns {
     const n = to - from;
     if (n <= most) return Array.from({ length: n }, (_, i) => from + i);
     const totals = [...this.#units.values()].map((columns) => columns.totalW.values);
-    const total = (row: number): number => totals.reduce((sum, v) => sum + (v[row] ?? NaN), 0);
+    /** Of the units that have a figure; NaN, a gap, where none has. */
+    const total = (row: number): number => {
+      let sum = NaN;
+      for (const v of totals) {
+        const value = v[row] ?? NaN;
+        if (!Number.isNaN(value)) sum = (Number.isNaN(sum) ? 0 : sum) + value;
+      }
+      return sum;
+    };
     // Three rows a stretch at most: lowest, highest, and one without a figure, which is a gap.
     const stretches = Math.max(1, Math.floor(most / 3));
     const rows: number[] = [];

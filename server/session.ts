@@ -23,6 +23,8 @@ import { duration, iso, LATE_MS } from './visit-log/order.ts';
 
 /** One snapshot each so many ms of the visit's time, at whole seconds. */
 const STEP_MS = 1000;
+/** More than anybody hangs; a sender that makes an id a reading must not fill the memory. */
+const MAX_PROBES = 256;
 /** With every probe silent for this long, seconds without any figure are passed over. */
 const IDLE_STEPS = 60;
 
@@ -227,9 +229,12 @@ export class Session {
         );
       }
     }
+    if (known === undefined && this.probes.size >= MAX_PROBES) {
+      return `probe: "${line.probe}" would be one too many: a visit has at most ${MAX_PROBES} probes`;
+    }
     const probe = known ?? this.#probe(line.probe, source);
     probe.adapter = source.adapter;
-    probe.simulated = source.simulated || this.#simulated;
+    probe.simulated ||= source.simulated || this.#simulated;
     const first = probe.lastT === -Infinity;
     const why = probe.add(line);
     if (first) this.#sink.probe(probe);
@@ -237,6 +242,7 @@ export class Session {
   }
 
   #visit(line: VisitLine): null {
+    const before = [this.#mode, this.#pressurePa, this.#altitudeM].join();
     if (line.title !== undefined) this.#title = line.title;
     if (line.pressurePa !== undefined) this.#pressurePa = line.pressurePa;
     if (line.altitudeM !== undefined) {
@@ -247,6 +253,10 @@ export class Session {
     if (line.mode !== undefined) this.#mode = line.mode;
     if (line.simulated !== undefined) this.#simulated = line.simulated;
     this.#pressure = pressureOf(this.#pressurePa, this.#altitudeM, this.probes.values());
+    if (before !== [this.#mode, this.#pressurePa, this.#altitudeM].join()) {
+      // Figures before and after are not of one kind.
+      for (const unit of this.units.values()) this.#captured(unit.restart(this.#now()));
+    }
     this.#sink.setup();
     return null;
   }
@@ -267,6 +277,7 @@ export class Session {
       const limits = line.check.probes.map((id) => this.probes.get(id)?.limits ?? {});
       probe.correction = fromEarlierCheck(line.check, limits);
     }
+    probe.simulated ||= line.simulated === true;
     if (probe.describe(line)) {
       this.#placed = null;
       for (const id of [before, probe.unit]) {

@@ -3,6 +3,7 @@
  * and those who watch). Everything that changes it comes through here.
  */
 import type { Line, ProbeLink } from '../adapters/contract.ts';
+import { knownFields } from './visit-log/known-fields.ts';
 import { HistoryColumns } from './history.ts';
 import type {
   AdapterState,
@@ -42,6 +43,7 @@ export class LiveVisit {
   #record: LineSink | null = null;
   readonly #watchers = new Set<Watcher>();
   readonly #adapters = new Map<string, AdapterState>();
+  readonly #marked = new Set<string>();
   #events: EventMessage[] = [];
   #captures: Capture[] = [];
   #check: Check | null = null;
@@ -70,6 +72,17 @@ export class LiveVisit {
       probe: (probe) => this.#probe(probe),
       setup: () => this.#tell({ type: 'visit', ...this.#session.setup() }),
     });
+  }
+
+  /**
+   * The record of an earlier run has been taken in. Its readings are of the past: time goes on from now,
+   * unless the visit has a time of its own (a recorded series that was sent as it is).
+   */
+  resume(ownTime: boolean): void {
+    if (this.#anchor === null || ownTime) return;
+    const now = this.#now();
+    this.#anchor = { t: Math.max(this.#anchor.t, now), wall: now };
+    this.#session.advanceTo(this.#anchor.t);
   }
 
   /** From now on accepted lines are written there. */
@@ -109,8 +122,23 @@ export class LiveVisit {
     if (refusal !== null) return refusal;
     if ('t' in line && line.t > this.time()) this.#anchor = { t: line.t, wall: this.#now() };
     if ('t' in line) this.#anchor ??= { t: line.t, wall: this.#now() };
-    this.#record?.add(line);
+    this.#write(line, source);
     return null;
+  }
+
+  #write(line: Line, { simulated }: Source): void {
+    const record = this.#record;
+    if (record === null) return;
+    if (line.type !== 'reading') {
+      record.add(line);
+      return;
+    }
+    // The mark goes into the record once a probe: a server without the source must not lose it.
+    if (simulated && !this.#marked.has(line.probe)) {
+      this.#marked.add(line.probe);
+      record.add({ type: 'probe', id: line.probe, simulated: true });
+    }
+    record.add(knownFields(line));
   }
 
   link(probe: string, link: ProbeLink, source: Source): void {

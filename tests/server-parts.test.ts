@@ -142,9 +142,9 @@ describe('the record of the visit', () => {
       const lines = readFileSync(path, 'utf8').trimEnd().split('\n');
       expect(lines).toHaveLength(6);
       expect(JSON.parse(lines[5] ?? '')).toEqual({ type: 'unit', id: 'u2' });
-      expect(findVisit(data, Date.now())).toEqual({ path, goesOn: true });
+      expect(findVisit(data, Date.now())).toMatchObject({ path, goesOn: true });
       utimesSync(path, new Date(), new Date(Date.now() - 13 * 3_600_000));
-      expect(findVisit(data, Date.now())).toEqual({ path, goesOn: false });
+      expect(findVisit(data, Date.now())).toMatchObject({ path, goesOn: false });
       expect(findVisit(join(data, 'none'), Date.now())).toBeNull();
     } finally {
       folder.remove();

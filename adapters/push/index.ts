@@ -2,7 +2,7 @@
 import type { Adapter, AdapterHost, Reading } from '../contract.ts';
 
 /** Clocks differ a little; a reading from further ahead than this would outlive the real ones. */
-const AHEAD_LIMIT_MS = 5000;
+const AHEAD_LIMIT_MS = 2000;
 /** The range of a JavaScript date, ms. */
 const LAST_DATE = 8.64e15;
 

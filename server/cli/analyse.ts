@@ -61,7 +61,11 @@ export async function analyse(
       const why = session.apply(line, source);
       if (why !== null) refuse(lineNumber, why);
     },
-    refused: refuse,
+    refused: (lineNumber, why) => {
+      // What was good before it is kept: lines that were held back for ordering are worked out.
+      if (!options.keepGoing) reader.stop();
+      refuse(lineNumber, why);
+    },
   });
 
   try {
@@ -75,7 +79,7 @@ export async function analyse(
         reader.write(decoder.write(buffer.subarray(0, bytesRead)));
         await output.drained();
       }
-      if (!stop) reader.write(decoder.end());
+      reader.write(decoder.end());
     } finally {
       await file.close();
     }
@@ -83,12 +87,7 @@ export async function analyse(
     tell(`${options.file}: ${readFailure(error)}`);
     return 1;
   }
-  // What was good before a refused line is kept: it is worked out and printed.
-  const stopped = stop;
-  stop = false;
-  const before = refused;
   reader.end();
-  if (stopped) refused = before;
   session.finish();
   await output.end();
   if (options.keepGoing && refused > 0) {

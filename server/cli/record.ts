@@ -2,6 +2,7 @@
 import type { Line } from '../../adapters/contract.ts';
 import { Session } from '../session.ts';
 import { toEarlierCheck } from '../session/correction.ts';
+import { lockFolder } from '../store/lock.ts';
 import { findVisit, readVisit, VisitFile, visitPath } from '../store/visit-file.ts';
 import { LogReader } from '../visit-log/reader.ts';
 import type { LiveVisit } from '../visit.ts';
@@ -9,26 +10,36 @@ import type { LiveVisit } from '../visit.ts';
 /** Lines of a record were brought by sources that are not there any more. */
 const NOBODY = { adapter: null, simulated: false };
 
+/** A log whose last reading is further than this from when it was written has a time of its own, ms. */
+const OWN_TIME_MS = 600_000;
+
 /**
  * Goes on with the newest visit of the data folder, or begins a new one. Of a visit that is over only
  * the probes' names, limits and last check are kept: another site's units and airflow would give
  * wrong figures.
+ * The visit of a replay begins with nothing and is not gone on with: it must not mix with a real one.
  * @param tell told in sentences what is wrong with the record
+ * @throws Error when another server writes to the folder
  */
 export async function openRecord(
   visit: LiveVisit,
   dataDir: string,
-  newVisit: boolean,
+  kind: 'go on' | 'new' | 'replay',
   tell: (message: string) => void,
 ): Promise<VisitFile> {
-  const found = findVisit(dataDir, Date.now());
-  const goesOn = found?.goesOn === true && !newVisit;
-  const record = new VisitFile(goesOn ? found.path : visitPath(dataDir, Date.now()));
+  lockFolder(dataDir);
+  const now = Date.now();
+  const found = kind === 'replay' ? null : findVisit(dataDir, now);
+  const goesOn = found?.goesOn === true && kind === 'go on';
+  const fresh = visitPath(dataDir, now, kind === 'replay' ? 'replay' : 'visit');
+  const record = new VisitFile(goesOn ? found.path : fresh);
   record.open(dataDir);
   const refused = (lineNumber: number, why: string): void =>
     tell(`${found?.path ?? ''}: line ${lineNumber}: ${why}`);
   if (goesOn) {
     await readInto(found.path, (line) => visit.line(line, NOBODY), refused);
+    const newest = visit.state().t ?? now;
+    visit.resume(Math.abs(found.writtenT - newest) > OWN_TIME_MS);
   } else {
     visit.recordTo(record);
     const kept = found === null ? [] : await probesOf(found.path);

@@ -1,7 +1,7 @@
 /** `demo` and `start`: puts the parts together, listens, and ends them in order. */
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { Adapter } from '../../adapters/contract.ts';
+import type { Adapter, Line } from '../../adapters/contract.ts';
 import { createBleAdapter } from '../../adapters/ble/index.ts';
 import { createPushAdapter } from '../../adapters/push/index.ts';
 import { createReplayAdapter } from '../../adapters/replay/index.ts';
@@ -9,7 +9,7 @@ import { createSimulatedAdapter } from '../../adapters/simulated/index.ts';
 import { buildApp } from '../http/app.ts';
 import { allowedHosts } from '../http/guard.ts';
 import { installErrorNet, parsePlugIn, Supervisor } from '../sources/supervisor.ts';
-import { readVisit } from '../store/visit-file.ts';
+import { readVisit, type VisitFile } from '../store/visit-file.ts';
 import { linesOf } from '../visit-log/lines.ts';
 import { checkLine } from '../visit-log/schema.ts';
 import { LiveVisit } from '../visit.ts';
@@ -27,14 +27,33 @@ const CLIENT_DIR = join(dirname(fileURLToPath(import.meta.url)), '..', 'client')
 
 /** Runs until a signal ends it. */
 export async function serve(options: ServeOptions): Promise<void> {
+  // From the first moment on: whoever ends it while it is starting ends it cleanly, too.
+  const toEnd: (() => void | Promise<void>)[] = [];
+  let ending = false;
+  const end = async (): Promise<void> => {
+    if (ending) return;
+    ending = true;
+    setTimeout(() => process.exit(0), END_LIMIT_MS).unref(); // whatever hangs is left behind
+    for (const step of toEnd.reverse()) await step();
+    process.exit(0);
+  };
+  process.on('SIGINT', () => void end());
+  process.on('SIGTERM', () => void end());
+
   const visit = new LiveVisit(Date.now);
-  const record = await openRecord(visit, resolve(options.dataDir), options.newVisit, tell);
+  const record = await openRecord(visit, resolve(options.dataDir), recordKind(options), tell);
+  toEnd.push(() => {
+    visit.finish();
+    record.close();
+  });
   const push = createPushAdapter();
   const supervisor = new Supervisor({
     sink: {
       line: (adapter, simulated, line) => {
         const checked = checkLine(line);
         if ('refusal' in checked) return checked.refusal;
+        // One source with a wrong clock must not shut out the others; made-up time is its own.
+        if (!simulated && adapter !== 'replay' && isAhead(checked.line)) return AHEAD;
         return visit.line(checked.line, { adapter, simulated });
       },
       link: (adapter, probe, link) => visit.link(probe, link, { adapter, simulated: false }),
@@ -59,28 +78,16 @@ export async function serve(options: ServeOptions): Promise<void> {
     allowed: allowedHosts(options.host, options.allowedHosts),
     clientDir: CLIENT_DIR,
   });
+  toEnd.unshift(() => app.close());
   const url = await listen(app, options);
   supervisor.startAll();
+  toEnd.push(() => supervisor.stopAll());
   const timers = [
     setInterval(() => visit.tick(), TICK_MS),
-    setInterval(() => record.flush(), FLUSH_MS),
+    setInterval(() => writeRecord(record, visit), FLUSH_MS),
   ];
+  toEnd.push(() => timers.forEach(clearInterval));
   process.stdout.write(`Plateau ${version} is at ${url}\n`);
-
-  let ending = false;
-  const end = async (): Promise<void> => {
-    if (ending) return;
-    ending = true;
-    setTimeout(() => process.exit(0), END_LIMIT_MS).unref(); // whatever hangs is left behind
-    for (const timer of timers) clearInterval(timer);
-    await supervisor.stopAll();
-    visit.finish();
-    record.close();
-    await app.close();
-    process.exit(0);
-  };
-  process.on('SIGINT', () => void end());
-  process.on('SIGTERM', () => void end());
 }
 
 function ownAdapters(options: ServeOptions, visit: LiveVisit): Adapter[] {
@@ -137,6 +144,31 @@ async function listen(
   const actual = typeof address === 'object' && address !== null ? address.port : port;
   const name = host === '0.0.0.0' || host === '::' ? 'localhost' : host;
   return `http://${name.includes(':') ? `[${name}]` : name}:${actual}`;
+}
+
+/** Writes what has come; when that fails, says so where the sources are listed, until it works again. */
+function writeRecord(record: VisitFile, visit: LiveVisit): void {
+  const before = record.trouble;
+  record.flush();
+  if (record.trouble === before) return;
+  if (record.trouble !== null) tell(record.trouble);
+  visit.status('record', {
+    state: record.trouble === null ? 'running' : 'unavailable',
+    text: record.trouble,
+  });
+}
+
+/** Readings may be dated ahead of the computer's clock by as much as clocks differ, ms. */
+const AHEAD_MS = 5000;
+const AHEAD =
+  "t: lies in the future of this computer's clock; set the clock of the source (or of the computer)";
+function isAhead(line: Line): boolean {
+  return 't' in line && line.t > Date.now() + AHEAD_MS;
+}
+
+function recordKind({ replay, newVisit }: ServeOptions): 'go on' | 'new' | 'replay' {
+  if (replay !== null) return 'replay';
+  return newVisit ? 'new' : 'go on';
 }
 
 function tell(message: string): void {

@@ -13,6 +13,8 @@ import {
   visitSchema,
 } from '../visit-log/schema.ts';
 
+/** An event may be dated ahead of the visit's time by as much as clocks differ, ms. */
+const AHEAD_MS = 5000;
 /** Brought by a person, not by a source. */
 const PERSON = { adapter: null, simulated: false };
 
@@ -119,6 +121,9 @@ export function setupRoutes(plain: FastifyInstance, { visit, told }: SetupOption
     async ({ body }) => {
       if (body.kind !== 'check' && body.unit !== undefined) need('unit', body.unit);
       if (body.kind === 'check') for (const id of body.probes) need('probe', id);
+      if (body.t !== undefined && body.t > visit.time() + AHEAD_MS) {
+        throw badRequest(`t: ${body.t} lies in the future of this visit; leave it out for now`);
+      }
       const event: EventLine = { ...body, type: 'event', t: body.t ?? visit.eventTime() };
       put(event);
       told(event);

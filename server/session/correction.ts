@@ -13,8 +13,8 @@ import type { ProbeCheck } from '../protocol.ts';
 import type { EarlierCheck, Limits } from '../../adapters/contract.ts';
 
 const LEFT = 0.1;
-const LEFT_PER_K = 0.02;
-const LEFT_PER_PCT = 0.006;
+const LEFT_PER_K = 0.03;
+const LEFT_PER_PCT = 0.01;
 const YEAR_MS = 365 * 86_400_000;
 
 /** What a check has found of one probe, in one quantity; null where nothing. */

@@ -55,6 +55,23 @@ export const doubts = {
         'Switch it on, and bring it closer.',
       ),
     ),
+  noTemperature: (probe: ProbeRecord): Doubt =>
+    of(
+      probe,
+      doubt(
+        'temperature-missing',
+        `${probe.name} tells no temperature.`,
+        'It is left out.',
+        'Hang a probe that measures temperature and humidity in one place.',
+      ),
+    ),
+  mixed: (): Doubt =>
+    doubt(
+      'air-mixed',
+      'The probes of one place describe air that cannot be: more moisture than its mean temperature can hold.',
+      'Temperature and latent part do not belong together.',
+      'Use probes that measure both, and hang them where the air is mixed.',
+    ),
   late: (probe: ProbeRecord, t: number): Doubt =>
     of(
       probe,

@@ -47,6 +47,11 @@ const NOTHING: PlaceAir = {
   limitsKnown: false,
 };
 
+function whyNot(probe: ProbeRecord, t: number): Doubt {
+  if (probe.lastT === -Infinity) return doubts.unheard(probe);
+  return probe.isLive(t) ? doubts.noTemperature(probe) : doubts.stale(probe, t);
+}
+
 /** Whether the limits of all that the probe measures are known. */
 function known({ limits, now }: ProbeRecord): boolean {
   if (limits.temperatureC === undefined) return false;
@@ -74,7 +79,7 @@ export function airOf(
   for (const probe of probes) {
     const { temperatureC } = probe.now;
     if (Number.isNaN(temperatureC)) {
-      out.push(probe.lastT > -Infinity ? doubts.stale(probe, t) : doubts.unheard(probe));
+      out.push(whyNot(probe, t));
       continue;
     }
     if (probe.temperatureC?.late(t) === true) out.push(doubts.late(probe, t));
@@ -92,8 +97,10 @@ export function airOf(
   if (n === 0) return { ...NOTHING };
   const temperatureC = sumT / n;
   const humidityRatio = nW > 0 ? sumW / nW : null;
+  const air = shown(temperatureC, humidityRatio, pPa);
+  if (n > 1 && (air.humidityPct ?? 0) > 101) out.push(doubts.mixed());
   return {
-    air: shown(temperatureC, humidityRatio, pPa),
+    air,
     temperatureC,
     humidityRatio,
     probes: live,

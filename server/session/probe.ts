@@ -43,6 +43,8 @@ export class ProbeRecord {
 
   /** The values of the present second; NaN where there is no live one. Set by `sample`. */
   readonly now = { temperatureC: NaN, humidityPct: NaN, dewPointC: NaN, pressurePa: NaN };
+  /** Whether its temperature was heard anew in the present second. */
+  fresh = false;
   /** The same before the check's offsets are taken off. */
   readonly raw = { temperatureC: NaN, humidityPct: NaN };
 
@@ -101,6 +103,7 @@ export class ProbeRecord {
 
   /** Works out the values of the second that ends at `t`. */
   sample(t: number): void {
+    this.fresh = this.temperatureC?.fresh === true;
     this.raw.temperatureC = sampleOf(this.temperatureC, t);
     this.raw.humidityPct = sampleOf(this.humidityPct, t);
     this.now.temperatureC = this.raw.temperatureC - (this.correction?.temperature?.offset ?? 0);

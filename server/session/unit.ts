@@ -173,7 +173,10 @@ export class UnitRecord {
     if (moving)
       this.#recirculation.second(air?.ret.temperatureC ?? null, air?.sup.temperatureC ?? null);
     else this.#recirculation.restart();
-    this.#settling.add(t, delivers ? figures.totalW : null);
+    this.#settling.add(t, delivers ? figures.totalW : null, {
+      ret: probes.return.some((p) => p.fresh),
+      sup: probes.supply.some((p) => p.fresh),
+    });
     this.latest = {
       mode: this.#mode,
       return: air?.ret.air ?? NO_AIR,

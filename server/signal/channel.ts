@@ -10,8 +10,10 @@
 export const STALE_MS = 10_000;
 /** Stands in for three intervals until a second reading has shown the rhythm, ms. */
 const UNKNOWN_RHYTHM_MS = 90_000;
+/** A probe rarer than once in a quarter of an hour is not live between its readings, ms. */
+const SLOWEST_MS = 900_000;
 /** Readings whose times are kept, to find the rhythm and readings that come twice. */
-const KEPT = 10;
+const KEPT = 32;
 
 /** How a quantity may move between two readings before the second needs a witness. */
 export interface SpikeRule {
@@ -23,10 +25,10 @@ export interface SpikeRule {
 
 /** Common practice, no source: well above sensor noise, below what a bad contact or code gives. */
 export const SPIKE_RULES = {
-  temperatureC: { floor: 3, perMs: 20_000 },
-  humidityPct: { floor: 12, perMs: 20_000 },
-  dewPointC: { floor: 4, perMs: 20_000 },
-  velocityMs: { floor: 1.5, perMs: 20_000 },
+  temperatureC: { floor: 1.5, perMs: 20_000 },
+  humidityPct: { floor: 6, perMs: 20_000 },
+  dewPointC: { floor: 2, perMs: 20_000 },
+  velocityMs: { floor: 0.8, perMs: 20_000 },
   pressurePa: { floor: 300, perMs: 20_000 },
   powerW: null,
 } as const satisfies Record<string, SpikeRule | null>;
@@ -82,6 +84,8 @@ export class Channel {
     if (step <= rule.floor * (1 + gap / rule.perMs) + 6 * this.#step) return this.#drop();
     const held = this.#held;
     this.#held = NaN;
+    // Of the first two either may be the wrong one: the newer one is shown, a third will tell.
+    if (this.#count === 2) return false;
     if (Math.abs(value - held) < step) return false; // the witness: it was a step
     if (held === held) this.spikes++;
     return true;
@@ -98,7 +102,9 @@ export class Channel {
 
   #believe(t: number, value: number): void {
     const step = Math.abs(value - this.#value);
-    if (step === step) this.#step += 0.1 * (step - this.#step);
+    // Clipped: a real step must not make a spike after it pass for another.
+    const most = this.#rule?.floor ?? Infinity;
+    if (step === step) this.#step += 0.1 * (Math.min(step, most / 3) - this.#step);
     this.#value = value;
     this.#valueT = t;
     this.#sum += value;
@@ -109,6 +115,11 @@ export class Channel {
     const kept = Math.min(this.#count, KEPT);
     for (let i = 0; i < kept; i++) if (this.#times[i] === t) return true;
     return false;
+  }
+
+  /** Whether anything was believed since the last `take`. */
+  get fresh(): boolean {
+    return this.#n > 0;
   }
 
   /**
@@ -129,13 +140,18 @@ export class Channel {
 
   /** The usual interval between readings, ms: the median of the last ones; null until the second. */
   intervalMs(): number | null {
+    return this.#gap(0.5);
+  }
+
+  /** The interval that is kept to by nearly all readings, bursts and lost ones included. */
+  #gap(quantile: number): number | null {
     const kept = Math.min(this.#count, KEPT);
     if (kept < 2) return null;
     const times = this.#times.slice(0, kept).sort();
     const gaps = new Float64Array(kept - 1);
     for (let i = 1; i < kept; i++) gaps[i - 1] = (times[i] ?? 0) - (times[i - 1] ?? 0);
     gaps.sort();
-    return gaps[(kept - 1) >> 1] ?? null;
+    return gaps[Math.min(kept - 2, Math.floor(quantile * (kept - 1)))] ?? null;
   }
 
   /** How old the newest believed value is at `now`, ms. */
@@ -145,8 +161,9 @@ export class Channel {
 
   /** From which age on the value is stale, ms. */
   staleAfterMs(): number {
-    const interval = this.intervalMs();
-    return interval === null ? UNKNOWN_RHYTHM_MS : Math.max(STALE_MS, 3 * interval);
+    const interval = this.#gap(0.85);
+    if (interval === null) return UNKNOWN_RHYTHM_MS;
+    return Math.max(STALE_MS, 3 * Math.min(interval, SLOWEST_MS));
   }
 
   /** True while the value may be used at `now`. */

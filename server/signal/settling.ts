@@ -12,6 +12,8 @@ const BAND = 0.03;
 const BAND_W = 40;
 /** The halves may differ by half of the band. */
 const HALVES = 0.5;
+/** Readings that both places must have given in the blocks: three of a logger once a minute. */
+const ENOUGH = 3;
 /** Once steady, it takes this much more than the band to stop being so. */
 const HYSTERESIS = 1.5;
 /** So many seconds in a row further than twice the band from the mean end it at once. */
@@ -27,6 +29,10 @@ export class Settling {
   steady: { from: number; to: number } | null = null;
 
   readonly #blocks: number[] = [];
+  /** Readings heard in each block, of the place that was heard least. */
+  readonly #heard: number[] = [];
+  #returns = 0;
+  #supplies = 0;
   #sum = 0;
   #n = 0;
   #mean = 0;
@@ -38,8 +44,11 @@ export class Settling {
     if (this.state !== 'waiting') this.#become('settling', t);
   }
 
-  /** Takes the capacity of one second, W; null where there is none. */
-  add(t: number, watts: number | null): void {
+  /**
+   * Takes the capacity of one second, W; null where there is none.
+   * @param fresh whether return and supply were heard anew in this second
+   */
+  add(t: number, watts: number | null, fresh: { ret: boolean; sup: boolean }): void {
     if (watts === null) {
       this.#clear();
       this.#become('waiting', t);
@@ -52,9 +61,17 @@ export class Settling {
     }
     this.#sum += watts;
     this.#n++;
+    if (fresh.ret) this.#returns++;
+    if (fresh.sup) this.#supplies++;
     if (this.#n < BLOCK_S) return;
     this.#blocks.push(this.#sum / this.#n);
-    if (this.#blocks.length > BLOCKS) this.#blocks.shift();
+    this.#heard.push(Math.min(this.#returns, this.#supplies));
+    if (this.#blocks.length > BLOCKS) {
+      this.#blocks.shift();
+      this.#heard.shift();
+    }
+    this.#returns = 0;
+    this.#supplies = 0;
     this.#sum = 0;
     this.#n = 0;
     this.#judge(t);
@@ -69,9 +86,11 @@ export class Settling {
     const band =
       Math.max(BAND_W, BAND * Math.abs(mean)) * (this.state === 'steady' ? HYSTERESIS : 1);
     const range = Math.max(...this.#blocks) - Math.min(...this.#blocks);
+    // Values that merely stand because nothing came are no proof of anything.
+    const heard = this.#heard.reduce((sum, n) => sum + n, 0);
     const half = BLOCKS / 2;
     const drift = average(this.#blocks.slice(half)) - average(this.#blocks.slice(0, half));
-    if (range <= band && Math.abs(drift) <= HALVES * band) {
+    if (heard >= ENOUGH && range <= band && Math.abs(drift) <= HALVES * band) {
       this.#mean = mean;
       this.steady ??= { from: t - (BLOCKS * BLOCK_S - 1) * 1000, to: t };
       this.steady.to = t;
@@ -98,6 +117,9 @@ export class Settling {
 
   #clear(): void {
     this.#blocks.length = 0;
+    this.#heard.length = 0;
+    this.#returns = 0;
+    this.#supplies = 0;
     this.#sum = 0;
     this.#n = 0;
     this.#away = 0;

@@ -5,8 +5,12 @@
  * Each second every probe's deviation from the mean of all is taken; seconds are gathered into blocks
  * of 20 s, so that noise, its autocorrelation and readings that come seldom average out. The offsets
  * are believed when over the last six blocks (two minutes)
- * - the air itself has moved little (else probes of different lag differ without being wrong), and
- * - no probe's deviation has drifted (none is still on its way to the air's temperature).
+ * - the air itself has moved little (else probes of different lag differ without being wrong),
+ * - no probe's deviation has drifted (none is still on its way to the air's temperature), and
+ * - each probe was heard in all of them, or in none (else the mean is now of these, now of those).
+ *
+ * A probe agrees when it does so, within the limits of both, with at least half of the others. Where
+ * some agree and some do not, offsets are from the mean of those that agree.
  */
 
 const BLOCK_S = 20;
@@ -17,16 +21,20 @@ const STILL = { temperature: 0.4, humidity: 2.5 };
 const DRIFT = { temperature: 0.06, humidity: 0.5, ofLimit: 0.15 };
 /** Half-widths that stand in where a data sheet's are not known, for the verdict only. */
 const TYPICAL = { temperature: 0.5, humidity: 3 };
+/** Their weight in the mean: next to nothing beside a probe whose limits are known. */
+const UNKNOWN_WEIGHT = 1e-6;
+/** A block of a probe counts if it was heard in so many of its seconds. */
+const LEAST_HEARD = BLOCK_S / 2;
 
 export type CheckVerdict = 'listening' | 'moving' | 'agree' | 'off';
 
 /** What a check knows of a probe in one quantity. */
 export interface Offset {
-  /** From the mean of all probes. */
+  /** From the mean of the probes that agree; of all, where none do. */
   offset: number;
-  /** Standard uncertainty of that, from the scatter of the blocks (type A). */
+  /** Standard uncertainty of that: from the scatter of the blocks (type A), and how it has drifted. */
   u: number;
-  /** Whether its difference from the others is explained by the limits of all of them. */
+  /** Whether the limits explain its difference from at least half of the others. */
   agrees: boolean;
 }
 
@@ -60,8 +68,14 @@ export class SideBySide {
   constructor(probes: ReadonlyMap<string, CheckLimits>) {
     this.#ids = [...probes.keys()];
     const limits = [...probes.values()];
-    this.#temperature = new Deviations(limits.map((l) => l.temperatureC ?? TYPICAL.temperature));
-    this.#humidity = new Deviations(limits.map((l) => l.humidityPct ?? TYPICAL.humidity));
+    this.#temperature = new Deviations(
+      limits.map((l) => l.temperatureC),
+      TYPICAL.temperature,
+    );
+    this.#humidity = new Deviations(
+      limits.map((l) => l.humidityPct),
+      TYPICAL.humidity,
+    );
   }
 
   /** Takes one second: a temperature and a humidity for each probe, NaN where there is none. */
@@ -80,8 +94,10 @@ export class SideBySide {
       (!h.heard || h.still(STILL.humidity, DRIFT.humidity));
     const probes = new Map<string, CheckedProbe>();
     let off = false;
+    const temperatures = t.offsets();
+    const humidities = h.offsets();
     this.#ids.forEach((id, i) => {
-      const checked = { temperature: t.offset(i), humidity: h.offset(i) };
+      const checked = { temperature: temperatures[i] ?? null, humidity: humidities[i] ?? null };
       off ||= checked.temperature?.agrees === false || checked.humidity?.agrees === false;
       probes.set(id, checked);
     });
@@ -105,7 +121,7 @@ interface Block {
   /** Mean of all probes. */
   level: number;
   /** Each probe's mean deviation from it; NaN for one that was not heard. */
-  deviation: Float64Array;
+  deviation: number[];
 }
 
 /** One quantity of all probes of a check. */
@@ -113,16 +129,15 @@ class Deviations {
   readonly #limits: readonly number[];
   readonly #weights: readonly number[];
   readonly #blocks: Block[] = [];
-  #sums: Float64Array;
-  #counts: Float64Array;
-  #levelSum = 0;
+  readonly #sums: Float64Array;
+  readonly #counts: Float64Array;
   #n = 0;
   /** True once two probes have told this quantity in the same second. */
   heard = false;
 
-  constructor(limits: readonly number[]) {
-    this.#limits = limits;
-    this.#weights = limits.map((a) => 1 / (a * a || 1e-6));
+  constructor(limits: readonly (number | undefined)[], typical: number) {
+    this.#limits = limits.map((a) => a ?? typical);
+    this.#weights = limits.map((a) => (a === undefined ? UNKNOWN_WEIGHT : 1 / (a * a || 1e-6)));
     this.#sums = new Float64Array(limits.length);
     this.#counts = new Float64Array(limits.length);
   }
@@ -136,33 +151,25 @@ class Deviations {
   }
 
   add(values: readonly number[]): void {
-    let sum = 0;
-    let weights = 0;
     let known = 0;
-    values.forEach((v, i) => {
-      if (Number.isNaN(v)) return;
-      sum += v * (this.#weights[i] ?? 0);
-      weights += this.#weights[i] ?? 0;
-      known++;
-    });
+    for (const v of values) if (!Number.isNaN(v)) known++;
     if (known < 2) return;
     this.heard = true;
-    const level = sum / weights;
     values.forEach((v, i) => {
       if (Number.isNaN(v)) return;
-      this.#sums[i] = (this.#sums[i] ?? 0) + v - level;
+      this.#sums[i] = (this.#sums[i] ?? 0) + v;
       this.#counts[i] = (this.#counts[i] ?? 0) + 1;
     });
-    this.#levelSum += level;
     if (++this.#n < BLOCK_S) return;
-    this.#blocks.push({
-      level: this.#levelSum / this.#n,
-      deviation: this.#sums.map((s, i) => s / (this.#counts[i] ?? 0)),
+    const means = values.map((_, i) => {
+      const count = this.#counts[i] ?? 0;
+      return count < LEAST_HEARD ? NaN : (this.#sums[i] ?? 0) / count;
     });
+    const level = this.#mean(means);
+    this.#blocks.push({ level, deviation: means.map((v) => v - level) });
     if (this.#blocks.length > BLOCKS) this.#blocks.shift();
-    this.#sums = new Float64Array(values.length);
-    this.#counts = new Float64Array(values.length);
-    this.#levelSum = 0;
+    this.#sums.fill(0);
+    this.#counts.fill(0);
     this.#n = 0;
   }
 
@@ -170,38 +177,67 @@ class Deviations {
     const levels = this.#blocks.map((b) => b.level);
     if (Math.max(...levels) - Math.min(...levels) > range) return false;
     return this.#limits.every((limit, i) => {
-      const half = BLOCKS / 2;
-      const change = this.#mean(i, half, BLOCKS) - this.#mean(i, 0, half);
-      return !(Math.abs(change) > Math.max(drift, DRIFT.ofLimit * limit));
+      const values = this.#of(i);
+      const unheard = values.filter((v) => Number.isNaN(v)).length;
+      if (unheard > 0) return unheard === values.length;
+      return Math.abs(driftOf(values)) <= Math.max(drift, DRIFT.ofLimit * limit);
     });
   }
 
-  /** Null while it is not known, or for a probe that does not tell this quantity. */
-  offset(i: number): Offset | null {
-    const values = this.#blocks.map((b) => b.deviation[i] ?? NaN);
-    const n = values.length;
-    const offset = average(values);
-    if (n < 2 || Number.isNaN(offset)) return null;
-    const square = values.reduce((s, v) => s + (v - offset) ** 2, 0) / (n - 1);
-    return { offset, u: Math.sqrt(square / n), agrees: this.#explained(i, offset) };
+  /** Of each probe; null while it is not known, or for one that does not tell this quantity. */
+  offsets(): (Offset | null)[] {
+    const raw = this.#limits.map((_, i) => average(this.#of(i)));
+    const agree = raw.map((_, i) => this.#agrees(i, raw));
+    const from = agree.includes(true)
+      ? this.#mean(raw.map((d, i) => (agree[i] === true ? d : NaN)))
+      : 0;
+    return raw.map((d, i) => {
+      const values = this.#of(i).filter((v) => !Number.isNaN(v));
+      const n = values.length;
+      if (n < 2) return null;
+      const square = values.reduce((s, v) => s + (v - d) ** 2, 0) / (n - 1) / n;
+      // Of mere scatter, the halves' difference has four times the variance of the mean; what is
+      // beyond is a probe on its way, which may have as far to go again.
+      const onItsWay = Math.max(0, driftOf(values) ** 2 - 4 * square);
+      return { offset: d - from, u: Math.sqrt(square + onItsWay), agrees: agree[i] === true };
+    });
   }
 
-  /** The others' mean is offset the other way: w_i d_i + Σ w_j d_j = 0. */
-  #explained(i: number, offset: number): boolean {
-    const w = this.#weights[i] ?? 0;
+  /** Within the limits of both, with at least half of the others that are heard. */
+  #agrees(i: number, offsets: readonly number[]): boolean {
     let others = 0;
-    let limit = 0;
-    this.#weights.forEach((wj, j) => {
-      if (j === i) return;
-      others += wj;
-      limit += wj * (this.#limits[j] ?? 0);
+    let agreeing = 0;
+    offsets.forEach((d, j) => {
+      if (j === i || Number.isNaN(d)) return;
+      others++;
+      const apart = Math.abs(d - (offsets[i] ?? NaN));
+      if (apart <= (this.#limits[i] ?? 0) + (this.#limits[j] ?? 0)) agreeing++;
     });
-    return Math.abs(offset) * (1 + w / others) <= (this.#limits[i] ?? 0) + limit / others;
+    return others > 0 && 2 * agreeing >= others;
   }
 
-  #mean(i: number, from: number, to: number): number {
-    return average(this.#blocks.slice(from, to).map((b) => b.deviation[i] ?? NaN));
+  #of(i: number): number[] {
+    return this.#blocks.map((b) => b.deviation[i] ?? NaN);
   }
+
+  /** Weighted mean over the probes that are known. */
+  #mean(values: readonly number[]): number {
+    let sum = 0;
+    let weights = 0;
+    values.forEach((v, i) => {
+      if (Number.isNaN(v)) return;
+      const w = this.#weights[i] ?? 0;
+      sum += w * v;
+      weights += w;
+    });
+    return sum / weights;
+  }
+}
+
+/** Difference of the later half's mean from the earlier one's. */
+function driftOf(values: readonly number[]): number {
+  const half = values.length / 2;
+  return average(values.slice(Math.ceil(half))) - average(values.slice(0, Math.floor(half)));
 }
 
 /** Mean of what is known; NaN of nothing. */

@@ -14,7 +14,7 @@ import type {
 import { within, type Clock, type TimerHandle } from './clock.ts';
 import { asSentence, errorText } from './error-text.ts';
 import { LineBudget } from './line-budget.ts';
-import { isLink, isStatus } from './said.ts';
+import { isLink, isProbeId, isStatus } from './said.ts';
 import { inScope, outside, type Owner } from './scope.ts';
 import { StateText, type Subject } from './state-text.ts';
 
@@ -139,8 +139,7 @@ export class Run {
       emit: (line) => this.#admit() ?? this.#hand(line),
       link: (probe, link) => {
         if (this.#admit() !== null) return;
-        if (typeof probe === 'string' && isLink(link))
-          outside(() => this.#output.link(probe, link));
+        if (isProbeId(probe) && isLink(link)) outside(() => this.#output.link(probe, link));
         else this.#refuse('A link needs a probe and one of connecting, connected, lost.');
       },
       status: (state, text) => {

@@ -17,5 +17,12 @@ export function isStatus(state: unknown): state is AdapterStatus {
 }
 
 export function isLink(link: unknown): link is ProbeLink {
-  return typeof link === 'object' && link !== null && 'state' in link && LINKS.has(link.state);
+  if (typeof link !== 'object' || link === null || !('state' in link)) return false;
+  const dbm = 'signalDbm' in link ? link.signalDbm : undefined;
+  return LINKS.has(link.state) && (dbm === undefined || Number.isFinite(dbm));
+}
+
+/** An id of a probe as the visit log takes it. */
+export function isProbeId(id: unknown): id is string {
+  return typeof id === 'string' && id.length > 0 && id.length <= 128 && id !== '__proto__';
 }

@@ -20,10 +20,14 @@ import type { Line } from '../../adapters/contract.ts';
 
 /** A visit that was written to less than this ago goes on; an older one is over, ms. */
 const SAME_VISIT_MS = 12 * 3_600_000;
+/** Unwritten characters that are kept while a disk is full: an hour of eight probes. */
+const MAX_PENDING = 4_000_000;
 const PATTERN = /^visit-.*\.ndjson$/;
 
 export interface FoundVisit {
   path: string;
+  /** When it was last written to, ms. */
+  writtenT: number;
   /** False when it is over: then only its set-up is of use. */
   goesOn: boolean;
 }
@@ -40,7 +44,9 @@ export function findVisit(dataDir: string, now: number): FoundVisit | null {
     .map((name) => join(dataDir, name))
     .map((path) => ({ path, t: statSync(path).mtimeMs }))
     .sort((a, b) => b.t - a.t)[0];
-  return newest ? { path: newest.path, goesOn: now - newest.t < SAME_VISIT_MS } : null;
+  return newest
+    ? { path: newest.path, writtenT: newest.t, goesOn: now - newest.t < SAME_VISIT_MS }
+    : null;
 }
 
 /** The text of a visit log, piece by piece. */
@@ -48,9 +54,9 @@ export function readVisit(path: string): AsyncIterable<string> {
   return createReadStream(path, { encoding: 'utf8', highWaterMark: 1 << 18 });
 }
 
-/** A file name for a visit that begins at `t`. */
-export function visitPath(dataDir: string, t: number): string {
-  return join(dataDir, `visit-${new Date(t).toISOString().replace(/[:.]/g, '-')}.ndjson`);
+/** A file name for a visit that begins at `t`; a `replay` is never gone on with. */
+export function visitPath(dataDir: string, t: number, kind: 'visit' | 'replay' = 'visit'): string {
+  return join(dataDir, `${kind}-${new Date(t).toISOString().replace(/[:.]/g, '-')}.ndjson`);
 }
 
 export class VisitFile {
@@ -58,6 +64,8 @@ export class VisitFile {
   /** Why nothing can be written, as a sentence, or null. */
   trouble: string | null = null;
   #text: string[] = [];
+  /** What could not be written yet. */
+  #pending = '';
   #file: number | null = null;
 
   constructor(path: string) {
@@ -86,16 +94,22 @@ export class VisitFile {
 
   /** Writes what has come since the last call. */
   flush(): void {
-    if (this.#file === null || this.#text.length === 0) return;
-    const text = this.#text.join('\n') + '\n';
+    if (this.#file === null || this.#text.length + this.#pending.length === 0) return;
+    const text = this.#text.length === 0 ? '' : this.#text.join('\n') + '\n';
     try {
-      writeSync(this.#file, text);
       this.#text = [];
+      this.#pending += text;
+      while (this.#pending.length > 0) {
+        const bytes = Buffer.from(this.#pending);
+        const written = writeSync(this.#file, bytes);
+        // A disk that is nearly full takes a part: the rest is tried again, never half a line twice.
+        this.#pending = bytes.subarray(written).toString();
+      }
       this.trouble = null;
     } catch (error) {
       this.#fail(error);
       // Kept for the next try, but not without end.
-      if (this.#text.length > 1_000_000) this.#text = [];
+      if (this.#pending.length > MAX_PENDING) this.#pending = '';
     }
   }
 

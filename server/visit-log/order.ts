@@ -52,6 +52,8 @@ export class TimeOrder {
   #newest = -Infinity;
   /** Lines far ahead of the rest, not believed yet. */
   #jump: Held[] = [];
+  /** Sources whose jumps were not borne out. */
+  readonly #wrong = new Set<string>();
 
   constructor(options: OrderOptions) {
     this.#options = options;
@@ -93,19 +95,22 @@ export class TimeOrder {
 
   /** Hands over all that is left. */
   end(): void {
-    if (this.#jump.length === 1) this.#refuseJump();
+    const last = this.#jump[0];
+    // Nothing comes after it that could be shut out; but a clock that was wrong before still is.
+    if (last !== undefined && this.#wrong.has(sourceOf(last.line))) this.#refuseJump();
     else this.#believe();
     this.#release(Infinity);
   }
 
   #ahead(item: Held): void {
-    const first = this.#jump[0];
-    if (first !== undefined && Math.abs(item.t - first.t) > JUMP_MS) this.#refuseJump();
+    const before = this.#jump.at(-1);
     this.#jump.push(item);
+    if (before === undefined) return;
     const source = sourceOf(item.line);
-    if (this.#jump.length >= ENOUGH || this.#jump.some((j) => sourceOf(j.line) !== source)) {
-      this.#believe();
-    }
+    const other = this.#jump.some((j) => sourceOf(j.line) !== source);
+    // A logger that is rarer than the step jumps each time; a wrong clock goes on at its rhythm.
+    const sparse = item.t - before.t > JUMP_MS;
+    if (other || sparse || this.#jump.length >= ENOUGH) this.#believe();
   }
 
   /** A gap in the log, not a wrong clock: all before it can go. */
@@ -117,14 +122,16 @@ export class TimeOrder {
   }
 
   #refuseJump(): void {
-    for (const { t, lineNumber } of this.#jump) {
+    const jump = this.#jump;
+    this.#jump = [];
+    for (const { line } of jump) this.#wrong.add(sourceOf(line));
+    for (const { t, lineNumber } of jump) {
       this.#options.refused(
         lineNumber,
         `t: ${t} (${iso(t)}) is ${duration(t - this.#newest)} in the future of the lines around ` +
           'it, and none of them agrees',
       );
     }
-    this.#jump = [];
   }
 
   #insert(item: Held): void {

@@ -26,6 +26,7 @@ export class LogReader {
   #lineNumber = 0;
   /** True while the rest of an over-long line is being passed over. */
   #skipping = false;
+  #stopped = false;
 
   constructor(options: ReaderOptions) {
     this.#options = options;
@@ -38,7 +39,7 @@ export class LogReader {
     let from = 0;
     for (;;) {
       const to = text.indexOf('\n', from);
-      if (to < 0) break;
+      if (to < 0 || this.#stopped) break;
       this.#take(text.slice(from, to));
       from = to + 1;
     }
@@ -50,8 +51,16 @@ export class LogReader {
     }
   }
 
+  /** Takes no more: hands over what was held back for ordering, which is all good, and ends. */
+  stop(): void {
+    if (this.#stopped) return;
+    this.#stopped = true;
+    this.#order.end();
+  }
+
   /** Takes what is left and hands over what was held back for ordering. */
   end(): void {
+    if (this.#stopped) return;
     if (this.#rest.length > 0 || this.#skipping) this.#take(this.#rest);
     this.#rest = '';
     this.#order.end();

@@ -8,6 +8,7 @@
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import * as z from 'zod';
 import type { Line, Reading } from '../../adapters/contract.ts';
+import { QUANTITIES } from './known-fields.ts';
 
 /**
  * Times before 1 January 2100. Ten digits are seconds, which nobody's probe measured in (they would
@@ -22,7 +23,12 @@ const t = z
     error: 'looks like seconds: give milliseconds since 1 January 1970',
   });
 
-const id = z.string().min(1).max(128);
+/** Any text but the one name that JavaScript objects cannot hold. */
+const id = z
+  .string()
+  .min(1)
+  .max(128)
+  .refine((v) => v !== '__proto__', { error: 'is not taken as a name' });
 const name = z.string().max(200);
 const text = z.string().max(2000);
 
@@ -36,17 +42,6 @@ const range = {
   powerW: z.number().min(-100_000).max(100_000),
   batteryPct: z.number().min(0).max(100),
 };
-
-/** The quantities of a reading, in the order in which they are looked at. */
-export const QUANTITIES = [
-  'temperatureC',
-  'humidityPct',
-  'dewPointC',
-  'velocityMs',
-  'pressurePa',
-  'powerW',
-  'batteryPct',
-] as const;
 
 const readingShape = z.object({
   type: z.literal('reading'),
@@ -127,6 +122,7 @@ export const probeSchema = z.object({
   place: place.nullable().optional(),
   limits: limitsSchema.optional(),
   check: earlierCheckSchema.optional(),
+  simulated: z.boolean().optional(),
 });
 
 export const airflowLineSchema = z.object({
@@ -189,7 +185,12 @@ export type Checked = { line: Line } | { refusal: string };
 
 /** Checks one parsed line of a visit log. */
 export function checkLine(value: unknown): Checked {
-  if (fastReading(value) && hasQuantity(value) && !(value.t >= 1e9 && value.t < 1e11)) {
+  if (
+    fastReading(value) &&
+    hasQuantity(value) &&
+    !(value.t >= 1e9 && value.t < 1e11) &&
+    value.probe !== '__proto__'
+  ) {
     return { line: value };
   }
   const parsed = lineSchema.safeParse(value);

@@ -18,6 +18,7 @@ const MEASURE = '^server/measure/';
 const SIGNAL = '^server/signal/';
 const SESSION = '^server/session(\\.ts$|/)';
 const ORDER = '^server/visit-log/order\\.ts$';
+const KNOWN_FIELDS = '^server/visit-log/known-fields\\.ts$';
 const VISIT_LOG = '^server/visit-log/';
 const SOURCES = '^server/sources/';
 const STORE = '^server/store/';
@@ -55,7 +56,7 @@ const ROOMS = {
   protocol: { at: PROTOCOL, rooms: [], outside: PACKAGES },
   units: { at: UNITS, rooms: [], outside: [] },
   history: { at: `${HISTORY}|${SNAPSHOT_JSON}`, rooms: [PROTOCOL], outside: [] },
-  visit: { at: VISIT, rooms: [SESSION, HISTORY, PROTOCOL, CONTRACT], outside: [] },
+  visit: { at: VISIT, rooms: [SESSION, HISTORY, PROTOCOL, CONTRACT, KNOWN_FIELDS], outside: [] },
   'visit-log': { at: VISIT_LOG, rooms: [VISIT_LOG, CONTRACT], outside: PACKAGES },
   sources: { at: SOURCES, rooms: [SOURCES, CONTRACT], outside: [...BUILT_IN, ...PACKAGES] },
   store: {

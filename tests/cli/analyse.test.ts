@@ -121,6 +121,30 @@ describe('bad lines: line and field are named, what was good is kept', () => {
   });
 });
 
+test('a bad line late in a log: the seconds before it are kept, none after it is worked out', async () => {
+  const lines = [...SET_UP, ...seconds(40)];
+  lines.splice(4 + 2 * 20, 0, 'nonsense');
+  const { status, out } = await plateau(['analyse', file(lines)]);
+  expect(status).toBe(1);
+  expect(snapshots(out).map((s) => (s.t - T) / 1000)).toEqual(
+    Array.from({ length: 21 }, (_, s) => s),
+  );
+});
+
+test('a gap of months after a pair of far readings is passed over at once', async () => {
+  const far = (t: number, probe: string): string =>
+    JSON.stringify({ type: 'reading', t, probe, temperatureC: 20 });
+  const lines = [
+    far(1e12, 'a'),
+    far(1.15e12, 'a'),
+    far(1.15e12 + 3000, 'b'),
+    far(T, 'c'),
+    far(T + 1, 'd'),
+  ];
+  const { out } = await plateau(['analyse', file(lines)]);
+  expect(out.split('\n').length).toBeLessThan(20_000);
+});
+
 describe('the command line', () => {
   test.each([
     [['analyse'], /needs a file/],

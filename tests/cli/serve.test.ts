@@ -87,19 +87,51 @@ test('killed and started again it goes on with the visit; --new-visit keeps name
 
 test('a port that is taken, a host that is not ours: one sentence, status 1', async () => {
   const { port } = await start();
-  const taken = await plateau(['start', '--port', String(port), '--data', folder.path]);
+  const other = join(folder.path, 'other');
+  const taken = await plateau(['start', '--port', String(port), '--data', other]);
   expect(taken.status).toBe(1);
   expect(taken.err).toMatch(new RegExp(`port ${port} is taken: .*--port`));
-  const host = await plateau([
-    'start',
-    '--port',
-    '0',
-    '--host',
-    '192.0.2.1',
-    '--data',
-    folder.path,
-  ]);
+  const host = await plateau(['start', '--port', '0', '--host', '192.0.2.1', '--data', other]);
   expect(host.err).toMatch(/has no address "192\.0\.2\.1": .*--host/);
+});
+
+test('a second server on the same data folder is refused, and an ended one leaves no lock', async () => {
+  await start();
+  const second = await plateau(['start', '--port', '0', '--data', folder.path]);
+  expect(second.status).toBe(1);
+  expect(second.err).toMatch(/in use by process \d+: .*--data/);
+  await server?.end();
+  await start();
+});
+
+test('a log whose last reading is old is not shown as live after a restart', async () => {
+  const first = await start();
+  await put(first, '/api/visit', { mode: 'cooling', pressurePa: 98_300 });
+  await put(first, '/api/units/u1', { airflow: AIRFLOW });
+  await put(first, '/api/probes/r', { unit: 'u1', place: 'return' });
+  await put(first, '/api/probes/s', { unit: 'u1', place: 'supply' });
+  const t = Date.now() - 120_000;
+  for (let i = 0; i < 5; i++) {
+    await post(first, [
+      { t: t + i * 1000, probe: 'r', temperatureC: 26.7, humidityPct: 51 },
+      { t: t + i * 1000, probe: 's', temperatureC: 12, humidityPct: 94 },
+    ]);
+  }
+  await first.end();
+  const second = await start();
+  const after = await state(second);
+  expect(after.units['u1']?.capacity.totalW).toBeNull();
+  expect(after.probes['r']?.state).toBe('lost');
+});
+
+test('made-up readings stay marked in the record, also for a server without their source', async () => {
+  const first = (server = await startServer('demo', ['--port', '0', '--data', folder.path]));
+  await expect.poll(async () => Object.keys((await state(first)).probes).length).toBeGreaterThan(3);
+  await new Promise((resolve) => setTimeout(resolve, 2500));
+  await first.end();
+  const second = await start();
+  const { probes } = await state(second);
+  expect(Object.values(probes).every((p) => p.simulated)).toBe(true);
 });
 
 test('a plug-in that cannot be loaded stops nothing; one that fails in a timer is charged and shown', async () => {

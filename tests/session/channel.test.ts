@@ -37,6 +37,31 @@ describe('rhythm', () => {
 });
 
 describe('spikes', () => {
+  test('a first reading that was nonsense is gone with the second, and teaches nothing', () => {
+    const channel = new Channel(SPIKE_RULES.temperatureC);
+    channel.add(0, 85);
+    channel.add(1000, 20);
+    expect(channel.value).toBe(20);
+    for (let i = 2; i < 9; i++) channel.add(i * 1000, 20);
+    channel.add(9000, 40);
+    channel.add(10_000, 20);
+    expect(channel.value).toBe(20);
+    expect(channel.spikes).toBe(1);
+  });
+
+  test('a spike soon after a real step is still a spike', () => {
+    const channel = filled(10, 1000);
+    for (const [i, v] of [30, 30, 30, 37, 30].entries()) channel.add(10_000 + i * 1000, v);
+    expect(channel.value).toBe(30);
+    expect(channel.spikes).toBe(1);
+  });
+
+  test('a logger that sends a burst once a minute is live between', () => {
+    const channel = new Channel(SPIKE_RULES.temperatureC);
+    for (let m = 0; m < 10; m++) for (let i = 0; i < 6; i++) channel.add(m * 60_000 + i * 200, 20);
+    expect(channel.live(9 * 60_000 + 59_000)).toBe(true);
+  });
+
   test('a ramp as fast as a probe can go is believed reading by reading', () => {
     // 26 to 12 °C with a time constant of 6 s, once a second: the steepest step is 2.1 K.
     const channel = new Channel(SPIKE_RULES.temperatureC);
@@ -70,7 +95,7 @@ describe('spikes', () => {
       }),
     );
     fc.assert(
-      fc.property(value, fc.integer({ min: 1, max: 50 }), (spike, at) => {
+      fc.property(value, fc.integer({ min: 2, max: 50 }), (spike, at) => {
         const channel = new Channel(SPIKE_RULES.temperatureC);
         for (let i = 0; i < 60; i++) {
           channel.add(i * 1000, i === at ? spike : 20 + 0.01 * (i % 3));

@@ -118,6 +118,14 @@ describe('what is bad is refused by line and field, and the rest is kept', () =>
     expect(gap('p1', 'p2')).toBe(0);
   });
 
+  test('a logger once in a quarter of an hour, alone, is no error; nor is a note long after', () => {
+    const rows = Array.from({ length: 9 }, (_, i) => reading(i * 900_000));
+    rows.push(JSON.stringify({ type: 'event', t: T + 9 * 900_000, kind: 'note', text: 'done' }));
+    const { refused, times } = read(rows.join('\n'));
+    expect(refused).toEqual([]);
+    expect(times).toHaveLength(10);
+  });
+
   test('no text at all can make it throw', () => {
     const piece = fc.oneof(
       fc.string({ unit: 'binary', maxLength: 40 }),
