@@ -1,5 +1,6 @@
 /** A side-by-side check of a visit: probes that lie in the same air, from its start to its end. */
 import type { Limits } from '../../adapters/contract.ts';
+import { statement, type Uncertain } from '../measure/gum.ts';
 import { saturationPressurePa } from '../measure/moist-air.ts';
 import type { Check, CheckProbe } from '../protocol.ts';
 import { type CheckResult, type Offset, SideBySide } from '../signal/side-by-side.ts';
@@ -42,16 +43,28 @@ export class RunningCheck {
   #apply(t: number, result: CheckResult): void {
     const { temperatureC: atC, humidityPct: atPct } = result;
     const heard = this.#probes.filter((p) => result.probes.get(p.id)?.temperature);
-    const humid = heard.filter((p) => result.probes.get(p.id)?.humidity);
     const shared = {
-      temperature: sharedErrors(limitsOf(heard), atC, atPct, t).temperature,
-      humidity: sharedErrors(limitsOf(humid), atC, atPct, t).humidity,
+      temperature: widened(
+        sharedErrors(this.#counting('temperature', result), atC, atPct, t).temperature,
+        heard.map((p) => result.probes.get(p.id)?.temperature ?? null),
+      ),
+      humidity: widened(
+        sharedErrors(this.#counting('humidity', result), atC, atPct, t).humidity,
+        heard.map((p) => result.probes.get(p.id)?.humidity ?? null),
+      ),
     };
     const probes = heard.map((p) => p.id);
     for (const probe of heard) {
       const { temperature, humidity } = result.probes.get(probe.id) ?? NOTHING;
       probe.correction = { probes, shared, t, atC, atPct, temperature, humidity };
     }
+  }
+
+  /** Limits of the probes from whose mean the offsets are: those that agree, or all that were heard. */
+  #counting(quantity: 'temperature' | 'humidity', { probes }: CheckResult): Limits[] {
+    const heard = this.#probes.filter((p) => probes.get(p.id)?.[quantity]);
+    const agreeing = heard.filter((p) => probes.get(p.id)?.[quantity]?.agrees);
+    return (agreeing.length > 0 ? agreeing : heard).map((p) => p.limits);
   }
 
   #message(phase: Check['phase'], t: number, result: CheckResult): Check {
@@ -78,7 +91,10 @@ export class RunningCheck {
       return found?.temperature?.agrees === false || found?.humidity?.agrees === false;
     });
     const names = off.map((p) => p.name).join(' and ');
-    const which = this.#probes.length === 2 ? 'The two' : names;
+    const differ =
+      off.length === 1
+        ? `${names} differs from the others by more than their limits explain.`
+        : `${this.#probes.length === 2 ? 'The two' : names} differ by more than their limits explain.`;
     const ended = phase === 'ended';
     switch (verdict) {
       case 'listening':
@@ -93,7 +109,7 @@ export class RunningCheck {
         return `They agree within their limits.${ended ? ' Their offsets are taken off from now on.' : ''}`;
       case 'off':
         return (
-          `${which} differ by more than their limits explain.` +
+          differ +
           (ended
             ? ' The offsets are taken off all the same; have the odd one looked at.'
             : ' Dry them, and see that all lie in the same air.')
@@ -102,8 +118,15 @@ export class RunningCheck {
   }
 }
 
-function limitsOf(probes: readonly ProbeRecord[]): Limits[] {
-  return probes.map((p) => p.limits);
+/**
+ * Where no probe agrees with the others, the limits do not hold of some of them, and the mean may be
+ * as far off as any of them is from it.
+ */
+function widened(shared: Uncertain, offsets: readonly (Offset | null)[]): Uncertain {
+  const known = offsets.filter((o) => o !== null);
+  if (known.length === 0 || known.some((o) => o.agrees)) return shared;
+  const furthest = Math.max(...known.map((o) => Math.abs(o.offset)));
+  return { u: Math.hypot(shared.u, statement(furthest).u), shape: shared.shape };
 }
 
 const NOTHING = { temperature: null, humidity: null };

@@ -5,16 +5,17 @@
  * The check tells how probes differ from their common mean, in one air. What it cannot tell:
  * - the error that all of them share: it stays, as one input for all checked probes;
  * - a probe's own error at another temperature or humidity than the check's: a part of its limit that
- *   grows with the distance (10 %, and 2 % for each K, 0.6 % for each % RH; common practice, no source);
+ *   grows with the distance. 10 % is common practice (no source); how it grows is set so that captures
+ *   of probes whose error runs in a line across their range hold the truth (tests/bench/coverage);
  * - what has changed since: the part grows to the whole within a year.
  */
-import { RECTANGULAR, resolutionOf, statement, type Uncertain } from '../measure/gum.ts';
+import { NORMAL, RECTANGULAR, resolutionOf, statement, type Uncertain } from '../measure/gum.ts';
 import type { ProbeCheck } from '../protocol.ts';
 import type { EarlierCheck, Limits } from '../../adapters/contract.ts';
 
 const LEFT = 0.1;
-const LEFT_PER_K = 0.03;
-const LEFT_PER_PCT = 0.01;
+const LEFT_PER_K = 0.025;
+const LEFT_PER_PCT = 0.008;
 const YEAR_MS = 365 * 86_400_000;
 
 /** What a check has found of one probe, in one quantity; null where nothing. */
@@ -71,16 +72,18 @@ export function fromEarlierCheck(c: EarlierCheck, limits: readonly Limits[]): Co
   };
 }
 
-/** The errors that probes of these limits share after a check in this air. */
+/** The errors that probes of these limits share after a check in this air; unknown ones do not count. */
 export function sharedErrors(
   limits: readonly Limits[],
   atC: number,
   atPct: number,
   t: number,
 ): Correction['shared'] {
+  const warm = limits.filter((l) => l.temperatureC !== undefined);
+  const humid = limits.filter((l) => l.humidityPct !== undefined);
   return {
-    temperature: sharedError(limits.map((l) => temperatureError(l, null, atC, t))),
-    humidity: sharedError(limits.map((l) => humidityError(l, null, atPct, t))),
+    temperature: sharedError(warm.map((l) => temperatureError(l, null, atC, t))),
+    humidity: sharedError(humid.map((l) => humidityError(l, null, atPct, t))),
   };
 }
 
@@ -96,11 +99,13 @@ export function temperatureError(
   tC: number,
   t: number,
 ): Uncertain {
-  const whole = statement(limits.temperatureC ?? 0, limits.k);
-  const sheet = withResolution(whole, limits.resolutionC);
-  if (correction === null || correction.temperature === null) return sheet;
+  const sheet = statement(limits.temperatureC ?? 0, limits.k);
+  if (correction === null || correction.temperature === null) {
+    return withResolution(sheet, limits.resolutionC);
+  }
   const left = LEFT + LEFT_PER_K * Math.abs(tC - correction.atC);
-  return leftOver(sheet, left, worth(correction, t), correction.temperature.u);
+  const own = leftOver(sheet, left, worth(correction, t), correction.temperature.u);
+  return withResolutionTwice(own, limits.resolutionC);
 }
 
 /** Own error of a probe's humidity reading at `pct`, % RH. */
@@ -110,21 +115,28 @@ export function humidityError(
   pct: number,
   t: number,
 ): Uncertain {
-  const whole = statement(limits.humidityPct ?? 0, limits.k);
-  const sheet = withResolution(whole, limits.resolutionPct);
-  if (correction === null || correction.humidity === null) return sheet;
+  const sheet = statement(limits.humidityPct ?? 0, limits.k);
+  if (correction === null || correction.humidity === null) {
+    return withResolution(sheet, limits.resolutionPct);
+  }
   const left = LEFT + LEFT_PER_PCT * Math.abs(pct - correction.atPct);
-  return leftOver(sheet, left, worth(correction, t), correction.humidity.u);
+  const own = leftOver(sheet, left, worth(correction, t), correction.humidity.u);
+  return withResolutionTwice(own, limits.resolutionPct);
 }
 
 function withResolution(sheet: Uncertain, resolution: number | undefined): Uncertain {
   return resolution === undefined ? sheet : both(sheet, resolutionOf(resolution));
 }
 
+/** A display rounds in the check and again afterwards: no check takes that off. */
+function withResolutionTwice(own: Uncertain, resolution: number | undefined): Uncertain {
+  return withResolution(withResolution(own, resolution), resolution);
+}
+
 /** The part of the data sheet's error that a check leaves, and the check's own scatter. */
 function leftOver(sheet: Uncertain, left: number, worthNow: number, u: number): Uncertain {
   const share = Math.min(1, 1 - worthNow * (1 - Math.min(1, left)));
-  return both({ u: sheet.u * share, shape: sheet.shape }, { u, shape: 0 });
+  return both({ u: sheet.u * share, shape: sheet.shape }, { u, shape: NORMAL });
 }
 
 /** The sum of two independent errors as one. */
@@ -137,6 +149,7 @@ function both(a: Uncertain, b: Uncertain): Uncertain {
 
 /** The error that checked probes share: that of their weighted mean. */
 export function sharedError(errors: readonly Uncertain[]): Uncertain {
+  if (errors.length === 0) return { u: 0, shape: NORMAL };
   // Weights 1/u², as in the check: u² of the mean is 1/Σ(1/u²).
   let weights = 0;
   for (const { u } of errors) weights += 1 / (u * u || 1e-9);

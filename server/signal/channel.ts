@@ -25,11 +25,11 @@ export interface SpikeRule {
 
 /** Common practice, no source: well above sensor noise, below what a bad contact or code gives. */
 export const SPIKE_RULES = {
-  temperatureC: { floor: 1.5, perMs: 20_000 },
-  humidityPct: { floor: 6, perMs: 20_000 },
-  dewPointC: { floor: 2, perMs: 20_000 },
-  velocityMs: { floor: 0.8, perMs: 20_000 },
-  pressurePa: { floor: 300, perMs: 20_000 },
+  temperatureC: { floor: 1.5, perMs: 8_000 },
+  humidityPct: { floor: 6, perMs: 8_000 },
+  dewPointC: { floor: 2, perMs: 8_000 },
+  velocityMs: { floor: 0.8, perMs: 8_000 },
+  pressurePa: { floor: 300, perMs: 8_000 },
   powerW: null,
 } as const satisfies Record<string, SpikeRule | null>;
 

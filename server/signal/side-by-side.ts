@@ -68,14 +68,10 @@ export class SideBySide {
   constructor(probes: ReadonlyMap<string, CheckLimits>) {
     this.#ids = [...probes.keys()];
     const limits = [...probes.values()];
-    this.#temperature = new Deviations(
-      limits.map((l) => l.temperatureC),
-      TYPICAL.temperature,
-    );
-    this.#humidity = new Deviations(
-      limits.map((l) => l.humidityPct),
-      TYPICAL.humidity,
-    );
+    const of = (quantity: keyof CheckLimits): (number | undefined)[] =>
+      limits.map((l) => l[quantity]);
+    this.#temperature = new Deviations(of('temperatureC'), TYPICAL.temperature);
+    this.#humidity = new Deviations(of('humidityPct'), TYPICAL.humidity);
   }
 
   /** Takes one second: a temperature and a humidity for each probe, NaN where there is none. */

@@ -142,7 +142,11 @@ describe.each(HEATING)('heating, $file from $start', (reference) => {
     // The canary: the plain enthalpy difference of these readings is a quarter too high.
     expect(beyond(reference.totalW, reference.sensibleW)).toBeGreaterThan(0.2);
     for (const { unit } of windowOf(file, start, end)) {
-      expect(unit.doubts.map(({ code }) => code)).toEqual(['humidity-disagrees']);
+      expect(unit.doubts.map(({ code }) => code)).toEqual([
+        'check-missing',
+        'airflow-not-measured',
+        'humidity-disagrees',
+      ]);
     }
   });
 });

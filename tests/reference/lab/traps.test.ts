@@ -64,7 +64,10 @@ function faultsOf(unit: UnitSnapshot): string[] {
   for (const group of GROUPS) {
     for (const [key, value] of Object.entries(unit[group])) {
       if (value !== null || NO_FORECAST.includes(key)) continue;
-      if (key === 'sensibleHeatRatio' && (unit.capacity.totalW ?? NaN) < 25) continue;
+      if (key.startsWith('sensibleHeatRatio') && (unit.capacity.totalW ?? NaN) < 25) continue;
+      // Of a total that is not known to a third no ratio can be said.
+      const { totalW, totalU95W } = unit.capacity;
+      if (key === 'sensibleHeatRatioU95' && (totalU95W ?? 0) >= (totalW ?? 0) / 3) continue;
       faults.push(`${group}.${key}`);
     }
   }
