@@ -24,8 +24,10 @@ export interface PlaceProbe {
   /** Its own errors: of the temperature, K, and of the humidity reading. */
   temperature: Uncertain;
   humidity: Uncertain;
-  /** Which of the `shared` errors below moves it too; −1: none. */
+  /** Which of the `shared` errors below moves its temperature too; −1: none. */
   shared: number;
+  /** Whether that holds of its humidity as well: not of one whose humidity was not checked. */
+  sharesHumidity: boolean;
 }
 
 /** What the budget is made of, beside the capacity itself. */
@@ -204,7 +206,7 @@ function place(
       const byH = new Three().add(g.total[w], g.sensible[w], g.latent[w], perW * p.wPerHumidity);
       items.push(byH.item('humidity', p.humidity, p.id));
       explained += (byH.total * p.humidity.u) ** 2;
-      shared[p.shared]?.h.add(byH.total, byH.sensible, byH.latent, 1);
+      if (p.sharesHumidity) shared[p.shared]?.h.add(byH.total, byH.sensible, byH.latent, 1);
     }
     const dT = p.temperatureC - meanT;
     const dW = p.humidityRatio === null ? 0 : p.humidityRatio - meanW;

@@ -142,6 +142,7 @@ function shareOf(
     temperature: temperatureError(limits, correction, temperatureC, t),
     humidity: NO_ERROR,
     shared: -1,
+    sharesHumidity: false,
   };
   if (!Number.isNaN(humidityPct)) {
     if (probe.raw.humidityPct >= 100) out.push(doubts.saturated(probe));

@@ -337,6 +337,7 @@ function sharedErrors(places: readonly PlaceAir[]): BudgetInputs['shared'] {
     records.forEach(({ correction }, i) => {
       const probe = probes[i];
       if (correction === null || probe === undefined) return;
+      probe.sharesHumidity = correction.humidity !== null;
       probe.shared = checks.findIndex((check) => sameCheck(check, correction));
       if (probe.shared < 0) probe.shared = checks.push(correction) - 1;
     });

@@ -1,6 +1,7 @@
 /**
  * Runs the benchmarks: `npm run bench`, or `npm run bench -- NAME …` for some of them, with
- * `--rounds N` for more (or fewer) rounds. A benchmark is a file `NAME.bench.ts` beside this one.
+ * `--rounds N` for more (or fewer) rounds. A benchmark is a file `NAME.bench.ts` beside this one: it
+ * exports what harness.ts measures as `benchmark`, or does it all itself in `print(rounds)`.
  */
 import { readdirSync } from 'node:fs';
 import { basename, join } from 'node:path';
@@ -59,6 +60,8 @@ await build({
 const load = (name) => import(pathToFileURL(join(BUNDLES, `${name}.mjs`)).href);
 const { measure, table } = await load('harness');
 for (const name of names) {
-  const { benchmark } = await load(`${name}.bench`);
-  console.log(`\n${table(benchmark, await measure(benchmark, rounds))}`);
+  const { benchmark, print } = await load(`${name}.bench`);
+  console.log();
+  if (print !== undefined) await print(rounds);
+  else console.log(table(benchmark, await measure(benchmark, rounds)));
 }

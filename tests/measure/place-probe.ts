@@ -28,5 +28,6 @@ export function placeProbe(of: ProbeOf, model = REAL_AIR): PlaceProbe {
     temperature: { u: uT, shape },
     humidity: { u: uRh, shape },
     shared,
+    sharesHumidity: shared >= 0,
   };
 }

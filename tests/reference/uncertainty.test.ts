@@ -213,6 +213,16 @@ describe('several probes at a place', () => {
     expectWithin(of(4).uLatentW, of(1).uLatentW, 1e-12);
   });
 
+  it('one whose humidity was not checked has no part in that shared error', () => {
+    const shared = [{ temperature: normal(0.2), humidity: normal(1.5) }];
+    const of = (sharesHumidity: boolean): number =>
+      budgetOf({ ret: [{ ...returnProbe(0, 0, 0), sharesHumidity }], shared }).find(
+        (item) => item.kind === 'common-humidity',
+      )?.totalW ?? NaN;
+    expectNear(of(true), 1.5 * 138.95, 0.01);
+    expect(of(false)).toBe(0);
+  });
+
   it('their spread is a type A of the mean: the voltages of JCGM 100, H.2, as if they were °C', () => {
     // u of the mean 0.0032, as published; a sensitivity of 667.96 W/K (above) less its W's part.
     const volts = [5.007, 4.994, 5.005, 4.99, 4.999];
