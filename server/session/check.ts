@@ -99,11 +99,11 @@ export class RunningCheck {
     switch (verdict) {
       case 'listening':
         return ended
-          ? 'The check was too short: nothing is corrected.'
+          ? 'The check was too short: nothing has changed.'
           : 'Listening: leave them alone for two minutes.';
       case 'moving':
         return ended
-          ? 'The air was not still: nothing is corrected.'
+          ? 'The air was not still: nothing has changed.'
           : 'Wait: the air, or a probe, is not still yet.';
       case 'agree':
         return `They agree within their limits.${ended ? ' Their offsets are taken off from now on.' : ''}`;
