@@ -1,14 +1,8 @@
 /** One indoor unit of a visit: second by second its air, airflow, capacity and settling. */
 import type { Airflow, Mode } from '../../adapters/contract.ts';
-import { type AirPoint, capacity, type Capacity } from '../measure/capacity.ts';
+import { capacity } from '../measure/capacity.ts';
 import { MoistAirError } from '../measure/moist-air.ts';
-import { statement } from '../measure/gum.ts';
-import {
-  type BudgetInputs,
-  type BudgetItem,
-  capacityBudget,
-  combine,
-} from '../measure/uncertainty.ts';
+import type { BudgetItem } from '../measure/uncertainty.ts';
 import type {
   AirflowSnapshot,
   Budget,
@@ -23,37 +17,20 @@ import { Recirculation } from '../signal/recirculation.ts';
 import { Settling } from '../signal/settling.ts';
 import { budgetOf } from './advice.ts';
 import { CaptureMean } from './capture-mean.ts';
-import { type Correction, sameCheck, worth } from './correction.ts';
 import { doubts } from './doubts.ts';
+import { delivered, figuresOf, humid, NO_CAPACITY } from './figures.ts';
 import { airOf, NO_AIR, type PlaceAir } from './place.ts';
 import type { Pressure } from './pressure.ts';
 import type { ProbeRecord } from './probe.ts';
+import { airflowDoubts, checkDoubts, wrongSide } from './unit-doubts.ts';
 
 /**
  * Below this flow of dry air the fan counts as off, kg/s: some 90 m³/h, half of what a small head moves
  * at its lowest speed, and more than the draught through one that is off (common practice, no source).
  */
 const STILL_KGS = 0.03;
-/** Humidity ratio that stands in while heating without any humidity probe, kg/kg. */
-const TYPICAL_W = 0.006;
 /** An airflow that changes by less is the fan's own doing and does not restart settling. */
 const AIRFLOW_RESTART = 0.1;
-/** Supply this much on the wrong side of return tells that something is amiss, K. */
-const WRONG_SIDE_K = 0.5;
-/** Moisture difference while heating that the probes' limits hardly explain, kg/kg. */
-const HEATING_DW = 0.001;
-
-const NO_CAPACITY: CapacitySnapshot = {
-  totalW: null,
-  sensibleW: null,
-  latentW: null,
-  sensibleHeatRatio: null,
-  condensateKgh: null,
-  totalU95W: null,
-  sensibleU95W: null,
-  latentU95W: null,
-  sensibleHeatRatioU95: null,
-};
 
 /** The probes that hang in a unit's two air streams. */
 export interface PlacedProbes {
@@ -221,10 +198,11 @@ export class UnitRecord {
     }
     const points = humid(mode, ret.temperatureC, ret, sup.temperatureC, sup, found);
     if (points === null || this.airflow === null) return null;
-    const { from, to } = points;
-    const c = capacity(mode, from, to, this.airflow, pressure.pa);
+    const c = capacity(mode, points.from, points.to, this.airflow, pressure.pa);
+    const { figures, budget } = figuresOf(mode, c, points, ret, sup, this.airflow, pressure, found);
+    this.budget = budget;
     return {
-      capacity: this.#figures(mode, c, from, to, ret, sup, pressure, found),
+      capacity: figures,
       airflow: {
         flowM3s: c.flowM3s,
         standardM3s: c.standardM3s,
@@ -232,54 +210,6 @@ export class UnitRecord {
         source: this.airflow.source,
       },
     };
-  }
-
-  #figures(
-    mode: Mode,
-    c: Capacity,
-    ret: AirPoint,
-    supply: AirPoint,
-    retAir: PlaceAir,
-    supAir: PlaceAir,
-    pressure: Pressure,
-    found: Doubt[],
-  ): CapacitySnapshot {
-    const figures: CapacitySnapshot = {
-      totalW: c.totalW,
-      sensibleW: c.sensibleW,
-      latentW: c.latentW,
-      sensibleHeatRatio: c.sensibleHeatRatio,
-      condensateKgh: c.condensateKgh,
-      totalU95W: null,
-      sensibleU95W: null,
-      latentU95W: null,
-      sensibleHeatRatioU95: null,
-    };
-    const flow = this.airflow;
-    if (flow?.limitPct === undefined) found.push(doubts.limitsUnknown('the airflow'));
-    if (!retAir.limitsKnown) found.push(doubts.limitsUnknown('a return probe'));
-    if (!supAir.limitsKnown) found.push(doubts.limitsUnknown('a supply probe'));
-    if (!flow || flow.limitPct === undefined) return figures;
-    if (!retAir.limitsKnown || !supAir.limitsKnown) return figures;
-    const budget = capacityBudget(c, {
-      mode,
-      ret,
-      supply,
-      flow,
-      pPa: pressure.pa,
-      retProbes: retAir.probes,
-      supplyProbes: supAir.probes,
-      flowRelative: statement(flow.limitPct / 100, flow.limitK),
-      pressurePa: pressure.error,
-      shared: sharedErrors([retAir, supAir]),
-    });
-    const u = combine(budget, c);
-    this.budget = budget;
-    figures.totalU95W = u.totalU95W;
-    figures.sensibleU95W = u.sensibleU95W;
-    figures.latentU95W = u.latentU95W;
-    figures.sensibleHeatRatioU95 = u.sensibleHeatRatioU95;
-    return figures;
   }
 
   #settlingSnapshot(): SettlingSnapshot {
@@ -292,91 +222,4 @@ export class UnitRecord {
       steadyInS: null,
     };
   }
-}
-
-/** Below this a unit counts as off where no interval says what nothing is, W. */
-const NOTHING_W = 50;
-
-/** Whether the figure can be told from nothing. */
-function delivered({ totalW, totalU95W }: CapacitySnapshot): boolean {
-  return totalW !== null && totalW > (totalU95W ?? NOTHING_W);
-}
-
-/** Fan tables without a footnote: how far from sea level the basis begins to matter. */
-const BASIS_MATTERS = 0.03;
-/** A check that is worth less than this is old. */
-const OLD = 0.9;
-/** Sources of an airflow that looked at this very unit. */
-const MEASURED = ['sweep', 'grid'];
-
-function airflowDoubts(flow: Airflow, pressure: Pressure, found: Doubt[]): void {
-  if (MEASURED.includes(flow.source)) return;
-  found.push(doubts.airflowNotMeasured());
-  const apart = 1 - pressure.pa / 101_325;
-  if (flow.source === 'fan-table' && flow.basis === 'actual' && apart > BASIS_MATTERS) {
-    found.push(doubts.airflowBasis(100 * (1 / (1 - apart) - 1)));
-  }
-}
-
-/** Only probes of one check can be compared: all of both places must be of it. */
-function checkDoubts(ret: PlaceAir, sup: PlaceAir, t: number, found: Doubt[]): void {
-  const all = [...ret.records, ...sup.records];
-  const correction = all[0]?.correction ?? null;
-  if (correction === null || !all.every((p) => sameCheck(correction, p.correction))) {
-    found.push(doubts.checkMissing());
-    return;
-  }
-  const left = worth(correction, t);
-  if (left < OLD) found.push(doubts.checkOld(t - correction.t, left));
-}
-
-/** Points each probe to the error that it shares with others of its check. */
-function sharedErrors(places: readonly PlaceAir[]): BudgetInputs['shared'] {
-  const checks: Correction[] = [];
-  for (const { probes, records } of places) {
-    records.forEach(({ correction }, i) => {
-      const probe = probes[i];
-      if (correction === null || probe === undefined) return;
-      probe.sharesHumidity = correction.humidity !== null;
-      probe.shared = checks.findIndex((check) => sameCheck(check, correction));
-      if (probe.shared < 0) probe.shared = checks.push(correction) - 1;
-    });
-  }
-  return checks.map(({ shared }) => shared);
-}
-
-function wrongSide(mode: Mode, riseK: number, found: Doubt[]): void {
-  if (mode === 'cooling' && riseK > WRONG_SIDE_K) found.push(doubts.supplyWarmer());
-  if (mode === 'heating' && riseK < -WRONG_SIDE_K) found.push(doubts.supplyColder());
-}
-
-/** Both points with their humidity, or null where cooling lacks one. */
-function humid(
-  mode: Mode,
-  retC: number,
-  ret: PlaceAir,
-  supC: number,
-  sup: PlaceAir,
-  found: Doubt[],
-): { from: AirPoint; to: AirPoint } | null {
-  const w1 = ret.humidityRatio;
-  const w2 = sup.humidityRatio;
-  if (mode === 'cooling') {
-    if (w1 === null) found.push(doubts.noHumidity('return'));
-    if (w2 === null) found.push(doubts.noHumidity('supply'));
-    if (w1 === null || w2 === null) return null;
-    return {
-      from: { temperatureC: retC, humidityRatio: w1 },
-      to: { temperatureC: supC, humidityRatio: w2 },
-    };
-  }
-  if (w1 === null && w2 === null) found.push(doubts.noHumidityHeating());
-  if (w1 !== null && w2 !== null && Math.abs(w1 - w2) > HEATING_DW) {
-    found.push(doubts.humidityDisagrees(1000 * Math.abs(w1 - w2)));
-  }
-  const W = w1 ?? w2 ?? TYPICAL_W;
-  return {
-    from: { temperatureC: retC, humidityRatio: W },
-    to: { temperatureC: supC, humidityRatio: W },
-  };
 }

@@ -1,0 +1,134 @@
+/** The figures of a unit's capacity with their interval, and the budget that this is made of. */
+import type { Airflow, Mode } from '../../adapters/contract.ts';
+import { type AirPoint, type Capacity } from '../measure/capacity.ts';
+import { statement } from '../measure/gum.ts';
+import {
+  type BudgetInputs,
+  type BudgetItem,
+  capacityBudget,
+  combine,
+} from '../measure/uncertainty.ts';
+import type { CapacitySnapshot, Doubt } from '../protocol.ts';
+import { type Correction, sameCheck } from './correction.ts';
+import { doubts } from './doubts.ts';
+import type { PlaceAir } from './place.ts';
+import type { Pressure } from './pressure.ts';
+
+/** Humidity ratio that stands in while heating without any humidity probe, kg/kg. */
+const TYPICAL_W = 0.006;
+/** Moisture difference while heating that the probes' limits hardly explain, kg/kg. */
+const HEATING_DW = 0.001;
+
+export const NO_CAPACITY: CapacitySnapshot = {
+  totalW: null,
+  sensibleW: null,
+  latentW: null,
+  sensibleHeatRatio: null,
+  condensateKgh: null,
+  totalU95W: null,
+  sensibleU95W: null,
+  latentU95W: null,
+  sensibleHeatRatioU95: null,
+};
+
+/** Below this a unit counts as off where no interval says what nothing is, W. */
+const NOTHING_W = 50;
+
+/** Whether the figure can be told from nothing. */
+export function delivered({ totalW, totalU95W }: CapacitySnapshot): boolean {
+  return totalW !== null && totalW > (totalU95W ?? NOTHING_W);
+}
+
+/** Both points with their humidity, or null where cooling lacks one. */
+export function humid(
+  mode: Mode,
+  retC: number,
+  ret: PlaceAir,
+  supC: number,
+  sup: PlaceAir,
+  found: Doubt[],
+): { from: AirPoint; to: AirPoint } | null {
+  const w1 = ret.humidityRatio;
+  const w2 = sup.humidityRatio;
+  if (mode === 'cooling') {
+    if (w1 === null) found.push(doubts.noHumidity('return'));
+    if (w2 === null) found.push(doubts.noHumidity('supply'));
+    if (w1 === null || w2 === null) return null;
+    return {
+      from: { temperatureC: retC, humidityRatio: w1 },
+      to: { temperatureC: supC, humidityRatio: w2 },
+    };
+  }
+  if (w1 === null && w2 === null) found.push(doubts.noHumidityHeating());
+  if (w1 !== null && w2 !== null && Math.abs(w1 - w2) > HEATING_DW) {
+    found.push(doubts.humidityDisagrees(1000 * Math.abs(w1 - w2)));
+  }
+  const W = w1 ?? w2 ?? TYPICAL_W;
+  return {
+    from: { temperatureC: retC, humidityRatio: W },
+    to: { temperatureC: supC, humidityRatio: W },
+  };
+}
+
+/** Puts figures and interval together; without all limits there is no interval, and a doubt says so. */
+export function figuresOf(
+  mode: Mode,
+  c: Capacity,
+  { from: ret, to: supply }: { from: AirPoint; to: AirPoint },
+  retAir: PlaceAir,
+  supAir: PlaceAir,
+  flow: Airflow,
+  pressure: Pressure,
+  found: Doubt[],
+): { figures: CapacitySnapshot; budget: BudgetItem[] } {
+  const figures: CapacitySnapshot = {
+    totalW: c.totalW,
+    sensibleW: c.sensibleW,
+    latentW: c.latentW,
+    sensibleHeatRatio: c.sensibleHeatRatio,
+    condensateKgh: c.condensateKgh,
+    totalU95W: null,
+    sensibleU95W: null,
+    latentU95W: null,
+    sensibleHeatRatioU95: null,
+  };
+  if (flow.limitPct === undefined) found.push(doubts.limitsUnknown('the airflow'));
+  if (!retAir.limitsKnown) found.push(doubts.limitsUnknown('a return probe'));
+  if (!supAir.limitsKnown) found.push(doubts.limitsUnknown('a supply probe'));
+  if (flow.limitPct === undefined || !retAir.limitsKnown || !supAir.limitsKnown) {
+    return { figures, budget: [] };
+  }
+  const budget = capacityBudget(c, {
+    mode,
+    ret,
+    supply,
+    flow,
+    pPa: pressure.pa,
+    retProbes: retAir.probes,
+    supplyProbes: supAir.probes,
+    flowRelative: statement(flow.limitPct / 100, flow.limitK),
+    pressurePa: pressure.error,
+    shared: sharedErrors([retAir, supAir]),
+  });
+  const u = combine(budget, c);
+  figures.totalU95W = u.totalU95W;
+  figures.sensibleU95W = u.sensibleU95W;
+  figures.latentU95W = u.latentU95W;
+  figures.sensibleHeatRatioU95 = u.sensibleHeatRatioU95;
+  return { figures, budget };
+}
+
+/** Points each probe to the error that it shares with others of its check. */
+function sharedErrors(places: readonly PlaceAir[]): BudgetInputs['shared'] {
+  const checks: Correction[] = [];
+  for (const { probes, records } of places) {
+    records.forEach(({ correction }, i) => {
+      const probe = probes[i];
+      if (correction === null || probe === undefined) return;
+      probe.sharesHumidity = correction.humidity !== null;
+      probe.shared = checks.findIndex((check) => sameCheck(check, correction));
+      if (probe.shared < 0) probe.shared = checks.push(correction) - 1;
+    });
+  }
+  return checks.map(({ shared }) => shared);
+}
