@@ -2,12 +2,19 @@
 import type { BudgetItem } from '../measure/uncertainty.ts';
 import type { Budget, BudgetLine } from '../protocol.ts';
 
+/** What a person has done already, and need not be advised to do. */
+interface Known {
+  checked: boolean;
+  measured: boolean;
+}
+
 /** A source with less than this share is not worth the trouble. */
 const WORTH_IT = 0.25;
 
 /**
  * @param nameOf the name of a probe, by its id
- * @param checked whether return and supply probes are of one check
+ * @param known what has been done already: return and supply probes are of one check; the airflow was
+ *   measured at this unit
  */
 export function budgetOf(
   unit: string,
@@ -15,7 +22,7 @@ export function budgetOf(
   totalU95W: number,
   items: readonly BudgetItem[],
   nameOf: (id: string) => string,
-  checked: boolean,
+  known: Known,
 ): Budget {
   let square = 0;
   for (const { totalW } of items) square += totalW * totalW;
@@ -28,14 +35,14 @@ export function budgetOf(
     t,
     totalU95W,
     items: lines,
-    advice: advise(lines, nameOf, checked),
+    advice: advise(lines, nameOf, known),
   };
 }
 
 function advise(
   lines: readonly BudgetLine[],
   nameOf: (id: string) => string,
-  checked: boolean,
+  { checked, measured }: Known,
 ): string | null {
   const share = (kinds: readonly BudgetLine['kind'][]): number =>
     lines.reduce((sum, line) => (kinds.includes(line.kind) ? sum + line.share : sum), 0);
@@ -52,7 +59,10 @@ function advise(
     return `${which}: check the probes side by side.`;
   }
   if (airflow >= WORTH_IT) {
-    return `The airflow is ${pct(airflow)} of the doubt: measure the outlet by a traverse.`;
+    const how = measured
+      ? 'traverse it again with more points'
+      : 'measure the outlet by a traverse';
+    return `The airflow is ${pct(airflow)} of the doubt: ${how}.`;
   }
   const spread = share(['spread']);
   if (spread >= WORTH_IT) {

@@ -93,8 +93,12 @@ export class UnitRecord {
   budgetAt(t: number, nameOf: (id: string) => string): Budget | null {
     const u95 = this.latest?.capacity.totalU95W ?? null;
     if (u95 === null || this.budget.length === 0) return null;
-    const checked = this.latest?.doubts.every((d) => d.code !== 'check-missing') ?? false;
-    return budgetOf(this.id, t, u95, this.budget, nameOf, checked);
+    const doubted = (code: string): boolean =>
+      this.latest?.doubts.some((d) => d.code === code) ?? true;
+    return budgetOf(this.id, t, u95, this.budget, nameOf, {
+      checked: !doubted('check-missing'),
+      measured: !doubted('airflow-not-measured'),
+    });
   }
 
   setup(): UnitSetup {

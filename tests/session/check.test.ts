@@ -338,6 +338,16 @@ describe('the budget', () => {
     expect(items.map((i) => i.kind)).toContain('common-humidity');
   });
 
+  test('one that was measured already: more points', () => {
+    const lines = setUp().map((line): Line =>
+      line.type === 'unit' && line.airflow !== undefined
+        ? { ...line, airflow: { ...line.airflow, source: 'grid' } }
+        : line,
+    );
+    const { advice } = budgetOf(visitOf(new Script(ERRORS, lines).together(200).atPlaces(30)));
+    expect(advice).toMatch(/of the doubt: traverse it again with more points\.$/);
+  });
+
   test('probes of one place that differ: the spread', () => {
     const limits = { temperatureC: 0.1, humidityPct: 0.5 };
     const visit = new TestVisit([
