@@ -318,4 +318,17 @@ describe('what comes badly', () => {
     expect(result.verdict).toBe('agree');
     expect(found(result, 'a').temperature?.offset).toBeCloseTo(0.5, 1);
   });
+
+  test('one in the midst of the others that falls silent: also not until two minutes are whole', () => {
+    const silent = (s: number): boolean => s >= 300 && s < 340;
+    const probes: Record<string, TestProbe> = {
+      a: { errorC: 0.2, errorPct: 1 },
+      b: { errorC: -0.2, errorPct: -1 },
+      c: { errorC: 0, errorPct: 0, silent },
+    };
+    const results = run({ probes }, 500);
+    expect(verdicts(results)).toEqual(['listening', 'agree', 'moving', 'agree']);
+    // Whole again two minutes after the last block with a gap, which ends at 340 s.
+    expect(results.findLastIndex((r) => r.verdict === 'moving')).toBe(340 + 120 - 2);
+  });
 });
