@@ -4,7 +4,7 @@ import { statement, type Uncertain } from '../measure/gum.ts';
 import { saturationPressurePa } from '../measure/moist-air.ts';
 import type { Check, CheckProbe } from '../protocol.ts';
 import { type CheckResult, type Offset, SideBySide } from '../signal/side-by-side.ts';
-import { sharedErrors } from './correction.ts';
+import { lineFrom, sharedErrors } from './correction.ts';
 import type { ProbeRecord } from './probe.ts';
 
 export class RunningCheck {
@@ -56,7 +56,16 @@ export class RunningCheck {
     const probes = heard.map((p) => p.id);
     for (const probe of heard) {
       const { temperature, humidity } = result.probes.get(probe.id) ?? NOTHING;
-      probe.correction = { probes, shared, t, atC, atPct, temperature, humidity };
+      const before = probe.correction;
+      probe.correction = {
+        probes,
+        shared,
+        t,
+        atC,
+        atPct,
+        temperature: lineFrom(before, probes, 'temperature', atC, temperature),
+        humidity: lineFrom(before, probes, 'humidity', atPct, humidity),
+      };
     }
   }
 

@@ -8,10 +8,12 @@
  *   grows with the distance. 10 % is common practice (no source); how it grows is set so that captures
  *   of probes whose error runs in a line across their range hold the truth (tests/bench/coverage);
  * - what has changed since: the part grows to the whole within a year.
+ * Checks of the same probes in different air narrow the second: see check-lines.ts.
  */
 import { NORMAL, RECTANGULAR, resolutionOf, statement, type Uncertain } from '../measure/gum.ts';
-import type { ProbeCheck } from '../protocol.ts';
 import type { EarlierCheck, Limits } from '../../adapters/contract.ts';
+import type { ProbeCheck } from '../protocol.ts';
+import { offsetAt, type OffsetLine, withPoint } from './check-lines.ts';
 
 const LEFT = 0.1;
 const LEFT_PER_K = 0.025;
@@ -34,8 +36,32 @@ export interface Correction {
   /** The air it was made in. */
   atC: number;
   atPct: number;
-  temperature: Found | null;
-  humidity: Found | null;
+  /** What is taken off, as far as it is known along the scale: with several checks, a line. */
+  temperature: OffsetLine | null;
+  humidity: OffsetLine | null;
+}
+
+/** What the last check itself found. */
+export function foundOf(line: OffsetLine | null): Found | null {
+  const last = line?.points.at(-1);
+  return last === undefined ? null : { offset: last.offset, u: last.u };
+}
+
+/** Builds on an earlier correction of the same probes; another set of probes begins anew. */
+export function lineFrom(
+  before: Correction | null,
+  probes: readonly string[],
+  quantity: 'temperature' | 'humidity',
+  at: number,
+  found: Found | null,
+): OffsetLine | null {
+  if (found === null || Number.isNaN(at)) return null;
+  const same = before !== null && before.probes.join() === probes.join();
+  return withPoint(
+    same ? before[quantity] : null,
+    { at, offset: found.offset, u: found.u },
+    quantity,
+  );
 }
 
 /** Whether two corrections are of one check, so that their probes can be compared. */
@@ -48,14 +74,14 @@ export function toEarlierCheck(c: Correction): EarlierCheck {
   return {
     t: c.t,
     probes: [...c.probes],
-    ...(c.temperature === null ? {} : { temperatureC: plain(c.temperature) }),
-    ...(c.humidity === null ? {} : { humidityPct: plain(c.humidity) }),
+    ...found('temperatureC', foundOf(c.temperature)),
+    ...found('humidityPct', foundOf(c.humidity)),
     atC: c.atC,
     ...(Number.isNaN(c.atPct) ? {} : { atPct: c.atPct }),
   };
 }
-function plain({ offset, u }: Found): Found {
-  return { offset, u };
+function found(key: 'temperatureC' | 'humidityPct', value: Found | null): Partial<EarlierCheck> {
+  return value === null ? {} : { [key]: value };
 }
 
 /** And back; `limits` are those of all its probes. */
@@ -67,8 +93,8 @@ export function fromEarlierCheck(c: EarlierCheck, limits: readonly Limits[]): Co
     shared: sharedErrors(limits, c.atC, atPct, c.t),
     atC: c.atC,
     atPct,
-    temperature: c.temperatureC ?? null,
-    humidity: c.humidityPct ?? null,
+    temperature: lineFrom(null, c.probes, 'temperature', c.atC, c.temperatureC ?? null),
+    humidity: lineFrom(null, c.probes, 'humidity', atPct, c.humidityPct ?? null),
   };
 }
 
@@ -103,8 +129,8 @@ export function temperatureError(
   if (correction === null || correction.temperature === null) {
     return withResolution(sheet, limits.resolutionC);
   }
-  const left = LEFT + LEFT_PER_K * Math.abs(tC - correction.atC);
-  const own = leftOver(sheet, left, worth(correction, t), correction.temperature.u);
+  const { u, away } = offsetAt(correction.temperature, tC);
+  const own = leftOver(sheet, LEFT + LEFT_PER_K * away, worth(correction, t), u);
   return withResolutionTwice(own, limits.resolutionC);
 }
 
@@ -119,8 +145,8 @@ export function humidityError(
   if (correction === null || correction.humidity === null) {
     return withResolution(sheet, limits.resolutionPct);
   }
-  const left = LEFT + LEFT_PER_PCT * Math.abs(pct - correction.atPct);
-  const own = leftOver(sheet, left, worth(correction, t), correction.humidity.u);
+  const { u, away } = offsetAt(correction.humidity, pct);
+  const own = leftOver(sheet, LEFT + LEFT_PER_PCT * away, worth(correction, t), u);
   return withResolutionTwice(own, limits.resolutionPct);
 }
 
@@ -166,8 +192,8 @@ export function sharedError(errors: readonly Uncertain[]): Uncertain {
 export function toProbeCheck(correction: Correction, t: number): ProbeCheck {
   return {
     t: correction.t,
-    temperatureOffsetC: correction.temperature?.offset ?? null,
-    humidityOffsetPct: correction.humidity?.offset ?? null,
+    temperatureOffsetC: foundOf(correction.temperature)?.offset ?? null,
+    humidityOffsetPct: foundOf(correction.humidity)?.offset ?? null,
     atC: correction.atC,
     atPct: Number.isNaN(correction.atPct) ? null : correction.atPct,
     worth: worth(correction, t),

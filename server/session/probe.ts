@@ -2,6 +2,7 @@
 import type { Limits, Place, ProbeLine, ProbeLink, Reading } from '../../adapters/contract.ts';
 import type { ProbeState } from '../protocol.ts';
 import { Channel, SPIKE_RULES } from '../signal/channel.ts';
+import { offsetAt, type OffsetLine } from './check-lines.ts';
 import { type Correction, toProbeCheck } from './correction.ts';
 
 type Quantity = keyof typeof SPIKE_RULES;
@@ -106,8 +107,8 @@ export class ProbeRecord {
     this.fresh = this.temperatureC?.fresh === true;
     this.raw.temperatureC = sampleOf(this.temperatureC, t);
     this.raw.humidityPct = sampleOf(this.humidityPct, t);
-    this.now.temperatureC = this.raw.temperatureC - (this.correction?.temperature?.offset ?? 0);
-    this.now.humidityPct = this.raw.humidityPct - (this.correction?.humidity?.offset ?? 0);
+    this.now.temperatureC = corrected(this.raw.temperatureC, this.correction?.temperature ?? null);
+    this.now.humidityPct = corrected(this.raw.humidityPct, this.correction?.humidity ?? null);
     this.now.dewPointC = sampleOf(this.dewPointC, t);
     this.now.pressurePa = sampleOf(this.pressurePa, t);
   }
@@ -158,6 +159,10 @@ export class ProbeRecord {
       check: this.correction === null ? null : toProbeCheck(this.correction, t),
     };
   }
+}
+
+function corrected(raw: number, line: OffsetLine | null): number {
+  return line === null || Number.isNaN(raw) ? raw : raw - offsetAt(line, raw).offset;
 }
 
 function sampleOf(channel: Channel | null, t: number): number {

@@ -188,7 +188,10 @@ describe('a check that comes to nothing', () => {
 
   test('a check that fails leaves an earlier one in force', () => {
     const visit = visitOf(new Script().together(200).atPlaces(30).together(40).atPlaces(30));
-    expect(visit.session.probes.get('r')?.correction?.temperature?.offset).toBeCloseTo(0.35, 1);
+    expect(visit.session.probes.get('r')?.correction?.temperature?.points[0]?.offset).toBeCloseTo(
+      0.35,
+      1,
+    );
     expect(visit.unit().doubts.map((d) => d.code)).not.toContain('check-missing');
   });
 });
