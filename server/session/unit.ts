@@ -186,9 +186,10 @@ export class UnitRecord {
     pressure: Pressure,
     found: Doubt[],
   ): { capacity: CapacitySnapshot; airflow: AirflowSnapshot } | null {
-    // A stale probe is a doubt of its own: it hangs there.
-    if (probes.return.length === 0) found.push(doubts.noProbe('return'));
-    if (probes.supply.length === 0) found.push(doubts.noProbe('supply'));
+    // A stale probe is a doubt of its own: it hangs there. One in a check is not missed.
+    for (const place of ['return', 'supply'] as const) {
+      if (probes[place].length === 0 && !probes.checking) found.push(doubts.noProbe(place));
+    }
     if (this.airflow === null) found.push(doubts.noAirflow());
     const mode = this.#mode;
     if (ret.temperatureC === null || sup.temperatureC === null || mode === null) return null;
