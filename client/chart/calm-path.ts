@@ -1,6 +1,7 @@
 /**
- * A path through the means of narrow strips of a column. For the dashed lines: drawn through every
- * reading, the noise would use up the dashes and the line style could not be told any more.
+ * A path through the means of narrow strips of a column. Drawn through every reading, the noise would
+ * use up the dashes and the line style could not be told any more; so all lines are drawn like this,
+ * and none looks calmer than its parts.
  */
 import type uPlot from 'uplot';
 

@@ -1,7 +1,6 @@
 /** What the chart marks for a unit: its events as flags, its steady spans. */
-import type { Capture, EventMessage, SettlingSnapshot } from '../../server/protocol.ts';
-import { withSign } from '../words/figures.ts';
-import type { Scales } from '../words/scales.ts';
+import type { Capture, SettlingSnapshot } from '../../server/protocol.ts';
+import type { ToldEvent } from '../words/events.ts';
 
 /** A stretch of time, ms since the epoch. */
 export interface Span {
@@ -17,31 +16,12 @@ export interface Flag {
 /** A flag has room for so many letters. */
 const FLAG_LETTERS = 22;
 
-function flagText(event: EventMessage, scales: Scales): string {
-  switch (event.kind) {
-    case 'setpoint':
-      return event.valueC === undefined ? 'setpoint' : withSign(event.valueC, scales.temperature);
-    case 'fan':
-      return event.speed === undefined ? 'fan' : `fan ${event.speed}`;
-    case 'airflow':
-      return 'airflow';
-    case 'check':
-      return event.phase === 'end' ? 'check ends' : 'check begins';
-    case 'note':
-      return event.text ?? 'note';
-  }
-}
-
-/** The events that concern a unit, as flags in order of time. */
-export function flagsFor(events: readonly EventMessage[], unit: string, scales: Scales): Flag[] {
-  return events
-    .filter((event) => event.unit === undefined || event.unit === unit)
-    .map((event) => {
-      const text = flagText(event, scales);
-      const short = text.length > FLAG_LETTERS ? `${text.slice(0, FLAG_LETTERS - 1)}…` : text;
-      return { t: event.t, text: short };
-    })
-    .sort((a, b) => a.t - b.t);
+/** Events as flags: long ones are cut, the list below the chart has them in full. */
+export function flagsFor(events: readonly ToldEvent[]): Flag[] {
+  return events.map(({ t, words }) => ({
+    t,
+    text: words.length > FLAG_LETTERS ? `${words.slice(0, FLAG_LETTERS - 1)}…` : words,
+  }));
 }
 
 /**

@@ -4,6 +4,7 @@ import type { History } from '../live/history.ts';
 export interface MinuteRow {
   t: number;
   totalW: number | null;
+  totalU95W: number | null;
   sensibleW: number | null;
   latentW: number | null;
   returnC: number | null;
@@ -34,9 +35,12 @@ export function lastMinutes(
     const at = history.t[i];
     if (at === undefined) break;
     if (minute - at > NEAR_MS) continue;
+    const totalW = columns.totalW[i] ?? null;
+    const upperW = columns.upperW[i] ?? null;
     rows.push({
       t: minute,
-      totalW: columns.totalW[i] ?? null,
+      totalW,
+      totalU95W: totalW === null || upperW === null ? null : upperW - totalW,
       sensibleW: columns.sensibleW[i] ?? null,
       latentW: columns.latentW[i] ?? null,
       returnC: columns.returnC[i] ?? null,

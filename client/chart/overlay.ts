@@ -25,15 +25,17 @@ export interface OverlayContent {
   sign: string;
 }
 
-/** Rows of flags above the plotting area, and the height of one, CSS pixels. */
+/** Rows of flags above the plotting area, and the height of one in heights of its letters. */
 const FLAG_ROWS = 3;
-const FLAG_ROW = 21;
-export const FLAGS_HEIGHT = FLAG_ROWS * FLAG_ROW + 2;
+const FLAG_ROW_EM = 1.6;
+const flagRow = (textPx: number): number => Math.round(FLAG_ROW_EM * textPx);
+/** Room for the flags, CSS pixels. */
+export const flagsHeight = (textPx: number): number => FLAG_ROWS * flagRow(textPx) + 2;
 
 const ratioOf = (u: uPlot): number => u.ctx.canvas.width / u.width;
 
-function font(u: uPlot, palette: Palette, size: number, weight: number): void {
-  u.ctx.font = `${weight} ${size * ratioOf(u)}px ${palette.face}`;
+function font(u: uPlot, palette: Palette, weight: number): void {
+  u.ctx.font = `${weight} ${palette.textPx * ratioOf(u)}px ${palette.face}`;
 }
 
 /** The left and right ends of the spans in view, canvas pixels. */
@@ -67,7 +69,7 @@ export function drawBars(u: uPlot, spans: Span[], named: boolean, palette: Palet
     ctx.fillStyle = palette.steady;
     ctx.fillRect(left, bbox.top + bbox.height - 5 * px, right - left, 5 * px);
     if (!named) continue;
-    font(u, palette, 13, 650);
+    font(u, palette, 650);
     ctx.textAlign = 'left';
     ctx.textBaseline = 'bottom';
     if (ctx.measureText('steady').width + 16 * px < right - left) {
@@ -81,9 +83,10 @@ export function drawBars(u: uPlot, spans: Span[], named: boolean, palette: Palet
 export function drawFlags(u: uPlot, flags: Flag[], palette: Palette): void {
   const { ctx, bbox } = u;
   const px = ratioOf(u);
+  const rowHeight = flagRow(palette.textPx);
   const rowEnds = Array.from({ length: FLAG_ROWS }, () => -Infinity);
   ctx.save();
-  font(u, palette, 13, 600);
+  font(u, palette, 600);
   ctx.textAlign = 'left';
   ctx.textBaseline = 'middle';
   ctx.lineWidth = px;
@@ -96,16 +99,16 @@ export function drawFlags(u: uPlot, flags: Flag[], palette: Palette): void {
     const row = rowEnds.findIndex((end) => left >= end + 4 * px);
     ctx.strokeStyle = palette.quiet;
     ctx.beginPath();
-    const rowTop = bbox.top - (row < 0 ? 0 : (row + 1) * FLAG_ROW * px);
+    const rowTop = bbox.top - (row < 0 ? 0 : (row + 1) * rowHeight * px);
     ctx.moveTo(x + 0.5, rowTop);
     ctx.lineTo(x + 0.5, bbox.top + bbox.height);
     ctx.stroke();
     if (row < 0) continue;
     rowEnds[row] = left + width;
     ctx.fillStyle = palette.quiet;
-    ctx.fillRect(left, rowTop, width, (FLAG_ROW - 3) * px);
+    ctx.fillRect(left, rowTop, width, (rowHeight - 3) * px);
     ctx.fillStyle = palette.surface;
-    ctx.fillText(flag.text, left + 6 * px, rowTop + ((FLAG_ROW - 2) / 2) * px);
+    ctx.fillText(flag.text, left + 6 * px, rowTop + ((rowHeight - 2) / 2) * px);
   }
   ctx.restore();
 }
@@ -134,13 +137,13 @@ export function drawLabels(u: uPlot, content: OverlayContent, palette: Palette):
     .filter((end): end is { text: string; at: { x: number; y: number } } => end.at !== null)
     .sort((a, b) => a.at.y - b.at.y);
   ctx.save();
-  font(u, palette, 13, 600);
+  font(u, palette, 600);
   ctx.textAlign = 'left';
   ctx.textBaseline = 'middle';
   ctx.fillStyle = palette.ink;
   let floor = -Infinity;
   for (const end of ends) {
-    const y = Math.max(end.at.y, floor + 16 * px);
+    const y = Math.max(end.at.y, floor + 1.25 * palette.textPx * px);
     floor = y;
     ctx.fillText(end.text, Math.min(end.at.x, bbox.left + bbox.width) + 7 * px, y);
   }
@@ -167,7 +170,7 @@ export function drawHeading(u: uPlot, content: OverlayContent, palette: Palette,
   ctx.moveTo(bbox.left + bbox.width * 0.82, level);
   ctx.lineTo(bbox.left + bbox.width, level);
   ctx.stroke();
-  font(u, palette, 13, 450);
+  font(u, palette, 450);
   ctx.fillStyle = palette.quiet;
   ctx.textAlign = 'right';
   ctx.textBaseline = 'bottom';
@@ -181,13 +184,13 @@ export function drawMarks(u: uPlot, content: OverlayContent, palette: Palette): 
   const px = ratioOf(u);
   ctx.save();
   ctx.fillStyle = palette.quiet;
-  font(u, palette, 13, 600);
+  font(u, palette, 600);
   ctx.textBaseline = 'bottom';
   ctx.textAlign = 'right';
   ctx.fillText(content.sign, bbox.left - 8 * px, bbox.top - 11 * px);
   if (content.simulated) {
     // Right of the flags, above the names of the lines: nothing else is drawn there.
-    font(u, palette, 13, 650);
+    font(u, palette, 650);
     ctx.textAlign = 'left';
     ctx.fillText('simulated', bbox.left + bbox.width + 7 * px, bbox.top - 4 * px);
   }

@@ -1,4 +1,4 @@
-/** The colours of look/tokens.css, for drawing on a canvas. */
+/** The colours, the typeface and its size of look/tokens.css, for drawing on a canvas. */
 export interface Palette {
   surface: string;
   ink: string;
@@ -8,7 +8,12 @@ export interface Palette {
   steady: string;
   steadyWash: string;
   face: string;
+  /** Height of the letters, CSS pixels: it follows the page's own type. */
+  textPx: number;
 }
+
+/** Letters on a chart are so much of the page's root size. */
+const TEXT_SHARE = 0.8;
 
 /** Reads the colours that hold for an element now. */
 export function readPalette(element: Element): Palette {
@@ -23,5 +28,6 @@ export function readPalette(element: Element): Palette {
     steady: token('--steady'),
     steadyWash: token('--steady-wash'),
     face: token('--face'),
+    textPx: Math.round(TEXT_SHARE * parseFloat(style.fontSize)),
   };
 }

@@ -11,7 +11,7 @@ import {
   drawLabels,
   drawMarks,
   drawWash,
-  FLAGS_HEIGHT,
+  flagsHeight,
   type OverlayContent,
 } from './overlay.ts';
 import type { Palette } from './palette.ts';
@@ -42,28 +42,28 @@ export interface PlotSpec {
 }
 
 const Y = 'y';
-/** Room for the line names at the right, CSS pixels. */
-const NAMES_WIDTH = 70;
-const AXIS_WIDTH = 52;
+/** Rooms in heights of the letters: the names of the lines at the right, the two axes … */
+const NAMES_EM = 5.4;
+const Y_AXIS_EM = 4;
+const X_AXIS_EM = 2.6;
+/** … the unit's sign above a plot without flags, one mark on each axis. */
+const SIGN_EM = 2.3;
+const Y_MARK_EM = 2.1;
+const X_MARK_EM = 6.2;
 
-/** Room for the unit's sign above a plot without flags. */
-const SIGN_HEIGHT = 30;
-/** Room for one mark on the y axis, CSS pixels. */
-const MARK_PX = 28;
-
-function yAxis(spec: PlotSpec): uPlot.Axis {
+function yAxis(spec: PlotSpec, em: number): uPlot.Axis {
   const step = (u: uPlot, min: number, max: number): number =>
     stepFor(
       min,
       max,
-      Math.max(2, Math.floor(u.bbox.height / devicePixelRatio / MARK_PX) - 1),
+      Math.max(2, Math.floor(u.bbox.height / devicePixelRatio / (Y_MARK_EM * em)) - 1),
       spec.scale(),
     );
   return {
     scale: Y,
-    size: AXIS_WIDTH,
+    size: Y_AXIS_EM * em,
     stroke: () => spec.palette().quiet,
-    font: `500 13px ${spec.palette().face}`,
+    font: `500 ${em}px ${spec.palette().face}`,
     grid: { stroke: () => spec.palette().line, width: 1 },
     ticks: { show: false },
     gap: 8,
@@ -76,43 +76,49 @@ function yAxis(spec: PlotSpec): uPlot.Axis {
   };
 }
 
-function xAxis(spec: PlotSpec): uPlot.Axis {
+function xAxis(spec: PlotSpec, em: number): uPlot.Axis {
   return {
     show: spec.times,
     stroke: () => spec.palette().quiet,
-    font: `500 13px ${spec.palette().face}`,
+    font: `500 ${em}px ${spec.palette().face}`,
     grid: { show: false },
     ticks: { stroke: () => spec.palette().line, width: 1, size: 5 },
-    size: 34,
-    space: 80,
+    size: X_AXIS_EM * em,
+    space: X_MARK_EM * em,
     values: (_u, splits, _axis, _space, increment) =>
       splits.map((t) => (increment < 60_000 ? clockSeconds(t) : clockMinutes(t))),
   };
 }
 
-/** Options for a plot; the colours, the units and the overlay are asked for at every drawing. */
+/**
+ * Options for a plot. The colours, the units and the overlay are asked for at every drawing; the size
+ * of the letters is the one that holds now.
+ */
 export function plotOptions(spec: PlotSpec, width: number, height: number): uPlot.Options {
+  const em = spec.palette().textPx;
   const options: uPlot.Options = {
     width,
     height,
     ms: 1,
-    padding: [spec.flags ? FLAGS_HEIGHT : SIGN_HEIGHT, NAMES_WIDTH, spec.times ? 0 : 8, 0],
+    padding: [spec.flags ? flagsHeight(em) : SIGN_EM * em, NAMES_EM * em, spec.times ? 0 : 8, 0],
     legend: { show: false },
     scales: {
       x: { time: true, auto: false },
       [Y]: { range: (_u, min, max) => spec.bounds(min, max, spec.scale()) },
     },
-    axes: [xAxis(spec), yAxis(spec)],
+    axes: [xAxis(spec, em), yAxis(spec, em)],
     series: [
       {},
       ...spec.lines.map((line): uPlot.Series => ({
         scale: Y,
         width: line.width,
         stroke: () => (line.width === 0 ? 'transparent' : spec.palette().ink),
+        // The edges of the ribbon need the library's own paths, between which it can fill.
+        ...(line.width === 0 ? {} : { paths: calmPath }),
         // The library takes dashes in canvas pixels.
         ...(line.dash === undefined
           ? {}
-          : { dash: line.dash.map((part) => part * devicePixelRatio), paths: calmPath }),
+          : { dash: line.dash.map((part) => part * devicePixelRatio) }),
         points: { show: false },
       })),
     ],

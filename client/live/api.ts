@@ -1,6 +1,7 @@
 /** Calls that change something on the server. Each answers null, or why it was refused. */
 import * as z from 'zod/mini';
 import type { ProbeState, UnitSetup, VisitSetup } from '../../server/protocol.ts';
+import { refusalWords } from '../words/refusals.ts';
 
 const refusalSchema = z.object({ error: z.string() });
 
@@ -19,7 +20,7 @@ async function send(method: 'POST' | 'PUT', path: string, body: unknown): Promis
   const answer: unknown = await response.json().catch(() => null);
   const refusal = refusalSchema.safeParse(answer);
   return refusal.success
-    ? refusal.data.error
+    ? refusalWords(refusal.data.error)
     : `The server refused this (status ${response.status}) and gave no reason.`;
 }
 

@@ -29,7 +29,7 @@ const NAMES = [
   'supplyC',
 ] as const satisfies (keyof UnitColumns)[];
 
-/** Snapshots come once a second; a hole longer than this breaks the line. */
+/** Snapshots come once a second; a hole longer than this breaks the line, as a restart makes one. */
 const GAP_MS = 5000;
 /** More rows than this and the older half is thinned: a chart is a thousand points wide. */
 const MAX_ROWS = 40_000;
@@ -69,8 +69,8 @@ export class History {
   /** ms since the epoch, ascending, no value twice. */
   t: number[] = [];
   #units = new Map<string, UnitColumns>();
-  /** A hole longer than this is a gap; wider after a thinned history. */
-  #gapMs = GAP_MS;
+  /** How far after a history frame the next live row may lie: a thinned one has wider steps. */
+  #seamMs = GAP_MS;
 
   /** The columns of a unit, each as long as `t`; undefined for one that never had a row. */
   unit(id: string): UnitColumns | undefined {
@@ -86,7 +86,7 @@ export class History {
   clear(): void {
     this.t = [];
     this.#units = new Map();
-    this.#gapMs = GAP_MS;
+    this.#seamMs = GAP_MS;
   }
 
   /** Takes a live snapshot. One that is known already, or older than the last row, is dropped. */
@@ -104,7 +104,8 @@ export class History {
         }),
       );
     }
-    this.#append(snapshot.t, rows);
+    this.#append(snapshot.t, rows, this.#seamMs);
+    this.#seamMs = GAP_MS;
     if (this.t.length > MAX_ROWS) this.#thin();
   }
 
@@ -113,13 +114,14 @@ export class History {
    * live frame overtook it), the rows are put in their places and those already held stay.
    */
   addHistory(frame: HistoryFrame): void {
-    this.#gapMs = Math.max(GAP_MS, 3 * medianStep(frame.t));
+    const gapMs = Math.max(GAP_MS, 3 * medianStep(frame.t));
+    this.#seamMs = gapMs;
     const firstNew = frame.t[0];
     if (firstNew === undefined) return;
     const held = this.#cutFrom(firstNew);
     const rows = new Map(frame.t.map((t, i) => [t, this.#frameRow(frame, i)]));
     for (const [t, kept] of held) rows.set(t, kept);
-    for (const t of [...rows.keys()].sort((a, b) => a - b)) this.#append(t, rows.get(t));
+    for (const t of [...rows.keys()].sort((a, b) => a - b)) this.#append(t, rows.get(t), gapMs);
   }
 
   #frameRow(frame: HistoryFrame, i: number): Map<string, Row> {
@@ -164,10 +166,10 @@ export class History {
     }
   }
 
-  #append(t: number, rows: Map<string, Row> | undefined): void {
+  #append(t: number, rows: Map<string, Row> | undefined, gapMs: number): void {
     const last = this.lastT;
     if (last !== null && t <= last) return;
-    if (last !== null && t - last > this.#gapMs) this.#push(last + 1, undefined);
+    if (last !== null && t - last > gapMs) this.#push(last + 1, undefined);
     this.#push(t, rows);
   }
 

@@ -16,6 +16,15 @@ const NO_TOTAL = new Set([
 /** Doubts that leave a total without an interval. */
 const NO_INTERVAL = new Set(['limits-unknown']);
 
+/** Doubts that stand through most visits: the interval holds what they cost, as far as anyone knows. */
+const STANDING = new Set(['check-missing', 'check-old', 'airflow-not-measured']);
+
+/** Whether a steady figure can be written down as it is: with an interval, and nothing to mend first. */
+export const isWritable = ({ capacity, doubts }: UnitSnapshot): boolean =>
+  capacity.totalW !== null &&
+  capacity.totalU95W !== null &&
+  doubts.every(({ code }) => STANDING.has(code));
+
 /** Why something is missing, and what to do about it (empty: only to wait). */
 export type Reason = Pick<Doubt, 'code' | 'text' | 'remedy'>;
 

@@ -53,6 +53,8 @@ const FINE_KELVIN: Scale = { ...KELVIN, finest: 0.01 };
 const FINE_FAHRENHEIT_DEGREES: Scale = { ...FAHRENHEIT_DEGREES, finest: 0.01 };
 /** Humidity and its differences: the same in every choice of units. */
 export const HUMIDITY: Scale = { sign: '% RH', show: (h) => h, read: (h) => h, finest: 0.1 };
+/** The ± of an airflow. */
+export const PERCENT: Scale = { sign: '%', show: (p) => p, read: (p) => p, finest: 0.1 };
 const CUBIC_METRES_AN_HOUR: Scale = {
   sign: 'm³/h',
   show: units.m3hFromM3s,

@@ -2,9 +2,9 @@
  * The sentence above the chart, and what is said of settling: a unit's snapshot in plain words.
  * Pure: what is not in the arguments is not said.
  */
-import type { SettlingSnapshot, UnitSnapshot } from '../../server/protocol.ts';
+import type { UnitSnapshot } from '../../server/protocol.ts';
 import { figure, withInterval } from './figures.ts';
-import { isChecking, worthTelling } from './reasons.ts';
+import { isChecking, isWritable } from './reasons.ts';
 import type { Scale } from './scales.ts';
 import { clockMinutes, duration, roughDuration } from './times.ts';
 
@@ -58,18 +58,52 @@ export function trendOf(t: readonly number[], totalW: readonly (number | null)[]
   return late === null || early === null ? null : directionOf(late - early, late);
 }
 
+/** A figure that was live once. */
+export interface PastFigure {
+  t: number;
+  totalW: number;
+  totalU95W: number | null;
+}
+
+/** The last figure of a unit's columns, null where there never was one. */
+export function lastFigure(
+  t: readonly number[],
+  totalW: readonly (number | null)[],
+  upperW: readonly (number | null)[],
+): PastFigure | null {
+  for (let i = t.length - 1; i >= 0; i--) {
+    const at = t[i];
+    const total = totalW[i] ?? null;
+    if (at === undefined || total === null) continue;
+    const upper = upperW[i] ?? null;
+    return { t: at, totalW: total, totalU95W: upper === null ? null : upper - total };
+  }
+  return null;
+}
+
+/** What is said of a unit that has no figure now. */
+function withoutFigure(unit: UnitSnapshot, last: PastFigure | null, power: Scale): string {
+  if (isChecking(unit.doubts)) return 'its probes are being checked side by side';
+  if (last !== null) {
+    const figure = withInterval(last.totalW, last.totalU95W, power);
+    return `no figure now; last ${figure} at ${clockMinutes(last.t)}`;
+  }
+  const silent = unit.return.temperatureC === null && unit.supply.temperatureC === null;
+  return silent ? 'waiting for readings' : 'no capacity figure yet';
+}
+
 /** What a unit with this snapshot does, without its name: "2.64 kW of cooling, still climbing". */
-function predicate(unit: UnitSnapshot, trend: Trend | null, power: Scale): string {
+function predicate(
+  unit: UnitSnapshot,
+  trend: Trend | null,
+  power: Scale,
+  last: PastFigure | null,
+): string {
   const { mode, capacity, settling } = unit;
   const { totalW, totalU95W } = capacity;
-  if (totalW === null) {
-    if (isChecking(unit.doubts)) return 'its probes are being checked side by side';
-    const silent = unit.return.temperatureC === null && unit.supply.temperatureC === null;
-    return silent ? 'waiting for readings' : 'no capacity figure yet';
-  }
-  const wanted = mode ?? 'capacity';
+  if (totalW === null) return withoutFigure(unit, last, power);
   if (totalU95W !== null && Math.abs(totalW) <= totalU95W) {
-    return `no ${wanted} that can be told from nothing`;
+    return `too little ${mode ?? 'capacity'} to tell from none`;
   }
   const amount = `${figure(Math.abs(totalW), totalU95W, power).value}\u202f${power.sign}`;
   if (totalW < 0 && mode !== null) {
@@ -94,71 +128,57 @@ function predicate(unit: UnitSnapshot, trend: Trend | null, power: Scale): strin
   }
 }
 
-/** "Reading room: 2.64 kW of cooling, still climbing." */
+/**
+ * "Reading room: 2.64 kW of cooling, still climbing."
+ * @param last the last figure that there was, for when there is none now
+ */
 export function headline(
   name: string,
   unit: UnitSnapshot | null,
   trend: Trend | null,
   power: Scale,
+  last: PastFigure | null = null,
 ): string {
-  return `${name}: ${unit === null ? 'waiting for readings' : predicate(unit, trend, power)}.`;
+  return `${name}: ${unit === null ? 'waiting for readings' : predicate(unit, trend, power, last)}.`;
 }
 
-/** The state of settling in one word, and what follows from it. */
-export interface SettlingWords {
-  word: string;
-  more: string;
-}
+/** The state of settling in one word. */
+export const STATE_WORDS = {
+  waiting: 'Waiting',
+  settling: 'Settling',
+  steady: 'Steady',
+  cycling: 'Cycling',
+} as const satisfies Record<UnitSnapshot['settling']['state'], string>;
 
 /**
- * What is said of settling.
+ * What follows from the state of settling.
  * @param now the server's time of the snapshot, ms since the epoch
  */
-export function settlingWords(
-  settling: SettlingSnapshot,
-  now: number,
-  power: Scale,
-): SettlingWords {
-  const { state, since, plateauW, plateauU95W, steadyInS } = settling;
+export function settlingWords(unit: UnitSnapshot, now: number, power: Scale): string {
+  const { state, since, plateauW, plateauU95W, steadyInS } = unit.settling;
   const plateau = plateauW === null ? null : withInterval(plateauW, plateauU95W, power);
   const lasted = since === null ? null : duration((now - since) / 1000);
   switch (state) {
     case 'waiting':
-      return { word: 'Waiting', more: 'Too early to tell whether it is steady.' };
+      return 'Too early to tell whether it is steady.';
     case 'steady': {
       const held = lasted === null ? '' : `For ${lasted}. `;
       const mean = plateau === null ? '' : `Its mean is ${plateau}. `;
-      return { word: 'Steady', more: `${held}${mean}This figure can be written down.` };
+      const advice = isWritable(unit)
+        ? 'This figure can be written down.'
+        : 'Steady, but see below.';
+      return `${held}${mean}${advice}`;
     }
     case 'cycling':
-      return {
-        word: 'Cycling',
-        more:
-          plateau === null
-            ? 'The unit switches on and off. A mean needs whole cycles; keep measuring.'
-            : `The unit switches on and off. Over whole cycles it delivers ${plateau}.`,
-      };
+      return plateau === null
+        ? 'The unit switches on and off. A mean needs whole cycles; keep measuring.'
+        : `The unit switches on and off. Over whole cycles it delivers ${plateau}.`;
     case 'settling': {
       const parts = [];
       if (plateau !== null) parts.push(`Heading for ${plateau}.`);
       if (steadyInS !== null) parts.push(`Steady in about ${roughDuration(steadyInS)}.`);
       if (parts.length === 0) parts.push('Not steady yet: wait before writing it down.');
-      return { word: 'Settling', more: parts.join(' ') };
+      return parts.join(' ');
     }
   }
-}
-
-/** What is announced to a screen reader: the state without the figures, so it changes rarely. */
-export function announcement(name: string, unit: UnitSnapshot | null): string {
-  if (unit === null) return `${name}: waiting for readings.`;
-  const { word } = settlingWords(unit.settling, 0, {
-    sign: '',
-    show: Number,
-    read: Number,
-    finest: 1,
-  });
-  const doubts = worthTelling(unit.doubts)
-    .map((doubt) => doubt.text)
-    .join(' ');
-  return `${name}: ${word.toLowerCase()}. ${doubts}`.trim();
 }

@@ -10,6 +10,7 @@ import {
 } from '../../client/chart/ticks.ts';
 import { viewOf } from '../../client/chart/view.ts';
 import { History } from '../../client/live/history.ts';
+import { toldEvents } from '../../client/words/events.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import type { Capture, EventMessage } from '../../server/protocol.ts';
 import { snapshotAt, T0, unitWith } from './fixtures.ts';
@@ -98,19 +99,37 @@ describe('marks on the chart', () => {
       kind: 'note',
       ...rest,
     });
-    const flags = flagsFor(
-      [
-        event({ t: T0 + 2, text: 'the filter was cleaned and put back' }),
-        event({ t: T0 + 1, kind: 'setpoint', unit: 'u1', valueC: 20 }),
-        event({ kind: 'fan', unit: 'u2', speed: 'low' }),
-      ],
-      'u1',
-      us,
-    );
-    expect(flags).toEqual([
-      { t: T0 + 1, text: '68.0\u202f°F' },
+    const events = [
+      event({ t: T0 + 2, text: 'the filter was cleaned and put back' }),
+      event({ t: T0 + 1, kind: 'setpoint', unit: 'u1', valueC: 20 }),
+      event({ kind: 'fan', unit: 'u2', speed: 'low' }),
+    ];
+    const told = toldEvents(events, 'u1', { scales: us, flowM3s: null, probes: {} });
+    expect(told.map(({ words }) => words)).toEqual([
+      'set 68.0\u202f°F',
+      'the filter was cleaned and put back',
+    ]);
+    expect(flagsFor(told)).toEqual([
+      { t: T0 + 1, text: 'set 68.0\u202f°F' },
       { t: T0 + 2, text: 'the filter was cleane…' },
     ]);
+  });
+
+  it('a check is of the units of its probes; only the last airflow is known', () => {
+    const check = { type: 'event', t: T0, kind: 'check', phase: 'start' } as const;
+    const flow = { type: 'event', kind: 'airflow', unit: 'u1' } as const;
+    const events: EventMessage[] = [
+      { ...check, probes: ['a', 'b'] },
+      { ...check, t: T0 + 1, phase: 'end', probes: ['c'] },
+      { ...flow, t: T0 + 2 },
+      { ...flow, t: T0 + 3 },
+    ];
+    const probes = { a: { unit: 'u1' }, b: { unit: 'u2' }, c: { unit: 'u2' } };
+    const wordsFor = (unit: string): string[] =>
+      toldEvents(events, unit, { scales: us, flowM3s: 0.151, probes }).map(({ words }) => words);
+    // 0.151 m³/s × 60 ÷ 0.3048³ m³/ft³ = 319.95 cfm
+    expect(wordsFor('u1')).toEqual(['check begins', 'airflow', 'airflow 320\u202fcfm']);
+    expect(wordsFor('u2')).toEqual(['check begins', 'check ends']);
   });
 });
 
@@ -120,6 +139,7 @@ describe('the table of the last minutes', () => {
     for (let s = 0; s <= 60; s++) history.addSnapshot(snapshotAt(T0 + s * 1000, s));
     for (let s = 300; s <= 365; s++) history.addSnapshot(snapshotAt(T0 + s * 1000, s));
     const rows = lastMinutes(history, 'u1', T0 + 365_000, 10);
+    expect(rows.every(({ totalU95W }) => totalU95W === 110)).toBe(true);
     expect(rows.map((row) => [(row.t - T0) / MIN, row.totalW])).toEqual([
       [6, 360],
       [5, 300],

@@ -105,6 +105,10 @@ describe('gaps', () => {
     history.addHistory(frameOf(range(0, 50).map((i) => i * 8)));
     history.addSnapshot(snapshotAt(at(50 * 8), 400));
     expect(totals(history)).not.toContain(null);
+    // What comes live after it is not thinned: a restart of some seconds is seen.
+    history.addSnapshot(snapshotAt(at(50 * 8 + 1), 401));
+    history.addSnapshot(snapshotAt(at(50 * 8 + 12), 412));
+    expect(totals(history).slice(-3)).toEqual([401, null, 412]);
   });
 
   it('what could not be worked out stays empty', () => {

@@ -1,13 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { readNumber, readSi, startText } from '../../client/words/entry.ts';
+import { announcement } from '../../client/words/announcement.ts';
 import { reasonsOf } from '../../client/words/reasons.ts';
 import { scalesFor } from '../../client/words/scales.ts';
-import { announcement, headline, settlingWords, trendOf } from '../../client/words/sentence.ts';
+import { headline, lastFigure, settlingWords, trendOf } from '../../client/words/sentence.ts';
 import { clockMinutes, duration, roughDuration } from '../../client/words/times.ts';
 import { doubtWith, NO_AIR, T0, unitWith } from './fixtures.ts';
 
 const { power } = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
-const us = scalesFor({ temperature: 'F', flow: 'cfm', power: 'Btuh' });
 /** Thin spaces as plain ones, to be read here. */
 const plain = (text: string): string => text.replace(/[\u202f\u00a0]/g, ' ');
 const said = (...args: Parameters<typeof headline>): string => plain(headline(...args));
@@ -56,9 +55,7 @@ describe('the sentence', () => {
 
   it('claims nothing that the interval does not carry', () => {
     const unit = unitWith({ capacity: { totalW: 80, totalU95W: 110 } });
-    expect(said('Hall', unit, 'level', power)).toBe(
-      'Hall: no cooling that can be told from nothing.',
-    );
+    expect(said('Hall', unit, 'level', power)).toBe('Hall: too little cooling to tell from none.');
   });
 
   it('says when there is no figure', () => {
@@ -66,32 +63,66 @@ describe('the sentence', () => {
     expect(said('Hall', unit, null, power)).toBe('Hall: no capacity figure yet.');
     const silent = { ...unit, return: NO_AIR, supply: NO_AIR };
     expect(said('Hall', silent, null, power)).toBe('Hall: waiting for readings.');
+    const last = { t: T0, totalW: 2552, totalU95W: 347 };
+    expect(said('Hall', silent, null, power, last)).toBe(
+      `Hall: no figure now; last 2.55 ± 0.35 kW at ${clockMinutes(T0)}.`,
+    );
     expect(said('Hall', null, null, power)).toBe('Hall: waiting for readings.');
   });
 });
 
 describe('settling', () => {
   it('gives the forecast with its interval and about when', () => {
-    const { settling } = unitWith({
-      settling: { plateauW: 2710, plateauU95W: 83, steadyInS: 214 },
-    });
-    const { word, more } = settlingWords(settling, T0, power);
-    expect(word).toBe('Settling');
-    expect(plain(more)).toBe('Heading for 2.71 ± 0.08 kW. Steady in about 4 min.');
+    const unit = unitWith({ settling: { plateauW: 2710, plateauU95W: 83, steadyInS: 214 } });
+    expect(plain(settlingWords(unit, T0, power))).toBe(
+      'Heading for 2.71 ± 0.08 kW. Steady in about 4 min.',
+    );
   });
 
   it('says that a steady figure can be written down', () => {
-    const { settling } = unitWith({ settling: { state: 'steady', plateauW: 2710 } });
-    const { more } = settlingWords(settling, T0 + 360_000, power);
-    expect(plain(more)).toBe('For 6 min. Its mean is 2.71 kW. This figure can be written down.');
+    const doubts = ['check-missing', 'airflow-not-measured', 'check-old'].map((code) =>
+      doubtWith({ code }),
+    );
+    const unit = unitWith({ settling: { state: 'steady', plateauW: 2710 }, doubts });
+    expect(plain(settlingWords(unit, T0 + 360_000, power))).toBe(
+      'For 6 min. Its mean is 2.71 kW. This figure can be written down.',
+    );
+  });
+
+  it.each([
+    ['without an interval', { capacity: { totalU95W: null } }],
+    ['with a doubt to mend first', { doubts: [doubtWith({ code: 'pressure-assumed' })] }],
+    ['with a late probe', { doubts: [doubtWith({ code: 'probe-late' })] }],
+  ])('a steady figure %s is not to be written down', (_, change) => {
+    const unit = unitWith({ settling: { state: 'steady' }, ...change });
+    expect(plain(settlingWords(unit, T0 + 360_000, power))).toBe(
+      'For 6 min. Steady, but see below.',
+    );
   });
 
   it('is announced without figures, so that it is read out only when it changes', () => {
-    const doubts = [doubtWith({ code: 'probe-late', text: 'Supply right is late.' })];
-    const one = announcement('Hall', unitWith({ doubts }));
-    const two = announcement('Hall', unitWith({ doubts, capacity: { totalW: 2000 } }));
+    const late = (ageS: number): ReturnType<typeof unitWith> => {
+      const text = `Supply right is late: its last reading is ${ageS} s old.`;
+      const doubts = [doubtWith({ code: 'probe-late', probe: 'p2', text })];
+      return unitWith({ doubts, capacity: { totalW: 2000 + ageS } });
+    };
+    const probes = { p2: { name: 'Supply right' } };
+    const one = announcement('Hall', late(11), probes);
     expect(one).toBe('Hall: settling. Supply right is late.');
-    expect(two).toBe(one);
+    expect(announcement('Hall', late(12), probes)).toBe(one);
+  });
+});
+
+describe('the last figure', () => {
+  it('is the last one that there was, with its interval', () => {
+    const t = [T0, T0 + 1000, T0 + 2000];
+    expect(lastFigure(t, [100, 200, null], [110, 220, null])).toEqual({
+      t: T0 + 1000,
+      totalW: 200,
+      totalU95W: 20,
+    });
+    expect(lastFigure(t, [null, 200, null], [null, null, null])?.totalU95W).toBeNull();
+    expect(lastFigure(t, [null, null, null], [null, null, null])).toBeNull();
   });
 });
 
@@ -140,7 +171,7 @@ describe('why a figure is missing', () => {
     text: 'No airflow is known.',
     remedy: 'Enter it.',
   });
-  const late = doubtWith({ code: 'probe-late', text: 'R is late.' });
+  const late = doubtWith({ code: 'probe-late', probe: 'r', text: 'R is late.' });
   it('takes the reason out of the doubts', () => {
     const unit = unitWith({ capacity: { totalW: null, totalU95W: null }, doubts: [late, noFlow] });
     expect(reasonsOf(unit)).toEqual({ missing: [noFlow], others: [late] });
@@ -164,7 +195,7 @@ describe('why a figure is missing', () => {
     expect(said('Hall', unit, null, power)).toBe(
       'Hall: its probes are being checked side by side.',
     );
-    expect(announcement('Hall', unit)).toBe(
+    expect(announcement('Hall', unit, { r: { name: 'R' } })).toBe(
       'Hall: settling. R and S are being checked. R is late.',
     );
   });
@@ -173,7 +204,7 @@ describe('why a figure is missing', () => {
   });
 });
 
-describe('times and entries', () => {
+describe('times', () => {
   it.each([
     [0.4, '0 s'],
     [59.6, '1 min'],
@@ -188,19 +219,5 @@ describe('times and entries', () => {
     expect(plain(roughDuration(3))).toBe('10 s');
     expect(plain(roughDuration(61))).toBe('1 min');
     expect(plain(roughDuration(130))).toBe('3 min');
-  });
-
-  it('reads numbers as people write them', () => {
-    expect(readNumber(' 0,15 ')).toBe(0.15);
-    expect(readNumber('12 000')).toBe(12_000);
-    expect(readNumber('−3.5')).toBe(-3.5);
-    expect(readNumber('')).toBeNull();
-    expect(readNumber('12 cfm')).toBeNull();
-  });
-
-  it('an entry comes back as it was shown', () => {
-    expect(startText(0.151, us.flow)).toBe('319.951');
-    expect(readSi('319.951', us.flow)).toBeCloseTo(0.151, 6);
-    expect(startText(null, us.flow)).toBe('');
   });
 });

@@ -1,0 +1,30 @@
+/**
+ * What a screen reader is told by itself: the state and the doubts, without any figure that changes
+ * from second to second, or it would be read out again with each.
+ */
+import type { Doubt, ProbeState, UnitSnapshot } from '../../server/protocol.ts';
+import { worthTelling } from './reasons.ts';
+import { STATE_WORDS } from './sentence.ts';
+
+/** Doubts whose own text holds an age or an amount that changes, without it. */
+const CALM_TEXTS: Record<string, (probe: string) => string> = {
+  'probe-stale': (probe) => `${probe} has sent nothing for some time.`,
+  'probe-late': (probe) => `${probe} is late.`,
+  'check-old': () => 'The side-by-side check is old.',
+  'humidity-disagrees': () => 'Supply and return differ in moisture as a heating coil cannot.',
+};
+
+type Names = Record<string, Pick<ProbeState, 'name'>>;
+
+function calmText({ code, probe, text }: Doubt, probes: Names): string {
+  const name = probe === undefined ? 'A probe' : (probes[probe]?.name ?? probe);
+  return CALM_TEXTS[code]?.(name) ?? text;
+}
+
+/** "Reading room: settling. R is late." @param probes for their names */
+export function announcement(name: string, unit: UnitSnapshot | null, probes: Names): string {
+  if (unit === null) return `${name}: waiting for readings.`;
+  const state = STATE_WORDS[unit.settling.state].toLowerCase();
+  const doubts = worthTelling(unit.doubts).map((doubt) => calmText(doubt, probes));
+  return [`${name}: ${state}.`, ...new Set(doubts)].join(' ');
+}

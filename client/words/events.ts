@@ -1,0 +1,58 @@
+/** What happened, in words: for the flags on the chart and for the list below it. */
+import type { EventMessage, ProbeState } from '../../server/protocol.ts';
+import { withSign } from './figures.ts';
+import type { Scales } from './scales.ts';
+
+type Probes = Record<string, Pick<ProbeState, 'unit'>>;
+
+/** What an event does not say itself. */
+export interface EventContext {
+  scales: Scales;
+  /** The airflow in use, m³/s: what the last airflow event of the unit has brought. */
+  flowM3s: number | null;
+  /** Which unit each probe belongs to. */
+  probes: Probes;
+}
+
+/** An event with its words. */
+export interface ToldEvent {
+  t: number;
+  words: string;
+}
+
+/** Whether an event is of a unit, or of the whole visit. A check is of the units of its probes. */
+function concerns(event: EventMessage, unit: string, probes: Probes): boolean {
+  if (event.kind === 'check') return event.probes?.some((id) => probes[id]?.unit === unit) ?? true;
+  return event.unit === undefined || event.unit === unit;
+}
+
+function eventWords(event: EventMessage, scales: Scales, flowM3s: number | null): string {
+  switch (event.kind) {
+    case 'setpoint':
+      return event.valueC === undefined
+        ? 'set'
+        : `set ${withSign(event.valueC, scales.temperature)}`;
+    case 'fan':
+      return event.speed === undefined ? 'fan' : `fan ${event.speed}`;
+    case 'airflow':
+      return flowM3s === null ? 'airflow' : `airflow ${withSign(flowM3s, scales.flow)}`;
+    case 'check':
+      return event.phase === 'end' ? 'check ends' : 'check begins';
+    case 'note':
+      return event.text ?? 'note';
+  }
+}
+
+/** The events that concern a unit, in order of time. */
+export function toldEvents(
+  events: readonly EventMessage[],
+  unit: string,
+  { scales, flowM3s, probes }: EventContext,
+): ToldEvent[] {
+  const ofUnit = events.filter((event) => concerns(event, unit, probes)).sort((a, b) => a.t - b.t);
+  const lastAirflow = ofUnit.findLast(({ kind }) => kind === 'airflow');
+  return ofUnit.map((event) => ({
+    t: event.t,
+    words: eventWords(event, scales, event === lastAirflow ? flowM3s : null),
+  }));
+}

@@ -1,0 +1,31 @@
+/**
+ * A refusal of the server in the words of the forms: it names fields as scripts know them. The forms
+ * check before they send, so one is met only where the server knows more than the form.
+ */
+
+/** The fields that a form fills, by what they are called there. */
+const FIELD_WORDS: Record<string, string> = {
+  altitudeM: 'The height above the sea (in m)',
+  flowM3s: 'The airflow (in m³/s)',
+  humidityPct: 'The humidity limit (in % RH)',
+  limitPct: 'The ± of the airflow (in %)',
+  mode: 'What the units are doing',
+  name: 'The name',
+  place: 'The place',
+  pressurePa: 'The barometric pressure (in Pa)',
+  probes: 'The choice of probes',
+  speed: 'The fan speed',
+  temperatureC: 'The temperature limit (in K)',
+  text: 'The note',
+  title: 'The title',
+  unit: 'The indoor unit',
+  valueC: 'The setpoint (in °C)',
+};
+
+/** "pressurePa: 3 is too small: …" as "The barometric pressure (in Pa): 3 is too small: … ." */
+export function refusalWords(error: string): string {
+  const [, path = '', rest = error] = /^([\w.]+): (.*)$/s.exec(error) ?? [];
+  const word = FIELD_WORDS[path.split('.').at(-1) ?? ''];
+  const sentence = word === undefined ? error : `${word}: ${rest}`;
+  return /[.!?]$/.test(sentence) ? sentence : `${sentence}.`;
+}
