@@ -1,9 +1,8 @@
 /** A real browser for the tests of the page. Whatever the page complains of fails the test. */
-import { existsSync } from 'node:fs';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
 import { expect } from 'vitest';
+import { findChromium } from '../chromium.mjs';
 
-const USUAL = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
 const ARGS = [
   '--no-sandbox',
   '--disable-gpu',
@@ -14,10 +13,10 @@ const ARGS = [
   '--disable-sync',
 ];
 
-/** Starts Chromium: `CHROMIUM_PATH` (set by `npm test`), else one at a usual place. */
+/** Starts Chromium: `CHROMIUM_PATH` (set by `npm test`), else one that is found here. */
 export async function startBrowser(): Promise<Browser> {
-  const path = process.env['CHROMIUM_PATH'] ?? USUAL.find((p) => existsSync(p));
-  if (path === undefined) {
+  const path = findChromium();
+  if (path === null) {
     throw new Error('No Chromium found: set CHROMIUM_PATH to one, or run the tests by `npm test`.');
   }
   return chromium.launch({ executablePath: path, args: ARGS });
@@ -52,12 +51,24 @@ export async function openPage(
   return { page, complaints };
 }
 
+/** The text of the region of the big figure, with plain spaces. */
+async function figureText(page: Page): Promise<string> {
+  const text = await page.getByRole('region', { name: 'Delivered capacity' }).innerText();
+  return text.replace(/[\s\u00a0\u2009\u202f]+/g, ' ');
+}
+
 /** The big figure, in W. */
 export async function shownW(page: Page): Promise<number> {
-  const text = await page.getByRole('region', { name: 'Delivered capacity' }).innerText();
-  const match = /(-?[\d.]+)\s*(?:±\s*[\d.]+)?\s*kW/.exec(
-    text.replace(/[\s\u00a0\u2009\u202f]+/g, ' '),
-  );
+  const text = await figureText(page);
+  const match = /(-?[\d.]+)\s*(?:±\s*[\d.]+)?\s*kW/.exec(text);
+  expect(match, text).not.toBeNull();
+  return Number(match?.[1]) * 1000;
+}
+
+/** The half-width of its interval, in W. */
+export async function shownU95W(page: Page): Promise<number> {
+  const text = await figureText(page);
+  const match = /Total capacity\s*[\d.]+\s*±\s*([\d.]+)\s*kW/.exec(text);
   expect(match, text).not.toBeNull();
   return Number(match?.[1]) * 1000;
 }

@@ -1,0 +1,76 @@
+/// <reference lib="dom" />
+/** How sure it is, as a person meets it: what the interval is made of, and the check that narrows it. */
+import type { Browser } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
+import { plateau, type RunningServer, startServer, tempFolder } from '../program.ts';
+import { openPage, shownU95W, shownW, startBrowser } from './browser.ts';
+
+let browser: Browser;
+let server: RunningServer | null = null;
+let folder = tempFolder();
+
+beforeAll(async () => {
+  await plateau(['build']);
+  browser = await startBrowser();
+});
+afterAll(() => browser.close());
+afterEach(async () => {
+  await server?.end();
+  server = null;
+  folder.remove();
+  folder = tempFolder();
+});
+
+async function demo(): Promise<string> {
+  const args = ['--port', '0', '--data', folder.path, '--speed', '30'];
+  server = await startServer('demo', args);
+  return server.url;
+}
+
+test('"Why ±" opens what the interval is made of, and closes it again', async () => {
+  const { page, complaints } = await openPage(browser, await demo());
+  await expect.poll(() => shownW(page).catch(() => 0), { timeout: 20_000 }).toBeGreaterThan(500);
+  const why = page.getByRole('button', { name: /^Why ±/ });
+  await why.click();
+  const budget = page.getByRole('region', { name: 'What the doubt is made of' });
+  await budget.waitFor();
+  expect(await why.getAttribute('aria-expanded')).toBe('true');
+  const parts = budget.getByRole('listitem');
+  expect(await parts.count()).toBeGreaterThan(2);
+  expect(await parts.first().innerText()).toMatch(/\d+\s%[\s\S]*±\s[\d.]+\skW/);
+  // Nobody has checked the probes yet, so it leads to the check.
+  expect(await budget.getByRole('link', { name: 'To the side-by-side check' }).count()).toBe(1);
+  await why.click();
+  await budget.waitFor({ state: 'detached' });
+  expect(complaints).toEqual([]);
+});
+
+test('a side-by-side check: begun, judged, ended, and the interval is narrower', async () => {
+  const { page, complaints } = await openPage(browser, await demo());
+  await expect.poll(() => shownW(page).catch(() => 0), { timeout: 30_000 }).toBeGreaterThan(2000);
+  const before = await shownU95W(page);
+
+  const check = page.getByRole('region', { name: 'Check the probes side by side' });
+  await check.getByRole('button', { name: 'Start' }).click();
+  await check.getByRole('progressbar').waitFor();
+  // While they lie together there is no figure, and that is said.
+  await page.getByRole('heading', { name: /being checked side by side/ }).waitFor();
+  await check.getByText('Enough has been heard: it may be ended.').waitFor({ timeout: 60_000 });
+  expect(await check.getByRole('status').innerText()).toMatch(/They agree|differ|is off|are off/);
+
+  await check.getByRole('button', { name: 'End' }).click();
+  await check.getByText(/^Ended at/).waitFor();
+  await check.getByText(/taken off their readings/).waitFor();
+  // The figure comes back when the probes hang in their places again, and is surer than it was.
+  await expect
+    .poll(() => shownU95W(page).catch(() => Infinity), { timeout: 60_000 })
+    .toBeLessThan(0.8 * before);
+  await page.getByText('Return and supply probes have not been checked side by side.').waitFor({
+    state: 'detached',
+  });
+  const events = page.getByText(/events, in words$/);
+  await events.click();
+  await page.getByText('check begins', { exact: true }).waitFor();
+  await page.getByText('check ends', { exact: true }).waitFor();
+  expect(complaints).toEqual([]);
+});

@@ -1,0 +1,106 @@
+/// <reference lib="dom" />
+/** A visit with many units, long names and many fan speeds on a small phone; forms with odd entries. */
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
+import { plateau, type RunningServer, startServer, tempFolder } from '../program.ts';
+import { openPage, startBrowser } from './browser.ts';
+
+let browser: Browser;
+let server: RunningServer | null = null;
+let folder = tempFolder();
+
+beforeAll(async () => {
+  await plateau(['build']);
+  browser = await startBrowser();
+});
+afterAll(() => browser.close());
+afterEach(async () => {
+  await server?.end();
+  server = null;
+  folder.remove();
+  folder = tempFolder();
+});
+
+async function put(path: string, body: object): Promise<void> {
+  const response = await fetch(`${server?.url ?? ''}${path}`, {
+    method: 'PUT',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify(body),
+  });
+  expect(response.status, await response.text()).toBeLessThan(300);
+}
+
+const FAN_SPEEDS = ['whisper', 'quiet', 'low', 'medium', 'high', 'powerful'];
+
+/** A server with so many units; the first has a fan table's airflow. */
+async function withUnits(count: number): Promise<string> {
+  server = await startServer('start', ['--port', '0', '--data', folder.path]);
+  for (let n = 1; n <= count; n++) {
+    const name = `Second floor, reading room towards the old orchard wall ${n}`;
+    await put(`/api/units/u${n}`, { name, fanSpeeds: FAN_SPEEDS });
+  }
+  const fromTable = { source: 'fan-table', flowM3s: 0.1732, basis: 'actual', plane: 'supply' };
+  await put('/api/units/u1/airflow', { ...fromTable, limitPct: 6 });
+  return server.url;
+}
+
+const scrollWidth = (page: Page): Promise<number> =>
+  page.evaluate(() => document.documentElement.scrollWidth);
+
+test.each([
+  [2, 320],
+  [3, 390],
+  [5, 320],
+  [5, 390],
+])('%i units with long names: nothing wider than %i px', async (count, width) => {
+  const url = await withUnits(count);
+  const { page, complaints } = await openPage(browser, url, { viewport: { width, height: 700 } });
+  await page.getByRole('radio', { name: 'powerful' }).waitFor();
+  expect(await scrollWidth(page)).toBeLessThanOrEqual(width);
+  const outside = await page.evaluate(() =>
+    [...document.querySelectorAll('label, button, select')]
+      .filter((e) => e.getBoundingClientRect().right > innerWidth)
+      .map((e) => e.textContent),
+  );
+  expect(outside).toEqual([]);
+  if (count > 3) {
+    await page.getByRole('combobox', { name: 'Indoor unit' }).selectOption('u5');
+    await page.getByRole('heading', { name: /orchard wall 5/ }).waitFor();
+  }
+  expect(complaints).toEqual([]);
+});
+
+test('arrowing through the fan speeds tells only the one that was stopped at', async () => {
+  const url = await withUnits(1);
+  const { page } = await openPage(browser, url);
+  await page.getByRole('radio', { name: 'whisper' }).focus();
+  for (let i = 0; i < 4; i++) await page.keyboard.press('ArrowRight');
+  const speeds = async (): Promise<(string | undefined)[]> => {
+    const state = (await (await fetch(`${url}/api/state`)).json()) as {
+      events: { kind: string; speed?: string }[];
+    };
+    return state.events.filter((e) => e.kind === 'fan').map((e) => e.speed);
+  };
+  await expect.poll(speeds, { timeout: 10_000 }).toEqual(['high']);
+});
+
+test('an airflow that was only looked at stays from the fan table; odd entries are refused in words', async () => {
+  const { page } = await openPage(browser, await withUnits(1));
+  await page.getByRole('button', { name: 'Change' }).click();
+  const dialog = page.getByRole('dialog', { name: 'Airflow' });
+  const flow = dialog.getByLabel('Airflow, m³/h');
+  expect(await flow.inputValue()).toBe('624'); // 0.1732 m³/s × 3600 s/h = 623.5
+  await dialog.getByRole('button', { name: 'Save' }).click();
+  await dialog.waitFor({ state: 'detached' });
+  await page.getByText('from the fan table').waitFor();
+
+  await page.getByRole('button', { name: 'Change' }).click();
+  await dialog.getByLabel('How far it may be off').fill('a little');
+  await dialog.getByRole('button', { name: 'Save' }).click();
+  await dialog.getByRole('alert').getByText('“a little” is not a number').waitFor();
+  await dialog.getByLabel('How far it may be off').fill('8');
+  await flow.fill('600');
+  await dialog.getByRole('button', { name: 'Save' }).click();
+  await dialog.waitFor({ state: 'detached' });
+  await page.getByText('entered by hand').waitFor();
+});
