@@ -1,6 +1,7 @@
 /** A real browser for the tests of the page. Whatever the page complains of fails the test. */
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
-import { expect } from 'vitest';
+import { afterAll, afterEach, beforeAll, expect } from 'vitest';
+import { plateau, type RunningServer, startServer, tempFolder } from '../program.ts';
 import { findChromium } from '../chromium.mjs';
 
 const ARGS = [
@@ -71,4 +72,48 @@ export async function shownU95W(page: Page): Promise<number> {
   const match = /Total capacity\s*[\d.]+\s*±\s*([\d.]+)\s*kW/.exec(text);
   expect(match, text).not.toBeNull();
   return Number(match?.[1]) * 1000;
+}
+
+/** What a file of browser tests runs on: one browser, and for each test a server and a fresh folder. */
+export interface Stage {
+  browser: Browser;
+  /** The server of the present test, null before `start`. */
+  server: RunningServer | null;
+  /** The data folder of the present test. */
+  folder: string;
+  /** Starts the server of the present test (again), on a free port unless one is given. */
+  start(command: 'demo' | 'start', ...more: string[]): Promise<RunningServer>;
+}
+
+/** Sets the stage up and clears it away; to be called once, at the top of a file. */
+export function stage(): Stage {
+  let browser: Browser | null = null;
+  let folder = tempFolder();
+  const made: Stage = {
+    get browser() {
+      if (browser === null) throw new Error('The browser is there from the first test on.');
+      return browser;
+    },
+    server: null,
+    get folder() {
+      return folder.path;
+    },
+    async start(command, ...more) {
+      const port = more.includes('--port') ? [] : ['--port', '0'];
+      made.server = await startServer(command, [...port, '--data', folder.path, ...more]);
+      return made.server;
+    },
+  };
+  beforeAll(async () => {
+    await plateau(['build']);
+    browser = await startBrowser();
+  });
+  afterAll(() => browser?.close());
+  afterEach(async () => {
+    await made.server?.end();
+    made.server = null;
+    folder.remove();
+    folder = tempFolder();
+  });
+  return made;
 }

@@ -2,35 +2,16 @@
 /** The demo as a person meets it: a fresh folder, a browser, a setpoint, a server that dies. */
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import type { Browser } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
-import { plateau, type RunningServer, startServer, tempFolder } from '../program.ts';
-import { openPage, shownW, startBrowser } from './browser.ts';
+import { describe, expect, test } from 'vitest';
+import { openPage, shownW, stage } from './browser.ts';
 
-let browser: Browser;
-let server: RunningServer | null = null;
-let folder = tempFolder();
+const on = stage();
 
-beforeAll(async () => {
-  await plateau(['build']);
-  browser = await startBrowser();
-});
-afterAll(() => browser.close());
-afterEach(async () => {
-  await server?.end();
-  server = null;
-  folder.remove();
-  folder = tempFolder();
-});
-
-async function demo(...more: string[]): Promise<RunningServer> {
-  server = await startServer('demo', ['--port', '0', '--data', folder.path, ...more]);
-  return server;
-}
+const demo = (...more: string[]) => on.start('demo', ...more);
 
 test('a capacity within ten seconds of the start, marked as simulated, with no further step', async () => {
   const { url } = await demo();
-  const { page, complaints } = await openPage(browser, url);
+  const { page, complaints } = await openPage(on.browser, url);
   await expect.poll(() => shownW(page).catch(() => null), { timeout: 10_000 }).toBeGreaterThan(0);
   expect(await page.getByText('Simulated: no real air is measured here').isVisible()).toBe(true);
   for (const name of ['Return air', 'Supply air']) {
@@ -42,7 +23,7 @@ test('a capacity within ten seconds of the start, marked as simulated, with no f
 
 test('a setpoint moves it, and stands on the chart as an event', async () => {
   const { url } = await demo('--speed', '30');
-  const { page, complaints } = await openPage(browser, url);
+  const { page, complaints } = await openPage(on.browser, url);
   await expect.poll(() => shownW(page).catch(() => 0), { timeout: 30_000 }).toBeGreaterThan(2000);
   await page.waitForTimeout(4000); // two minutes of the visit: near its plateau
   const before = await shownW(page);
@@ -56,7 +37,7 @@ test('a setpoint moves it, and stands on the chart as an event', async () => {
 
 test('the server is killed and started again: the page says so, comes back by itself, and no hole stays', async () => {
   const first = await demo();
-  const { page, complaints } = await openPage(browser, first.url);
+  const { page, complaints } = await openPage(on.browser, first.url);
   await expect.poll(() => shownW(page).catch(() => 0), { timeout: 15_000 }).toBeGreaterThan(0);
   await page.waitForTimeout(2500);
   await first.end('SIGKILL');
@@ -64,11 +45,11 @@ test('the server is killed and started again: the page says so, comes back by it
   // What was live is no longer shown as live.
   expect(await page.getByRole('button', { name: 'Setpoint up' }).isDisabled()).toBe(true);
   await page.waitForTimeout(3000);
-  server = await startServer('demo', ['--port', String(first.port), '--data', folder.path]);
+  const second = await on.start('demo', '--port', String(first.port));
   await page.getByText(/^Reconnecting/).waitFor({ state: 'detached', timeout: 30_000 });
   await expect.poll(() => shownW(page).catch(() => 0), { timeout: 15_000 }).toBeGreaterThan(0);
   // The visit goes on: what was recorded before the kill is still its past.
-  const history = (await (await fetch(`${server.url}/api/history`)).json()) as { t: number[] };
+  const history = (await (await fetch(`${second.url}/api/history`)).json()) as { t: number[] };
   const gap = Math.max(...history.t.slice(1).map((t, i) => t - (history.t[i] ?? t)));
   expect(history.t.length).toBeGreaterThan(5);
   expect(gap).toBeLessThan(120_000);
@@ -77,7 +58,7 @@ test('the server is killed and started again: the page says so, comes back by it
 
 test('units change at a touch and are remembered', async () => {
   const { url } = await demo('--speed', '30');
-  const { page } = await openPage(browser, url);
+  const { page } = await openPage(on.browser, url);
   await expect.poll(() => shownW(page).catch(() => 0), { timeout: 20_000 }).toBeGreaterThan(500);
   await page.getByText('Btu/h', { exact: true }).first().click();
   await page.getByText('°F', { exact: true }).first().click();
@@ -104,7 +85,7 @@ describe('everyone can use it', () => {
     'no accessibility fault at %i px, %s; nothing wider than the screen',
     async (width, colorScheme) => {
       const { url } = await demo('--speed', '30');
-      const { page, complaints } = await openPage(browser, url, {
+      const { page, complaints } = await openPage(on.browser, url, {
         viewport: { width, height: 844 },
         colorScheme,
         bypassCSP: true, // for the audit's own script
@@ -144,8 +125,8 @@ describe('everyone can use it', () => {
 });
 
 test('with no probes it says how to send readings', async () => {
-  server = await startServer('start', ['--port', '0', '--data', folder.path]);
-  const { page, complaints } = await openPage(browser, server.url);
+  const { url } = await on.start('start');
+  const { page, complaints } = await openPage(on.browser, url);
   await page.getByText('/api/readings').first().waitFor({ timeout: 10_000 });
   expect(
     await page
@@ -159,9 +140,9 @@ test('with no probes it says how to send readings', async () => {
 test('signals end it cleanly', async () => {
   for (const signal of ['SIGINT', 'SIGTERM'] as const) {
     const running = await demo();
-    const { page } = await openPage(browser, running.url); // an open page does not hold it up
+    const { page } = await openPage(on.browser, running.url); // an open page does not hold it up
     await page.waitForTimeout(500);
     expect(await running.end(signal)).toBe(0);
-    server = null;
+    on.server = null;
   }
 });

@@ -1,34 +1,14 @@
 /// <reference lib="dom" />
 /** How sure it is, as a person meets it: what the interval is made of, and the check that narrows it. */
-import type { Browser } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
-import { plateau, type RunningServer, startServer, tempFolder } from '../program.ts';
-import { openPage, shownU95W, shownW, startBrowser } from './browser.ts';
+import { expect, test } from 'vitest';
+import { openPage, shownU95W, shownW, stage } from './browser.ts';
 
-let browser: Browser;
-let server: RunningServer | null = null;
-let folder = tempFolder();
+const on = stage();
 
-beforeAll(async () => {
-  await plateau(['build']);
-  browser = await startBrowser();
-});
-afterAll(() => browser.close());
-afterEach(async () => {
-  await server?.end();
-  server = null;
-  folder.remove();
-  folder = tempFolder();
-});
-
-async function demo(): Promise<string> {
-  const args = ['--port', '0', '--data', folder.path, '--speed', '30'];
-  server = await startServer('demo', args);
-  return server.url;
-}
+const demo = async () => (await on.start('demo', '--speed', '30')).url;
 
 test('"Why ±" opens what the interval is made of, and closes it again', async () => {
-  const { page, complaints } = await openPage(browser, await demo());
+  const { page, complaints } = await openPage(on.browser, await demo());
   await expect.poll(() => shownW(page).catch(() => 0), { timeout: 20_000 }).toBeGreaterThan(500);
   const why = page.getByRole('button', { name: /^Why ±/ });
   await why.click();
@@ -46,7 +26,7 @@ test('"Why ±" opens what the interval is made of, and closes it again', async (
 });
 
 test('a side-by-side check: begun, judged, ended, and the interval is narrower', async () => {
-  const { page, complaints } = await openPage(browser, await demo());
+  const { page, complaints } = await openPage(on.browser, await demo());
   await expect.poll(() => shownW(page).catch(() => 0), { timeout: 30_000 }).toBeGreaterThan(2000);
   const before = await shownU95W(page);
 

@@ -1,28 +1,13 @@
 /// <reference lib="dom" />
 /** A visit with many units, long names and many fan speeds on a small phone; forms with odd entries. */
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
-import { plateau, type RunningServer, startServer, tempFolder } from '../program.ts';
-import { openPage, startBrowser } from './browser.ts';
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { openPage, stage } from './browser.ts';
 
-let browser: Browser;
-let server: RunningServer | null = null;
-let folder = tempFolder();
-
-beforeAll(async () => {
-  await plateau(['build']);
-  browser = await startBrowser();
-});
-afterAll(() => browser.close());
-afterEach(async () => {
-  await server?.end();
-  server = null;
-  folder.remove();
-  folder = tempFolder();
-});
+const on = stage();
 
 async function put(path: string, body: object): Promise<void> {
-  const response = await fetch(`${server?.url ?? ''}${path}`, {
+  const response = await fetch(`${on.server?.url ?? ''}${path}`, {
     method: 'PUT',
     headers: { 'content-type': 'application/json' },
     body: JSON.stringify(body),
@@ -34,14 +19,14 @@ const FAN_SPEEDS = ['whisper', 'quiet', 'low', 'medium', 'high', 'powerful'];
 
 /** A server with so many units; the first has a fan table's airflow. */
 async function withUnits(count: number): Promise<string> {
-  server = await startServer('start', ['--port', '0', '--data', folder.path]);
+  const { url } = await on.start('start');
   for (let n = 1; n <= count; n++) {
     const name = `Second floor, reading room towards the old orchard wall ${n}`;
     await put(`/api/units/u${n}`, { name, fanSpeeds: FAN_SPEEDS });
   }
   const fromTable = { source: 'fan-table', flowM3s: 0.1732, basis: 'actual', plane: 'supply' };
   await put('/api/units/u1/airflow', { ...fromTable, limitPct: 6 });
-  return server.url;
+  return url;
 }
 
 const scrollWidth = (page: Page): Promise<number> =>
@@ -54,7 +39,9 @@ test.each([
   [5, 390],
 ])('%i units with long names: nothing wider than %i px', async (count, width) => {
   const url = await withUnits(count);
-  const { page, complaints } = await openPage(browser, url, { viewport: { width, height: 700 } });
+  const { page, complaints } = await openPage(on.browser, url, {
+    viewport: { width, height: 700 },
+  });
   await page.getByRole('radio', { name: 'powerful' }).waitFor();
   expect(await scrollWidth(page)).toBeLessThanOrEqual(width);
   const outside = await page.evaluate(() =>
@@ -72,7 +59,7 @@ test.each([
 
 test('arrowing through the fan speeds tells only the one that was stopped at', async () => {
   const url = await withUnits(1);
-  const { page } = await openPage(browser, url);
+  const { page } = await openPage(on.browser, url);
   await page.getByRole('radio', { name: 'whisper' }).focus();
   for (let i = 0; i < 4; i++) await page.keyboard.press('ArrowRight');
   const speeds = async (): Promise<(string | undefined)[]> => {
@@ -85,7 +72,7 @@ test('arrowing through the fan speeds tells only the one that was stopped at', a
 });
 
 test('an airflow that was only looked at stays from the fan table; odd entries are refused in words', async () => {
-  const { page } = await openPage(browser, await withUnits(1));
+  const { page } = await openPage(on.browser, await withUnits(1));
   await page.getByRole('button', { name: 'Change' }).click();
   const dialog = page.getByRole('dialog', { name: 'Airflow' });
   const flow = dialog.getByLabel('Airflow, m³/h');
