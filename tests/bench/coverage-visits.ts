@@ -189,25 +189,31 @@ export interface Coverage {
   width: number;
 }
 
-/** Many visits of a condition. */
-export function coverage(condition: Condition, checked: boolean, visits: number): Coverage {
+/** So many visits of each of these conditions. */
+export function coverage(
+  conditions: readonly Condition[],
+  checked: boolean,
+  visits: number,
+): Coverage {
   const held = { constant: 0, changing: 0 };
   const of = { constant: 0, changing: 0 };
   const widths: number[] = [];
-  for (let seed = 0; seed < visits; seed++) {
-    const { changes, trueW, capture } = visit(condition, checked, seed);
-    if (capture.totalU95W === null)
-      throw new Error(`no interval in ${condition.name}, seed ${seed}`);
-    const kind = changes ? 'changing' : 'constant';
-    of[kind]++;
-    widths.push(capture.totalU95W / trueW);
-    if (Math.abs(capture.totalW - trueW) <= capture.totalU95W) held[kind]++;
+  for (const condition of conditions) {
+    for (let seed = 0; seed < visits; seed++) {
+      const { changes, trueW, capture } = visit(condition, checked, seed);
+      if (capture.totalU95W === null)
+        throw new Error(`no interval in ${condition.name}, seed ${seed}`);
+      const kind = changes ? 'changing' : 'constant';
+      of[kind]++;
+      widths.push(capture.totalU95W / trueW);
+      if (Math.abs(capture.totalW - trueW) <= capture.totalU95W) held[kind]++;
+    }
   }
   widths.sort((a, b) => a - b);
   return {
-    share: (held.constant + held.changing) / visits,
+    share: (held.constant + held.changing) / widths.length,
     constant: held.constant / of.constant,
     changing: held.changing / of.changing,
-    width: widths[visits >> 1] ?? NaN,
+    width: widths[widths.length >> 1] ?? NaN,
   };
 }

@@ -21,15 +21,19 @@ export function print(rounds = 10): void {
       'after ÷ before',
     ],
   ];
-  for (const condition of CONDITIONS) {
-    const before = coverage(condition, false, visits);
-    const after = coverage(condition, true, visits);
+  const sets = [
+    ...CONDITIONS.map((condition) => ({ name: condition.name, of: [condition] })),
+    { name: 'all of these', of: CONDITIONS },
+  ];
+  for (const { name: label, of } of sets) {
+    const before = coverage(of, false, visits);
+    const after = coverage(of, true, visits);
     for (const [name, c, ratio] of [
       ['no', before, ''],
       ['yes', after, (after.width / before.width).toFixed(2)],
     ] as const) {
       const shares = [c.share, c.constant, c.changing, c.width].map(pct);
-      rows.push([condition.name, name, ...shares, ratio]);
+      rows.push([label, name, ...shares, ratio]);
     }
   }
   const width = (column: number): number =>
