@@ -79,6 +79,7 @@ export async function analyse(
         reader.write(decoder.write(buffer.subarray(0, bytesRead)));
         await output.drained();
       }
+      if (output.closed) return refused > 0 ? 1 : 0; // whoever read it has seen enough
       reader.write(decoder.end());
     } finally {
       await file.close();

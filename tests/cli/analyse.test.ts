@@ -1,9 +1,10 @@
 /** `plateau analyse`, as it is run: what it prints, says and returns. */
+import { spawn } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { captureSchema, snapshotSchema, type Snapshot } from '../../server/protocol.ts';
-import { plateau, tempFolder } from '../program.ts';
+import { plateau, ROOT, tempFolder } from '../program.ts';
 
 const folder = tempFolder();
 afterAll(folder.remove);
@@ -143,6 +144,21 @@ test('a gap of months after a pair of far readings is passed over at once', asyn
   ];
   const { out } = await plateau(['analyse', file(lines)]);
   expect(out.split('\n').length).toBeLessThan(20_000);
+});
+
+test('whoever reads it may stop reading: it ends without a word', async () => {
+  const child = spawn(
+    process.execPath,
+    ['server/launch.mjs', 'analyse', file([...SET_UP, ...seconds(20_000)])],
+    {
+      cwd: ROOT,
+    },
+  );
+  let err = '';
+  child.stderr.setEncoding('utf8').on('data', (text: string) => (err += text));
+  child.stdout.once('data', () => child.stdout.destroy());
+  const status = await new Promise((resolve) => child.on('close', resolve));
+  expect({ status, err }).toEqual({ status: 0, err: '' });
 });
 
 describe('the command line', () => {
