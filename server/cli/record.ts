@@ -3,13 +3,18 @@ import type { Line } from '../../adapters/contract.ts';
 import { Session } from '../session.ts';
 import { toEarlierCheck } from '../session/correction.ts';
 import { lockFolder } from '../store/lock.ts';
-import { findVisit, readVisit, VisitFile, visitPath } from '../store/visit-file.ts';
+import { findVisit, readVisit, SAME_VISIT_MS, VisitFile, visitPath } from '../store/visit-file.ts';
 import { LogReader } from '../visit-log/reader.ts';
 import type { LiveVisit } from '../visit.ts';
 
 /** Lines of a record were brought by sources that are not there any more. */
 const NOBODY = { adapter: null, simulated: false };
 
+/** What to do with an earlier visit of the folder; see `openRecord`. */
+export type RecordKind = 'go on' | 'new' | 'demo' | 'replay';
+
+/** A demo that is started again later than this begins afresh: the next class, not a restart, ms. */
+const DEMO_GOES_ON_MS = 600_000;
 /** A log whose last reading is further than this from when it was written has a time of its own, ms. */
 const OWN_TIME_MS = 600_000;
 
@@ -17,6 +22,7 @@ const OWN_TIME_MS = 600_000;
  * Goes on with the newest visit of the data folder, or begins a new one. Of a visit that is over only
  * the probes' names, limits and last check are kept: another site's units and airflow would give
  * wrong figures.
+ * A demo goes on only after a short break, and keeps nothing else.
  * The visit of a replay begins with nothing and is not gone on with: it must not mix with a real one.
  * @param tell told in sentences what is wrong with the record
  * @throws Error when another server writes to the folder
@@ -24,13 +30,14 @@ const OWN_TIME_MS = 600_000;
 export async function openRecord(
   visit: LiveVisit,
   dataDir: string,
-  kind: 'go on' | 'new' | 'replay',
+  kind: RecordKind,
   tell: (message: string) => void,
 ): Promise<VisitFile> {
   lockFolder(dataDir);
   const now = Date.now();
-  const found = kind === 'replay' ? null : findVisit(dataDir, now);
-  const goesOn = found?.goesOn === true && kind === 'go on';
+  const same = kind === 'demo' ? DEMO_GOES_ON_MS : SAME_VISIT_MS;
+  const found = kind === 'replay' ? null : findVisit(dataDir, now, same);
+  const goesOn = found?.goesOn === true && kind !== 'new';
   const fresh = visitPath(dataDir, now, kind === 'replay' ? 'replay' : 'visit');
   const record = new VisitFile(goesOn ? found.path : fresh);
   record.open(dataDir);
@@ -42,7 +49,7 @@ export async function openRecord(
     visit.resume(Math.abs(found.writtenT - newest) > OWN_TIME_MS);
   } else {
     visit.recordTo(record);
-    const kept = found === null ? [] : await probesOf(found.path);
+    const kept = found === null || kind === 'demo' ? [] : await probesOf(found.path);
     for (const line of kept) visit.line(line, NOBODY);
   }
   visit.recordTo(record);

@@ -14,7 +14,7 @@ import { linesOf } from '../visit-log/lines.ts';
 import { checkLine } from '../visit-log/schema.ts';
 import { LiveVisit } from '../visit.ts';
 import { type ServeOptions, UsageError } from './options.ts';
-import { openRecord } from './record.ts';
+import { openRecord, type RecordKind } from './record.ts';
 import { version } from './version.ts';
 
 /** How often the visit's time is let go on, and how often its record is written, ms. */
@@ -166,9 +166,10 @@ function isAhead(line: Line): boolean {
   return 't' in line && line.t > Date.now() + AHEAD_MS;
 }
 
-function recordKind({ replay, newVisit }: ServeOptions): 'go on' | 'new' | 'replay' {
+function recordKind({ command, replay, newVisit }: ServeOptions): RecordKind {
   if (replay !== null) return 'replay';
-  return newVisit ? 'new' : 'go on';
+  if (newVisit) return 'new';
+  return command === 'demo' ? 'demo' : 'go on';
 }
 
 function tell(message: string): void {

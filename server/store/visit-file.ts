@@ -19,7 +19,7 @@ import { join } from 'node:path';
 import type { Line } from '../../adapters/contract.ts';
 
 /** A visit that was written to less than this ago goes on; an older one is over, ms. */
-const SAME_VISIT_MS = 12 * 3_600_000;
+export const SAME_VISIT_MS = 12 * 3_600_000;
 /** Unwritten characters that are kept while a disk is full: an hour of eight probes. */
 const MAX_PENDING = 4_000_000;
 const PATTERN = /^visit-.*\.ndjson$/;
@@ -32,8 +32,11 @@ export interface FoundVisit {
   goesOn: boolean;
 }
 
-/** The newest visit in a data folder, or null. */
-export function findVisit(dataDir: string, now: number): FoundVisit | null {
+/**
+ * The newest visit in a data folder, or null.
+ * @param sameMs how long after its last line a visit still goes on
+ */
+export function findVisit(dataDir: string, now: number, sameMs = SAME_VISIT_MS): FoundVisit | null {
   let names: string[];
   try {
     names = readdirSync(dataDir).filter((name) => PATTERN.test(name));
@@ -44,9 +47,7 @@ export function findVisit(dataDir: string, now: number): FoundVisit | null {
     .map((name) => join(dataDir, name))
     .map((path) => ({ path, t: statSync(path).mtimeMs }))
     .sort((a, b) => b.t - a.t)[0];
-  return newest
-    ? { path: newest.path, writtenT: newest.t, goesOn: now - newest.t < SAME_VISIT_MS }
-    : null;
+  return newest ? { path: newest.path, writtenT: newest.t, goesOn: now - newest.t < sameMs } : null;
 }
 
 /** The text of a visit log, piece by piece. */

@@ -1,5 +1,5 @@
 /** `start` and `demo` as processes: what they print, keep and refuse. */
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, utimesSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeAll, expect, test } from 'vitest';
 import { stateSchema, type State } from '../../server/protocol.ts';
@@ -122,6 +122,23 @@ test('a log whose last reading is old is not shown as live after a restart', asy
   const after = await state(second);
   expect(after.units['u1']?.capacity.totalW).toBeNull();
   expect(after.probes['r']?.state).toBe('lost');
+});
+
+test('a demo goes on after a short break, and begins afresh for the next class', async () => {
+  const demo = () => startServer('demo', ['--port', '0', '--data', folder.path]);
+  server = await demo();
+  const running = server;
+  await expect.poll(async () => (await state(running)).t, { timeout: 10_000 }).not.toBeNull();
+  await new Promise((resolve) => setTimeout(resolve, 2000));
+  await running.end();
+  server = await demo();
+  const [file = ''] = readdirSync(folder.path).filter((name) => name.endsWith('.ndjson'));
+  expect(readdirSync(folder.path).filter((name) => name.endsWith('.ndjson'))).toHaveLength(1);
+  await server.end();
+  const before = new Date(Date.now() - 11 * 60_000);
+  utimesSync(join(folder.path, file), before, before);
+  server = await demo();
+  expect(readdirSync(folder.path).filter((name) => name.endsWith('.ndjson'))).toHaveLength(2);
 });
 
 test('made-up readings stay marked in the record, also for a server without their source', async () => {
