@@ -219,7 +219,6 @@ export class Session {
   #reading(line: Reading, source: Source): string | null {
     const refusal = this.#timed(line.t);
     if (refusal !== null) return refusal;
-    if (line.t > this.#newestReadingT) this.#newestReadingT = line.t;
     const known = this.probes.get(line.probe);
     if (known !== undefined && known.adapter !== source.adapter && known.adapter !== null) {
       if (known.isLive(line.t)) {
@@ -232,6 +231,8 @@ export class Session {
     if (known === undefined && this.probes.size >= MAX_PROBES) {
       return `probe: "${line.probe}" would be one too many: a visit has at most ${MAX_PROBES} probes`;
     }
+    // Only a reading that is taken may make others late.
+    if (line.t > this.#newestReadingT) this.#newestReadingT = line.t;
     const probe = known ?? this.#probe(line.probe, source);
     probe.adapter = source.adapter;
     probe.simulated ||= source.simulated || this.#simulated;
@@ -281,7 +282,7 @@ export class Session {
     if (probe.describe(line)) {
       this.#placed = null;
       for (const id of [before, probe.unit]) {
-        if (id !== null) this.#captured(this.#unit(id).restart(this.#now()));
+        if (id !== null) this.#captured(this.#unit(id).probeMoved(this.#now()));
       }
     }
     this.#sink.probe(probe);

@@ -159,7 +159,7 @@ function writeRecord(record: VisitFile, visit: LiveVisit): void {
 }
 
 /** Readings may be dated ahead of the computer's clock by as much as clocks differ, ms. */
-const AHEAD_MS = 5000;
+const AHEAD_MS = 2000;
 const AHEAD =
   "t: lies in the future of this computer's clock; set the clock of the source (or of the computer)";
 function isAhead(line: Line): boolean {

@@ -1,4 +1,4 @@
-/** The air at one place of a unit: the means of its live probes, with their covariance. */
+/** The air at one place of a unit: the means of its live probes, and how far each may be off. */
 import {
   humidityRatioFromDewPoint,
   saturationHumidityRatio,

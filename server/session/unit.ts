@@ -73,6 +73,12 @@ export class UnitRecord {
     return this.#mean.end();
   }
 
+  /** One of its probes has been placed, moved or taken away. */
+  probeMoved(t: number): Capture | null {
+    this.#recirculation.restart();
+    return this.restart(t);
+  }
+
   /** A new airflow from `t` on; restarts settling only when it is another one. */
   setAirflow(airflow: Airflow, t: number): Capture | null {
     const before = this.#flowAtRestart;

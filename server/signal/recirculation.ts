@@ -39,7 +39,7 @@ export class Recirculation {
     this.#stands = STANDS;
   }
 
-  /** The return probe has been moved: what was found is of the past. */
+  /** A probe has been moved, or the fan is off: what was found is of the past. */
   restart(): void {
     this.#ret.length = 0;
     this.#sup.length = 0;

@@ -154,6 +154,14 @@ describe('what comes badly', () => {
     expect(visit.session.probes.get('r')?.simulated).toBe(false);
   });
 
+  test('a reading that is refused does not make others late', () => {
+    const visit = new TestVisit();
+    visit.run(0, 5);
+    const other = { adapter: 'other', simulated: false };
+    visit.take({ type: 'reading', probe: 'r', t: T0 + 12_000, temperatureC: 20 }, other);
+    expect(visit.reading('r', 5000, { temperatureC: 26.7, humidityPct: 51 })).toBeNull();
+  });
+
   test('impossible air is a doubt, not a crash', () => {
     const visit = new TestVisit([
       { type: 'visit', version: 1, pressurePa: 50_000, mode: 'cooling' },
