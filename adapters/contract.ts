@@ -117,6 +117,10 @@ export interface VisitLine {
   /** Height above sea level, m; gives the pressure where none is known. */
   altitudeM?: number | undefined;
   mode?: Mode | undefined;
+  /** The test for steady: `field`, or `strict` after the shape of ANSI/ASHRAE 37 (30 min). */
+  steadyTest?: 'field' | 'strict' | undefined;
+  /** A capture is made by itself when steady has held so long, s; null: by touch only. */
+  captureAfterS?: number | null | undefined;
   /** True where the readings are made up. */
   simulated?: boolean | undefined;
 }
@@ -167,7 +171,22 @@ export interface CheckEvent extends EventBase {
   phase: 'start' | 'end';
   probes: string[];
 }
-export type EventLine = SetpointEvent | FanEvent | NoteEvent | CheckEvent;
+/** A person wants the figure written down: the mean of the steady span, or of whole cycles, so far. */
+export interface CaptureEvent extends EventBase {
+  kind: 'capture';
+  unit: string;
+}
+/** A person has named an earlier event, or dated it anew. */
+export interface AmendEvent extends EventBase {
+  kind: 'amend';
+  /** The id that the event was given: `e1` is the first of the visit. */
+  event: string;
+  /** When it really was, ms since the epoch. */
+  toT?: number | undefined;
+  text?: string | undefined;
+}
+export type EventLine =
+  SetpointEvent | FanEvent | NoteEvent | CheckEvent | CaptureEvent | AmendEvent;
 
 /** Anything that a source can say, and that a visit log can hold. */
 export type Line = VisitLine | UnitLine | ProbeLine | Reading | AirflowLine | EventLine;

@@ -41,13 +41,42 @@ export const capacitySchema = z.object({
   sensibleHeatRatioU95: nullable,
 });
 
+/** A repeated rise and fall that its unit makes by itself. */
+export const cycleSchema = z.object({
+  /** From one rise to the next, s. */
+  periodS: num,
+  /** Half of the way between lowest and highest, W. */
+  amplitudeW: num,
+  /** Whole cycles that have been seen. */
+  count: num,
+});
+
 export const settlingSchema = z.object({
   state: z.enum(['waiting', 'settling', 'steady', 'cycling']),
   /** Since when it is in this state, ms since the epoch. */
   since: nullable,
+  /**
+   * Settling: where it is heading. Steady: the mean of the steady span. Cycling: the mean over whole
+   * cycles. With half of its 95 % interval: of the measured value, without the errors of probes and
+   * airflow, which are in `totalU95W`.
+   */
   plateauW: nullable,
   plateauU95W: nullable,
+  /** When it will be called steady, s from now. */
   steadyInS: nullable,
+  /** The mean of the last seconds, W, and how far that mean lies behind the readings, s. */
+  levelW: nullable,
+  levelDelayS: nullable,
+  /** How much the level moved over the last `lookedS` seconds, highest less lowest, W. */
+  movedW: nullable,
+  lookedS: nullable,
+  /** How much it may yet move in the next ten minutes, W (95 % of what is likely). */
+  aheadW: nullable,
+  /** The way there, as it is drawn ahead of now: time constant of the approach, s. */
+  approachS: nullable,
+  cycle: z.nullable(cycleSchema),
+  /** A defrost: when it began, and when it ended (null: it goes on); null five minutes after its end. */
+  defrost: z.nullable(z.object({ from: num, to: nullable })),
 });
 
 /** Why a figure may be wrong, or is missing. */
@@ -162,6 +191,28 @@ export const snapshotSchema = z.object({
   sum: sumSchema,
 });
 
+/** A capture before a change, and by how much the one after it differs. */
+export const comparisonSchema = z.object({
+  /** The setpoint or fan event that lies between the two. */
+  event: z.object({
+    t: num,
+    kind: z.enum(['setpoint', 'fan']),
+    valueC: z.optional(num),
+    speed: z.optional(z.string()),
+  }),
+  from: num,
+  to: num,
+  totalW: num,
+  totalU95W: nullable,
+  /** After less before. Errors that both share (the same probes, the same airflow) cancel in part. */
+  differenceW: num,
+  differenceU95W: nullable,
+  sensibleDifferenceW: num,
+  sensibleDifferenceU95W: nullable,
+  latentDifferenceW: num,
+  latentDifferenceU95W: nullable,
+});
+
 export const captureSchema = z.object({
   type: z.literal('capture'),
   unit: z.string(),
@@ -175,6 +226,14 @@ export const captureSchema = z.object({
   latentU95W: nullable,
   state: z.enum(['steady', 'cycling']),
   simulated: z.boolean(),
+  /** Made by a person's touch, or by itself. */
+  by: z.enum(['touch', 'itself']),
+  /** True while its span still goes on: one with the same unit, `from` and `by` will replace it. */
+  open: z.optional(z.boolean()),
+  /** Whole cycles that are averaged over; only where `state` is `cycling`. */
+  cycles: z.optional(num),
+  /** The last capture before the setpoint or fan change that this one follows. */
+  before: z.optional(comparisonSchema),
 });
 
 export const limitsSchema = z.object({
@@ -246,15 +305,21 @@ export const visitSetupSchema = z.object({
   pressurePa: num,
   pressureSource: z.enum(['entered', 'probe', 'altitude', 'assumed']),
   altitudeM: nullable,
+  /** The test for steady: `field`, or `strict` after the shape of ANSI/ASHRAE 37 (30 min). */
+  steadyTest: z.enum(['field', 'strict']),
+  /** A capture is made by itself when steady has held so long, s; null: by touch only. */
+  captureAfterS: nullable,
   units: z.record(z.string(), unitSetupSchema),
 });
 
 export const eventSchema = z.object({
   type: z.literal('event'),
+  /** Stays with the event when it is named or dated anew: a later one of the same id replaces it. */
+  id: z.string(),
   t: num,
-  kind: z.enum(['setpoint', 'fan', 'note', 'check', 'airflow']),
+  kind: z.enum(['setpoint', 'fan', 'note', 'check', 'airflow', 'capture', 'defrost']),
   unit: z.optional(z.string()),
-  /** The event in a few words, as a person reads it; numbers are in `valueC`. */
+  /** What a person noted, or has named the event. */
   text: z.optional(z.string()),
   valueC: z.optional(num),
   speed: z.optional(z.string()),
@@ -332,6 +397,8 @@ export type Check = z.infer<typeof checkSchema>;
 export type CheckProbe = z.infer<typeof checkProbeSchema>;
 export type ProbeCheck = z.infer<typeof probeCheckSchema>;
 export type Snapshot = z.infer<typeof snapshotSchema>;
+export type Cycle = z.infer<typeof cycleSchema>;
+export type Comparison = z.infer<typeof comparisonSchema>;
 export type Capture = z.infer<typeof captureSchema>;
 export type ProbeState = z.infer<typeof probeStateSchema>;
 export type AdapterState = z.infer<typeof adapterStateSchema>;

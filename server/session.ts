@@ -25,6 +25,8 @@ import { duration, iso, LATE_MS } from './visit-log/order.ts';
 const STEP_MS = 1000;
 /** More than anybody hangs; a sender that makes an id a reading must not fill the memory. */
 const MAX_PROBES = 256;
+/** A steady span is captured by itself after so long, where nothing else is set, s. */
+const CAPTURE_AFTER_S = 120;
 /** With every probe silent for this long, seconds without any figure are passed over. */
 const IDLE_STEPS = 60;
 
@@ -67,6 +69,10 @@ export class Session {
   /** The next whole second to be worked out. */
   #nextT = Infinity;
   #idle = 0;
+  /** How many events have been told: their ids count up, the same again over the visit's record. */
+  #events = 0;
+  #steadyTest: 'field' | 'strict' = 'field';
+  #captureAfterS: number | null = CAPTURE_AFTER_S;
   #check: RunningCheck | null = null;
   /** Probes by unit id, kept for the second's work; rebuilt when one is placed. */
   #placed: Map<string, PlacedProbes> | null = null;
@@ -105,7 +111,7 @@ export class Session {
         const unit = this.#unit(line.unit);
         this.#captured(unit.setAirflow(line.airflow, line.t));
         this.#sink.setup();
-        this.#sink.event({ type: 'event', t: line.t, kind: 'airflow', unit: line.unit });
+        this.#tellEvent({ type: 'event', t: line.t, kind: 'airflow', unit: line.unit });
         return null;
       }
       case 'event':
@@ -144,6 +150,8 @@ export class Session {
       pressurePa: this.#pressure.pa,
       pressureSource: this.#pressure.source,
       altitudeM: this.#altitudeM,
+      steadyTest: this.#steadyTest,
+      captureAfterS: this.#captureAfterS,
       units: Object.fromEntries([...this.units].map(([id, unit]) => [id, unit.setup()])),
     };
   }
@@ -253,6 +261,8 @@ export class Session {
     }
     if (line.mode !== undefined) this.#mode = line.mode;
     if (line.simulated !== undefined) this.#simulated = line.simulated;
+    if (line.steadyTest !== undefined) this.#steadyTest = line.steadyTest;
+    if (line.captureAfterS !== undefined) this.#captureAfterS = line.captureAfterS;
     this.#pressure = pressureOf(this.#pressurePa, this.#altitudeM, this.probes.values());
     if (before !== [this.#mode, this.#pressurePa, this.#altitudeM].join()) {
       // Figures before and after are not of one kind.
@@ -300,7 +310,8 @@ export class Session {
       this.#sink.setup();
     }
     if (line.kind === 'check') this.#checkEvent(line);
-    this.#sink.event({ ...line });
+    // What is done to an earlier event, or to a figure, is no event of the unit.
+    if (line.kind !== 'amend' && line.kind !== 'capture') this.#tellEvent({ ...line });
     return null;
   }
 
@@ -323,6 +334,10 @@ export class Session {
     const t = this.latest?.t ?? 0;
     const nameOf = (id: string): string => this.probes.get(id)?.name ?? id;
     return [...this.units.values()].flatMap((unit) => unit.budgetAt(t, nameOf) ?? []);
+  }
+
+  #tellEvent(event: Omit<EventMessage, 'id'>): void {
+    this.#sink.event({ ...event, id: `e${++this.#events}` });
   }
 
   #captured(capture: Capture | null): void {

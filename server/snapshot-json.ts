@@ -80,7 +80,11 @@ function unit(u: UnitSnapshot): string {
     `"dryAirKgs":${d9(f.dryAirKgs)},"source":${f.source === null ? 'null' : JSON.stringify(f.source)}},` +
     `"capacity":${capacity(u.capacity)},` +
     `"settling":{"state":"${s.state}","since":${s.since},"plateauW":${d3(s.plateauW)},` +
-    `"plateauU95W":${d3(s.plateauU95W)},"steadyInS":${d3(s.steadyInS)}},` +
+    `"plateauU95W":${d3(s.plateauU95W)},"steadyInS":${d3(s.steadyInS)},` +
+    `"levelW":${d3(s.levelW)},"levelDelayS":${d3(s.levelDelayS)},"movedW":${d3(s.movedW)},` +
+    `"lookedS":${d3(s.lookedS)},"aheadW":${d3(s.aheadW)},"approachS":${d3(s.approachS)},` +
+    `"cycle":${s.cycle === null ? 'null' : JSON.stringify(s.cycle)},` +
+    `"defrost":${s.defrost === null ? 'null' : JSON.stringify(s.defrost)}},` +
     `"doubts":[${u.doubts.map(doubt).join(',')}]}`
   );
 }

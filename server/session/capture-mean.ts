@@ -37,7 +37,7 @@ export class CaptureMean {
   /** Takes one second; returns the capture when a steady span has just ended. */
   second(
     t: number,
-    { steady }: Settling,
+    { span: steady }: Settling,
     figures: CapacitySnapshot,
     simulated: boolean,
   ): Capture | null {
@@ -84,6 +84,7 @@ export class CaptureMean {
       latentW: means.latent.scatter.mean,
       latentU95W: halfWidth(means.latent),
       state: 'steady',
+      by: 'itself',
       simulated: this.#simulated,
     };
   }

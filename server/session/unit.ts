@@ -226,11 +226,18 @@ export class UnitRecord {
   #settlingSnapshot(): SettlingSnapshot {
     return {
       state: this.#settling.state,
-      since: this.#settling.steady?.from ?? this.#settling.since,
-      // A forecast is not made yet: nothing is said rather than something weak.
+      since: this.#settling.span?.from ?? this.#settling.since,
       plateauW: null,
       plateauU95W: null,
       steadyInS: null,
+      levelW: null,
+      levelDelayS: null,
+      movedW: null,
+      lookedS: null,
+      aheadW: null,
+      approachS: null,
+      cycle: null,
+      defrost: null,
     };
   }
 }

@@ -19,14 +19,24 @@ const HYSTERESIS = 1.5;
 /** So many seconds in a row further than twice the band from the mean end it at once. */
 const COLLAPSE_S = 5;
 
-export type SettlingState = 'waiting' | 'settling' | 'steady';
+export type SettlingState = 'waiting' | 'settling' | 'steady' | 'cycling';
+
+/** A span of which a mean says something, ms since the epoch; it grows until it is over. */
+export interface Span {
+  kind: 'steady' | 'cycling';
+  from: number;
+  /** Judged up to here: for cycles the end of the last whole one. */
+  to: number;
+}
 
 export class Settling {
   state: SettlingState = 'waiting';
   /** Since when it is in this state; null before the first second. */
   since: number | null = null;
-  /** The span that has been judged steady so far, ms; null while it is not steady. */
-  steady: { from: number; to: number } | null = null;
+  /** The span that may be averaged: steady so far, or whole cycles so far; null where there is none. */
+  span: Span | null = null;
+  /** True in the second in which a cycle ends and the next begins. */
+  cycleEnds = false;
 
   readonly #blocks: number[] = [];
   /** Readings heard in each block, of the place that was heard least. */
@@ -92,8 +102,8 @@ export class Settling {
     const drift = average(this.#blocks.slice(half)) - average(this.#blocks.slice(0, half));
     if (heard >= ENOUGH && range <= band && Math.abs(drift) <= HALVES * band) {
       this.#mean = mean;
-      this.steady ??= { from: t - (BLOCKS * BLOCK_S - 1) * 1000, to: t };
-      this.steady.to = t;
+      this.span ??= { kind: 'steady', from: t - (BLOCKS * BLOCK_S - 1) * 1000, to: t };
+      this.span.to = t;
       this.#become('steady', t);
     } else {
       this.#become('settling', t);
@@ -109,7 +119,7 @@ export class Settling {
   }
 
   #become(state: SettlingState, t: number): void {
-    if (state !== 'steady') this.steady = null;
+    if (state !== 'steady') this.span = null;
     if (this.state === state && this.since !== null) return;
     this.state = state;
     this.since = t;

@@ -93,6 +93,8 @@ export const visitSchema = z.object({
   pressurePa: range.pressurePa.optional(),
   altitudeM: z.number().min(-500).max(5000).optional(),
   mode: z.enum(['cooling', 'heating']).optional(),
+  steadyTest: z.enum(['field', 'strict']).optional(),
+  captureAfterS: z.number().min(0).max(86_400).nullable().optional(),
   simulated: z.boolean().optional(),
 });
 
@@ -148,6 +150,14 @@ export const eventSchema = z.discriminatedUnion('kind', [
     phase: z.enum(['start', 'end']),
     probes: z.array(id).min(1).max(64),
   }),
+  z.object({ ...event, kind: z.literal('capture'), unit: id }),
+  z.object({
+    ...event,
+    kind: z.literal('amend'),
+    event: z.string().min(1).max(40),
+    toT: t.optional(),
+    text: name.optional(),
+  }),
 ]);
 
 /** Any line. */
@@ -160,7 +170,7 @@ export const lineSchema: z.ZodType<Line> = z.discriminatedUnion('type', [
   eventSchema,
 ]);
 
-const EVENT_KINDS = ['setpoint', 'fan', 'note', 'check'];
+const EVENT_KINDS = ['setpoint', 'fan', 'note', 'check', 'capture', 'amend'];
 const LINE_TYPES = ['reading', 'visit', 'unit', 'probe', 'airflow', 'event'];
 
 /** Unrolled: it runs for every reading. */
