@@ -160,7 +160,9 @@ export class UnitRecord {
     if (moving)
       this.#recirculation.second(air?.ret.temperatureC ?? null, air?.sup.temperatureC ?? null);
     else this.#recirculation.restart();
-    this.#settling.add(t, delivers ? figures.totalW : null, {
+    this.#settling.add(t, {
+      watts: figures.totalW,
+      delivers,
       ret: probes.return.some((p) => p.fresh),
       sup: probes.supply.some((p) => p.fresh),
     });
@@ -224,19 +226,15 @@ export class UnitRecord {
   }
 
   #settlingSnapshot(): SettlingSnapshot {
+    const { state, since, span, cycle } = this.#settling;
     return {
-      state: this.#settling.state,
-      since: this.#settling.span?.from ?? this.#settling.since,
-      plateauW: null,
-      plateauU95W: null,
-      steadyInS: null,
-      levelW: null,
-      levelDelayS: null,
-      movedW: null,
-      lookedS: null,
-      aheadW: null,
-      approachS: null,
-      cycle: null,
+      state,
+      since: (state === 'steady' ? span?.from : null) ?? since,
+      ...this.#settling.outlook,
+      cycle:
+        cycle === null
+          ? null
+          : { periodS: cycle.periodS, amplitudeW: cycle.amplitude, count: cycle.count },
       defrost: null,
     };
   }

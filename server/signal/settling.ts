@@ -1,23 +1,22 @@
 /**
- * Whether a capacity has stopped moving, in its simplest honest form: six consecutive means of
- * 30 s (three minutes) that lie within a band, and whose two halves do not differ. Constant work a
- * second, no clock. It says `settling` in all other cases, also while a unit cycles.
+ * Whether a capacity has settled, and if not, where it is heading. Constant work a second, no clock.
+ *
+ * It is called steady when, in the same moment,
+ * - over the last minutes it moved by no more than a band (`movedW` over `lookedS`), and
+ * - by its course, weighed over all approaches that explain it (approach.ts), it will in the next ten
+ *   minutes very probably not move by more than 3 % or 60 W either.
+ * A figure that has swung by itself must lie still for as long as its swing took, and one that keeps
+ * swinging is `cycling` (turns.ts). After something was told to the unit and nothing has moved yet, it
+ * may be dead time: then steady has to wait.
+ *
+ * The course is taken from the longest stretch since the last change in which one approach explains
+ * the means as well as their scatter allows: a pause, a ramp's end, a second stage ends the stretch.
  */
-
-/** Length of one block, in seconds of data. */
-const BLOCK_S = 30;
-const BLOCKS = 6;
-/** The band: 3 % of the mean, and never tighter than 40 W (common practice, no source). */
-const BAND = 0.03;
-const BAND_W = 40;
-/** The halves may differ by half of the band. */
-const HALVES = 0.5;
-/** Readings that both places must have given in the blocks: three of a logger once a minute. */
-const ENOUGH = 3;
-/** Once steady, it takes this much more than the band to stop being so. */
-const HYSTERESIS = 1.5;
-/** So many seconds in a row further than twice the band from the mean end it at once. */
-const COLLAPSE_S = 5;
+import type { Approach } from './approach.ts';
+import { BLOCK_S, BlockMeans } from './block-means.ts';
+import { Course } from './course.ts';
+import { Rhythm } from './rhythm.ts';
+import { type CycleFound, Turns } from './turns.ts';
 
 export type SettlingState = 'waiting' | 'settling' | 'steady' | 'cycling';
 
@@ -29,6 +28,75 @@ export interface Span {
   to: number;
 }
 
+/** What is said beside the state, W and s; null where it is not known. */
+export interface Outlook {
+  /** Where it is heading while it settles, and half of its 95 % interval. */
+  plateauW: number | null;
+  plateauU95W: number | null;
+  /** When it will be called steady. */
+  steadyInS: number | null;
+  /** Time constant of the way there. */
+  approachS: number | null;
+  /** The mean of the last seconds, and how far that mean is behind the readings. */
+  levelW: number | null;
+  levelDelayS: number | null;
+  /** From lowest to highest over the seconds looked at. */
+  movedW: number | null;
+  lookedS: number | null;
+  /** How far it may move in the next ten minutes, 95 % of what is likely. */
+  aheadW: number | null;
+}
+
+/** What one second brings. */
+export interface SettlingSecond {
+  /** The capacity, W; null where there is none. */
+  watts: number | null;
+  /** Whether it can be told from nothing: a unit that is off is not steady. */
+  delivers: boolean;
+  /** Whether return and supply were heard anew in this second. */
+  ret: boolean;
+  sup: boolean;
+}
+
+/** Steady is within this of the plateau: a part of it, and never tighter than so many watts. */
+const WITHIN = 0.03;
+const WITHIN_W = 60;
+/** From lowest to highest while it is looked at. */
+const BAND = 0.04;
+const BAND_W = 70;
+const AHEAD_S = 600;
+/** How probable that must be, to be called steady and to stay so. */
+const SURE = 0.9;
+const STILL = 0.4;
+/** Looked at for so long at least and at most, s; readings that come seldom: so many of them. */
+const LEAST_S = 60;
+const MOST_S = 180;
+const LEAST_READINGS = 3;
+/** When something was told and nothing has moved since, it may yet, s. */
+const DEAD_TIME_S = 150;
+/** It has moved when it is so far from where it was. */
+const MOVED = 0.025;
+const MOVED_W = 40;
+/** The waiting after a single swing, and after several, is no longer than this, s. */
+const SINGLE_S = 120;
+const SWING_S = 900;
+/** A forecast whose interval is wider than this part of it says nothing. */
+const VAGUE = 0.6;
+/** The shown level is the mean of so many seconds. */
+const LEVEL_S = 10;
+/** Without a figure for so long it is not known how it is, and after so long all begins anew, s. */
+const GAP_S = 15;
+const LOST_S = 120;
+/** So many seconds in a row further than twice the band from the mean end steady at once. */
+const COLLAPSE_S = 5;
+
+/** Not delivering for so long it is off, s. */
+const OFF_S = 20;
+/** A judgement that has turned must stand for so many seconds. */
+const STANDS_S = 20;
+/** The interval of a forecast is that of its fits and this part of the way still to go. */
+const MODEL_ERROR = 0.15;
+
 export class Settling {
   state: SettlingState = 'waiting';
   /** Since when it is in this state; null before the first second. */
@@ -37,107 +105,314 @@ export class Settling {
   span: Span | null = null;
   /** True in the second in which a cycle ends and the next begins. */
   cycleEnds = false;
+  cycle: CycleFound | null = null;
+  readonly outlook: Outlook = nothing();
 
-  readonly #blocks: number[] = [];
-  /** Readings heard in each block, of the place that was heard least. */
-  readonly #heard: number[] = [];
-  #returns = 0;
-  #supplies = 0;
-  #sum = 0;
-  #n = 0;
-  #mean = 0;
-  #away = 0;
+  readonly #means = new BlockMeans();
+  readonly #course = new Course();
+  readonly #turns = new Turns();
+  readonly #return = new Rhythm();
+  readonly #supply = new Rhythm();
+  readonly #recent = new Float64Array(LEVEL_S).fill(NaN);
+  #seconds = 0;
+  #newestT = 0;
+  /** What the last blocks say; `state` also looks at whether there is a figure now. */
+  #judged: 'settling' | 'steady' | 'cycling' = 'settling';
+  /** When the present stretch began, ms; null: before anything was known. */
+  #beganT: number | null = null;
+  /** The level before something was told, until it has moved from there; NaN: none. */
+  #before = NaN;
+  #notBefore = -Infinity;
+  #gapS = 0;
+  #offS = 0;
+  #awayS = 0;
+  #doubtfulS = 0;
+  #vagueS = 0;
+  /** The mean that a steady figure is held against. */
+  #reference = NaN;
 
-  /** Begins anew: a setpoint, a fan speed, another airflow, a moved probe. */
-  restart(t: number): void {
-    this.#clear();
+  /**
+   * Something has changed at `t` (a setpoint, a fan speed, another airflow, a moved probe): it begins
+   * anew with what came after.
+   * @param notBefore steady cannot be before, ms
+   */
+  restart(t: number, notBefore = -Infinity): void {
+    const before = this.#level();
+    this.#begin(t, (this.#newestT - t) / 1000);
+    this.#before = before;
+    this.#notBefore = notBefore;
+    this.#turns.clear();
+    this.cycle = null;
     if (this.state !== 'waiting') this.#become('settling', t);
   }
 
-  /**
-   * Takes the capacity of one second, W; null where there is none.
-   * @param fresh whether return and supply were heard anew in this second
-   */
-  add(t: number, watts: number | null, fresh: { ret: boolean; sup: boolean }): void {
-    if (watts === null) {
-      this.#clear();
-      this.#become('waiting', t);
-      return;
-    }
+  #begin(t: number | null, keepS: number): void {
+    this.#means.keepLast(keepS);
+    this.#course.clear();
+    this.#beganT = t;
+    this.#before = NaN;
+    this.#judged = 'settling';
+    this.span = null;
+    this.#awayS = 0;
+    this.#doubtfulS = 0;
+    this.#vagueS = 0;
+    Object.assign(this.outlook, nothing());
+  }
+
+  /** Takes one second that ends at `t`. */
+  add(t: number, { watts, delivers, ret, sup }: SettlingSecond): void {
+    this.#newestT = t;
     this.since ??= t;
-    if (this.#collapsed(watts)) {
-      this.restart(t);
-      return;
-    }
-    this.#sum += watts;
-    this.#n++;
-    if (fresh.ret) this.#returns++;
-    if (fresh.sup) this.#supplies++;
-    if (this.#n < BLOCK_S) return;
-    this.#blocks.push(this.#sum / this.#n);
-    this.#heard.push(Math.min(this.#returns, this.#supplies));
-    if (this.#blocks.length > BLOCKS) {
-      this.#blocks.shift();
-      this.#heard.shift();
-    }
-    this.#returns = 0;
-    this.#supplies = 0;
-    this.#sum = 0;
-    this.#n = 0;
-    this.#judge(t);
+    this.cycleEnds = false;
+    this.#return.second(ret);
+    this.#supply.second(sup);
+    const value = watts ?? NaN;
+    this.#recent[this.#seconds++ % LEVEL_S] = value;
+    this.#gapS = watts === null ? this.#gapS + 1 : 0;
+    if (this.#gapS === LOST_S) this.#lose(t);
+    if (this.#gapS >= LOST_S) return;
+    this.#beganT ??= t;
+    if (watts !== null) this.#onOff(t, delivers);
+    if (this.#collapsed(value)) this.#leave(t);
+    if (this.#means.add(value)) this.#block(t);
+    this.#show(t, delivers);
   }
 
-  #judge(t: number): void {
-    if (this.#blocks.length < BLOCKS) {
-      if (this.state === 'waiting') this.#become('settling', t);
-      return;
-    }
-    const mean = average(this.#blocks);
-    const band =
-      Math.max(BAND_W, BAND * Math.abs(mean)) * (this.state === 'steady' ? HYSTERESIS : 1);
-    const range = Math.max(...this.#blocks) - Math.min(...this.#blocks);
-    // Values that merely stand because nothing came are no proof of anything.
-    const heard = this.#heard.reduce((sum, n) => sum + n, 0);
-    const half = BLOCKS / 2;
-    const drift = average(this.#blocks.slice(half)) - average(this.#blocks.slice(0, half));
-    if (heard >= ENOUGH && range <= band && Math.abs(drift) <= HALVES * band) {
-      this.#mean = mean;
-      this.span ??= { kind: 'steady', from: t - (BLOCKS * BLOCK_S - 1) * 1000, to: t };
-      this.span.to = t;
-      this.#become('steady', t);
-    } else {
-      this.#become('settling', t);
-    }
+  /** For minutes there was no figure: nothing is known any more. */
+  #lose(t: number): void {
+    this.#begin(null, 0);
+    this.#turns.clear();
+    this.cycle = null;
+    this.#become('waiting', t);
   }
 
-  /** True when a steady figure has plainly gone: waiting for the block's end would show it as live. */
+  /** A unit that stops delivering for a while begins anew when it goes on; its turns go on counting. */
+  #onOff(t: number, delivers: boolean): void {
+    if (!delivers) {
+      if (++this.#offS === OFF_S && this.#judged === 'steady') this.#leave(t);
+      return;
+    }
+    if (this.#offS >= OFF_S) {
+      this.#begin(t, 0);
+      this.#before = 0;
+    }
+    this.#offS = 0;
+  }
+
+  /** True when a steady figure has plainly gone: waiting for blocks would show it as live. */
   #collapsed(watts: number): boolean {
-    if (this.state !== 'steady') return false;
-    const away = Math.abs(watts - this.#mean) > 2 * Math.max(BAND_W, BAND * Math.abs(this.#mean));
-    this.#away = away ? this.#away + 1 : 0;
-    return this.#away >= COLLAPSE_S;
+    if (this.#judged !== 'steady') return false;
+    const away = Math.abs(watts - this.#reference) > 2 * within(this.#reference);
+    this.#awayS = away ? this.#awayS + 1 : 0;
+    return this.#awayS >= COLLAPSE_S;
+  }
+
+  /** It has moved away by itself: it settles anew from now. */
+  #leave(t: number): void {
+    const judged = this.#judged;
+    this.#begin(t, COLLAPSE_S);
+    if (judged === 'steady') this.#become('settling', t);
+  }
+
+  /** What the means say when the next one is complete. */
+  #block(t: number): void {
+    const newest = this.#means.last(0);
+    if (newest !== newest) return;
+    const before = this.#means.last(0, 1);
+    const smooth = before === before ? (newest + before) / 2 : newest;
+    this.#turn(t, smooth);
+    if (this.#judged === 'cycling') return;
+    const intervalS = this.#intervalS();
+    let base = 0;
+    while (base < 4 && this.#means.lengthS(base) < 0.6 * intervalS) base++;
+    this.#course.look(this.#means, base, Math.max(LEAST_S, LEAST_READINGS * intervalS));
+    const { fit } = this.#course;
+    if (fit === null) return;
+    this.#look(fit, Math.max(1, base));
+    if (this.#judged === 'steady') this.#stay(t, fit, smooth);
+    else this.#settle(t, fit);
+  }
+
+  #turn(t: number, smooth: number): void {
+    const jitter = this.#course.fit?.jitter ?? 0;
+    const turned = this.#turns.add(
+      t,
+      smooth,
+      Math.max(band(this.#turns.reach(smooth)), 4 * jitter),
+    );
+    if (turned && this.#turns.last?.rising === true) {
+      this.cycleEnds = true;
+      this.#turns.countCycle();
+    }
+    this.cycle = this.#turns.cycle(t);
+    if (this.cycle !== null) {
+      const { from, to } = this.cycle;
+      this.span = to > from ? { kind: 'cycling', from, to } : null;
+      if (this.#judged !== 'cycling') Object.assign(this.outlook, nothing());
+      this.#judged = 'cycling';
+    } else if (this.#judged === 'cycling') {
+      this.#begin(t, LEVEL_S);
+    }
+  }
+
+  /** Over how long, backwards from now, it has stayed within the band, and how much it moved. */
+  #look(fit: Approach, level: number): void {
+    const lengthS = this.#means.lengthS(level);
+    const allowed = Math.hypot(band(fit.level), 3.6 * fit.jitter);
+    let low = Infinity;
+    let high = -Infinity;
+    let lookedS = 0;
+    for (let back = 0; back * lengthS < MOST_S; back++) {
+      const mean = this.#means.last(level, back);
+      if (mean !== mean) break;
+      if (Math.max(high, mean) - Math.min(low, mean) > allowed) break;
+      low = Math.min(low, mean);
+      high = Math.max(high, mean);
+      lookedS += lengthS;
+    }
+    this.outlook.lookedS = lookedS;
+    this.outlook.movedW = lookedS > 0 ? high - low : null;
+  }
+
+  /** While it is not steady: is it now, and where is it heading? */
+  #settle(t: number, fit: Approach): void {
+    if (Math.abs(fit.level - this.#before) > moved(this.#before) || this.#movedFrom()) {
+      this.#before = NaN;
+    }
+    const began = this.#beganT ?? t;
+    const agedS = (t - began) / 1000;
+    const needS = Math.max(LEAST_S, LEAST_READINGS * this.#intervalS(), this.#swingS(t));
+    const looked = (this.outlook.lookedS ?? 0) >= Math.min(needS, MOST_S) && agedS >= needS;
+    const waited = this.#before !== this.#before || agedS >= DEAD_TIME_S;
+    const sure = fit.staysWithin(within(fit.level), AHEAD_S);
+    if (looked && waited && sure >= SURE && t >= this.#notBefore && this.#offS === 0) {
+      this.#judged = 'steady';
+      this.#reference = fit.level;
+      this.#doubtfulS = 0;
+      this.span = { kind: 'steady', from: t - 1000 * (this.outlook.lookedS ?? 0) + 1000, to: t };
+      this.#forecast(null, 0);
+      this.outlook.aheadW = fit.aheadWithin(AHEAD_S);
+      return;
+    }
+    this.#forecast(waited || agedS > 60 ? fit : null, needS);
+  }
+
+  #movedFrom(): boolean {
+    const level = this.#means.last(1);
+    return Math.abs(level - this.#before) > moved(this.#before);
+  }
+
+  /** So long after its last turn it has to lie still: as long as the swing before took. */
+  #swingS(t: number): number {
+    const { last, halfS } = this.#turns;
+    if (last === null) return 0;
+    const swing =
+      halfS === null
+        ? Math.min(SINGLE_S, (last.at - (this.#beganT ?? last.at)) / 1000)
+        : Math.min(SWING_S, halfS);
+    return (t - last.at) / 1000 >= swing ? 0 : Infinity;
+  }
+
+  /** While it is steady: does it stay so? */
+  #stay(t: number, fit: Approach, smooth: number): void {
+    const level = this.#means.last(1);
+    const noise = 2.5 * fit.jitter;
+    const away = Math.abs(level - this.#reference) > 1.2 * within(this.#reference) + noise;
+    const sure = fit.staysWithin(1.3 * within(fit.level), AHEAD_S);
+    this.#doubtfulS = away || sure < STILL ? this.#doubtfulS + BLOCK_S : 0;
+    if (this.#doubtfulS >= (away ? 2 * BLOCK_S : STANDS_S)) {
+      this.#leave(t);
+      return;
+    }
+    // It may drift slowly as the house does; a span of which a mean says something must not.
+    this.#reference += (smooth - this.#reference) * (BLOCK_S / MOST_S);
+    if (this.span !== null) this.span.to = t;
+    this.outlook.aheadW = fit.aheadWithin(AHEAD_S);
+  }
+
+  #forecast(fit: Approach | null, needS: number): void {
+    const o = this.outlook;
+    o.aheadW = null;
+    if (fit === null || !fit.identified) return this.#say(null, 0, 0, 0);
+    const { value, u95 } = fit.plateau();
+    const wide = Math.hypot(u95, MODEL_ERROR * (value - fit.level), 0.01 * value);
+    const inS = Math.max(fit.inS(0.8 * within(value)), Math.min(needS, MOST_S) - (o.lookedS ?? 0));
+    this.#say(value, wide, inS, fit.tauS);
+  }
+
+  /** Says a forecast, or stops saying it when there has been none for a while. */
+  #say(value: number | null, u95: number, inS: number, tauS: number): void {
+    const o = this.outlook;
+    const limit = (o.plateauW === null ? 1 : 1.3) * VAGUE;
+    if (value === null || !(u95 <= limit * Math.abs(value))) {
+      this.#vagueS += BLOCK_S;
+      if (this.#vagueS >= STANDS_S || this.#judged === 'steady' || o.plateauW === null) {
+        o.plateauW = null;
+        o.plateauU95W = null;
+        o.steadyInS = null;
+        o.approachS = null;
+      }
+      return;
+    }
+    this.#vagueS = 0;
+    // What was said a moment ago counts by how sure it was: no jumping, no lagging behind better news.
+    const w =
+      o.plateauW === null
+        ? 1
+        : Math.max(0.25, (o.plateauU95W ?? 0) ** 2 / ((o.plateauU95W ?? 0) ** 2 + 2 * u95 ** 2));
+    o.plateauW = (o.plateauW ?? value) + w * (value - (o.plateauW ?? value));
+    o.plateauU95W = Math.hypot(u95, 0.5 * (value - o.plateauW));
+    o.steadyInS = (o.steadyInS ?? inS) + 0.4 * (inS - (o.steadyInS ?? inS));
+    o.approachS = tauS;
+  }
+
+  /** What is shown: without a figure the best judgement is of the past. */
+  #show(t: number, delivers: boolean): void {
+    const live = this.#gapS === 0;
+    if (this.#judged === 'cycling') this.#become('cycling', t);
+    else if (this.#gapS > GAP_S || (live && !delivers)) this.#become('waiting', t);
+    else if (live && (this.#judged === 'steady' || this.#means.count(0) >= 2)) {
+      this.#become(this.#judged, t);
+    }
+    const level = live ? this.#level() : NaN;
+    const o = this.outlook;
+    o.levelW = level === level ? level : null;
+    o.levelDelayS = level === level ? LEVEL_S / 2 + (this.#intervalS() - 1) / 2 : null;
+    if (o.steadyInS !== null && o.steadyInS > 1) o.steadyInS -= 1;
+  }
+
+  #intervalS(): number {
+    return Math.max(this.#return.intervalS, this.#supply.intervalS);
+  }
+
+  /** The mean of the last seconds; NaN where one of them is not known. */
+  #level(): number {
+    let sum = 0;
+    for (let i = 0; i < LEVEL_S; i++) sum += this.#recent[i] ?? NaN;
+    return sum / LEVEL_S;
   }
 
   #become(state: SettlingState, t: number): void {
-    if (state !== 'steady') this.span = null;
     if (this.state === state && this.since !== null) return;
     this.state = state;
     this.since = t;
   }
-
-  #clear(): void {
-    this.#blocks.length = 0;
-    this.#heard.length = 0;
-    this.#returns = 0;
-    this.#supplies = 0;
-    this.#sum = 0;
-    this.#n = 0;
-    this.#away = 0;
-  }
 }
 
-function average(values: readonly number[]): number {
-  let sum = 0;
-  for (const v of values) sum += v;
-  return sum / values.length;
+function nothing(): Outlook {
+  return {
+    plateauW: null,
+    plateauU95W: null,
+    steadyInS: null,
+    approachS: null,
+    levelW: null,
+    levelDelayS: null,
+    movedW: null,
+    lookedS: null,
+    aheadW: null,
+  };
 }
+
+const within = (watts: number): number => Math.max(WITHIN_W, WITHIN * Math.abs(watts));
+const band = (watts: number): number => Math.max(BAND_W, BAND * Math.abs(watts));
+const moved = (watts: number): number => Math.max(MOVED_W, MOVED * Math.abs(watts));
