@@ -31,7 +31,7 @@ export const LEAST_MEANS = 6;
 export class Approach {
   /** RMS of what the best fit leaves, in the unit of the values. */
   rms = NaN;
-  /** Scatter from one mean to the next, which no slow movement enlarges. */
+  /** Scatter of single means, from their second differences: no slow movement enlarges it. */
   jitter = NaN;
   /** Mean of what the best fit leaves over the last quarter. */
   recent = NaN;
@@ -60,25 +60,29 @@ export class Approach {
     let known = 0;
     let sum = 0;
     let rough = 0;
-    let pairs = 0;
+    let bends = 0;
     let before = NaN;
+    let first = NaN;
     for (let i = 0; i < n; i++) {
       const v = y[i] ?? NaN;
       if (v === v) {
         known++;
         sum += v;
-        if (before === before) {
-          rough += (v - before) ** 2;
-          pairs++;
+        // Second differences: a steady rise is no scatter.
+        const bend = v - 2 * before + first;
+        if (bend === bend) {
+          rough += bend * bend;
+          bends++;
         }
       }
+      first = before;
       before = v;
     }
-    if (known < LEAST_MEANS || pairs < 3) return false;
+    if (known < LEAST_MEANS || bends < 3) return false;
     const level = sum / known;
     this.level = level;
     this.lengthS = n * stepS;
-    this.jitter = Math.sqrt(rough / (2 * pairs));
+    this.jitter = Math.sqrt(rough / (6 * bends));
 
     let square = 0;
     for (let i = 0; i < n; i++) {
@@ -219,7 +223,7 @@ export class Approach {
   get identified(): boolean {
     let beyond = 0;
     for (let k = 0; k < GRID; k++) {
-      if ((TAU_S[k] ?? 0) > this.lengthS) beyond += this.#weight[k] ?? 0;
+      if ((TAU_S[k] ?? 0) > 2 * this.lengthS) beyond += this.#weight[k] ?? 0;
     }
     return beyond < 0.3;
   }

@@ -71,13 +71,22 @@ export class BlockMeans {
     return this.#rings[level]?.[(count - 1 - back) % KEPT] ?? NaN;
   }
 
-  /** Forgets all but the last `seconds`: of what is kept only whole finest blocks can stay. */
-  keepLast(seconds: number): void {
-    const n = Math.min(Math.floor(seconds / BLOCK_S), this.count(0), KEPT);
+  /**
+   * Forgets all but the last `seconds`, as far as whole finest blocks of them are kept. With none to
+   * keep, the next block begins now.
+   * @returns how many seconds are left, those of the block that is open included
+   */
+  keepLast(seconds: number): number {
+    if (seconds <= 0) {
+      this.clear();
+      return 0;
+    }
+    const n = Math.max(0, Math.min(Math.floor(seconds / BLOCK_S), this.count(0), KEPT));
     const kept = new Float64Array(n);
     this.copyLast(0, n, kept);
     this.#counts.fill(0);
     for (const value of kept) this.#push(0, value);
+    return n * BLOCK_S + this.#seconds;
   }
 
   clear(): void {

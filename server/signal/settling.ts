@@ -13,8 +13,9 @@
  * the means as well as their scatter allows: a pause, a ramp's end, a second stage ends the stretch.
  */
 import type { Approach } from './approach.ts';
-import { BLOCK_S, BlockMeans } from './block-means.ts';
+import { BLOCK_S, BlockMeans, KEPT, LEVELS } from './block-means.ts';
 import { Course } from './course.ts';
+import { StepResponse } from './step-response.ts';
 import { Rhythm } from './rhythm.ts';
 import { type CycleFound, Turns } from './turns.ts';
 
@@ -71,6 +72,10 @@ const STILL = 0.4;
 /** Looked at for so long at least and at most, s; readings that come seldom: so many of them. */
 const LEAST_S = 60;
 const MOST_S = 180;
+/** What moves by itself began to move no longer ago than this, s. */
+const ONSET_S = 60;
+/** A forecast is made from so long at least, s. */
+const FORECAST_S = 30;
 const LEAST_READINGS = 3;
 /** When something was told and nothing has moved since, it may yet, s. */
 const DEAD_TIME_S = 150;
@@ -95,7 +100,12 @@ const OFF_S = 20;
 /** A judgement that has turned must stand for so many seconds. */
 const STANDS_S = 20;
 /** The interval of a forecast is that of its fits and this part of the way still to go. */
-const MODEL_ERROR = 0.15;
+const MODEL_ERROR = 0.3;
+/** And what a house does in the next half hour, as a part of the plateau. */
+const FUTURE = 0.025;
+/** What may yet come, as parts of what it has moved: at full pace, and as overshoot. */
+const PACE = 0.8;
+const OVERSHOOT = 0.05;
 
 export class Settling {
   state: SettlingState = 'waiting';
@@ -120,8 +130,14 @@ export class Settling {
   #judged: 'settling' | 'steady' | 'cycling' = 'settling';
   /** When the present stretch began, ms; null: before anything was known. */
   #beganT: number | null = null;
-  /** The level before something was told, until it has moved from there; NaN: none. */
+  readonly #response = new StepResponse();
+  readonly #buffer = new Float64Array(KEPT);
+  /** The level before something was told; NaN: not known. */
   #before = NaN;
+  /** When it had first moved from there, s after `#beganT`; null: not yet. */
+  #movedS: number | null = null;
+  #slope = 0;
+  #steepest = 0;
   #notBefore = -Infinity;
   #gapS = 0;
   #offS = 0;
@@ -137,20 +153,25 @@ export class Settling {
    * @param notBefore steady cannot be before, ms
    */
   restart(t: number, notBefore = -Infinity): void {
-    const before = this.#level();
-    this.#begin(t, (this.#newestT - t) / 1000);
-    this.#before = before;
+    const before = this.#judged === 'steady' ? this.#reference : this.#level();
+    this.#begin(t, (this.#newestT - t) / 1000, before);
     this.#notBefore = notBefore;
     this.#turns.clear();
     this.cycle = null;
     if (this.state !== 'waiting') this.#become('settling', t);
   }
 
-  #begin(t: number | null, keepS: number): void {
-    this.#means.keepLast(keepS);
+  #begin(t: number | null, keepS: number, before: number): void {
+    const keptS = this.#means.keepLast(keepS);
+    this.#response.restart();
+    this.#steepest = 0;
     this.#course.clear();
-    this.#beganT = t;
-    this.#before = NaN;
+    this.#beganT = keepS > 0 ? this.#newestT - 1000 * keptS : t;
+    this.#before = before;
+    this.#movedS = null;
+    for (let back = this.#means.count(0) - 1; back >= 0; back--) {
+      this.#watchMoves(this.#newestT - 1000 * (keptS - BLOCK_S * (this.#means.count(0) - back)), this.#means.last(0, back));
+    }
     this.#judged = 'settling';
     this.span = null;
     this.#awayS = 0;
@@ -180,7 +201,7 @@ export class Settling {
 
   /** For minutes there was no figure: nothing is known any more. */
   #lose(t: number): void {
-    this.#begin(null, 0);
+    this.#begin(null, 0, NaN);
     this.#turns.clear();
     this.cycle = null;
     this.#become('waiting', t);
@@ -193,8 +214,7 @@ export class Settling {
       return;
     }
     if (this.#offS >= OFF_S) {
-      this.#begin(t, 0);
-      this.#before = 0;
+      this.#begin(t, ONSET_S, 0);
     }
     this.#offS = 0;
   }
@@ -210,7 +230,8 @@ export class Settling {
   /** It has moved away by itself: it settles anew from now. */
   #leave(t: number): void {
     const judged = this.#judged;
-    this.#begin(t, COLLAPSE_S);
+    const before = this.#reference;
+    this.#begin(t, ONSET_S, before);
     if (judged === 'steady') this.#become('settling', t);
   }
 
@@ -225,9 +246,14 @@ export class Settling {
     const intervalS = this.#intervalS();
     let base = 0;
     while (base < 4 && this.#means.lengthS(base) < 0.6 * intervalS) base++;
-    this.#course.look(this.#means, base, Math.max(LEAST_S, LEAST_READINGS * intervalS));
+    this.#course.look(this.#means, base, Math.max(FORECAST_S, LEAST_READINGS * intervalS));
+    this.#watchMoves(t, smooth);
+    this.#watchPace();
     const { fit } = this.#course;
-    if (fit === null) return;
+    if (fit === null) {
+      this.#forecast(null, 0);
+      return;
+    }
     this.#look(fit, Math.max(1, base));
     if (this.#judged === 'steady') this.#stay(t, fit, smooth);
     else this.#settle(t, fit);
@@ -251,7 +277,7 @@ export class Settling {
       if (this.#judged !== 'cycling') Object.assign(this.outlook, nothing());
       this.#judged = 'cycling';
     } else if (this.#judged === 'cycling') {
-      this.#begin(t, LEVEL_S);
+      this.#begin(t, LEVEL_S, NaN);
     }
   }
 
@@ -276,30 +302,53 @@ export class Settling {
 
   /** While it is not steady: is it now, and where is it heading? */
   #settle(t: number, fit: Approach): void {
-    if (Math.abs(fit.level - this.#before) > moved(this.#before) || this.#movedFrom()) {
-      this.#before = NaN;
-    }
-    const began = this.#beganT ?? t;
-    const agedS = (t - began) / 1000;
+    const agedS = (t - (this.#beganT ?? t)) / 1000;
     const needS = Math.max(LEAST_S, LEAST_READINGS * this.#intervalS(), this.#swingS(t));
     const looked = (this.outlook.lookedS ?? 0) >= Math.min(needS, MOST_S) && agedS >= needS;
-    const waited = this.#before !== this.#before || agedS >= DEAD_TIME_S;
-    const sure = fit.staysWithin(within(fit.level), AHEAD_S);
+    const waited = this.#movedS !== null || agedS >= DEAD_TIME_S;
+    const sure = fit.lengthS >= LEAST_S ? fit.staysWithin(within(fit.level), AHEAD_S) : 0;
     if (looked && waited && sure >= SURE && t >= this.#notBefore && this.#offS === 0) {
       this.#judged = 'steady';
-      this.#reference = fit.level;
+      this.#reference = this.#means.last(1);
       this.#doubtfulS = 0;
       this.span = { kind: 'steady', from: t - 1000 * (this.outlook.lookedS ?? 0) + 1000, to: t };
       this.#forecast(null, 0);
       this.outlook.aheadW = fit.aheadWithin(AHEAD_S);
       return;
     }
-    this.#forecast(waited || agedS > 60 ? fit : null, needS);
+    this.#forecast(waited ? fit : null, needS);
   }
 
-  #movedFrom(): boolean {
-    const level = this.#means.last(1);
-    return Math.abs(level - this.#before) > moved(this.#before);
+  /** How fast it moves, W/s over the last 20 s, and the fastest since it began. */
+  #watchPace(): void {
+    const m = this.#means;
+    const slope = Math.abs(m.last(0) + m.last(0, 1) - m.last(0, 2) - m.last(0, 3)) / (4 * BLOCK_S);
+    if (slope !== slope) return;
+    this.#slope = slope;
+    this.#steepest = Math.max(this.#steepest, slope);
+  }
+
+  /** Whether it has moved since something was told; without a level before, it has. */
+  #watchMoves(t: number, smooth: number): void {
+    if (this.#movedS !== null) return;
+    const far = Math.abs(smooth - this.#before);
+    const noise = 3 * (this.#course.fit?.jitter ?? 0);
+    if (far <= Math.max(moved(this.#before), noise) || smooth !== smooth) return;
+    this.#movedS = (t - (this.#beganT ?? t)) / 1000 - BLOCK_S / 2;
+  }
+
+  /** The rise from the level before, through all means since. */
+  #respond(): StepResponse | null {
+    if (this.#movedS === null || this.#before !== this.#before) return null;
+    let level = 0;
+    while (level < LEVELS - 1 && this.#means.count(level) > KEPT) level++;
+    const n = this.#means.count(level);
+    if (n > KEPT) return null;
+    this.#means.copyLast(level, n, this.#buffer);
+    const lengthS = this.#means.lengthS(level);
+    return this.#response.fit(this.#buffer, n, lengthS, this.#before, this.#movedS)
+      ? this.#response
+      : null;
   }
 
   /** So long after its last turn it has to lie still: as long as the swing before took. */
@@ -333,11 +382,38 @@ export class Settling {
   #forecast(fit: Approach | null, needS: number): void {
     const o = this.outlook;
     o.aheadW = null;
-    if (fit === null || !fit.identified) return this.#say(null, 0, 0, 0);
-    const { value, u95 } = fit.plateau();
-    const wide = Math.hypot(u95, MODEL_ERROR * (value - fit.level), 0.01 * value);
-    const inS = Math.max(fit.inS(0.8 * within(value)), Math.min(needS, MOST_S) - (o.lookedS ?? 0));
-    this.#say(value, wide, inS, fit.tauS);
+    const leastS = Math.min(needS, MOST_S) - (o.lookedS ?? 0);
+    const now = o.levelW ?? NaN;
+    const wide = (u95: number, value: number): number =>
+      Math.hypot(1.2 * u95, MODEL_ERROR * (value - now), FUTURE * value, this.#unknown(now));
+    const response = fit === null ? null : this.#respond();
+    let from: { value: number; u95: number; inS: number; tauS: number } | null = null;
+    if (response !== null) {
+      const value = response.plateau;
+      const inS = response.inS(0.8 * within(value));
+      from = { value, u95: wide(response.u95, value), inS, tauS: response.tauS };
+    }
+    if (fit?.identified === true) {
+      const { value, u95 } = fit.plateau();
+      const w = wide(u95, value);
+      if (from === null || w < from.u95) {
+        from = { value, u95: w, inS: fit.inS(0.8 * within(value)), tauS: fit.tauS };
+      }
+    }
+    (this as any).dbg = `${response?.plateau.toFixed(0)}±${response?.u95.toFixed(0)} t${response?.tauS.toFixed(0)} ${(response as any)?.info ?? ''} | ${fit?.identified} ${fit?.plateau().value.toFixed(0)}±${fit?.plateau().u95.toFixed(0)} t${fit?.tauS.toFixed(0)} L${fit?.lengthS} mv${this.#movedS} bf${this.#before.toFixed(0)}`; // DBG
+    if (from === null) this.#say(null, 0, 0, 0);
+    else this.#say(from.value, from.u95, Math.max(from.inS, leastS), from.tauS);
+  }
+
+  /**
+   * What no fit knows: while it moves as fast as ever nobody can tell where that ends, and a machine
+   * may overshoot.
+   */
+  #unknown(now: number): number {
+    if (this.#before !== this.#before || this.#movedS === null) return 0;
+    const far = Math.abs(now - this.#before);
+    const pace = this.#steepest > 0 ? Math.min(1, this.#slope / this.#steepest) : 0;
+    return far * Math.hypot(PACE * pace ** 1.5, OVERSHOOT);
   }
 
   /** Says a forecast, or stops saying it when there has been none for a while. */
