@@ -12,11 +12,13 @@ import { CURVE_KINDS, type Kind } from './settling/curve-kinds.ts';
 import { csvOf } from './settling/dump.ts';
 import { figuresOf } from './settling/figures.ts';
 import { aimsOf, TABLES, tableOf, worstOf } from './settling/report.ts';
+import { SIMULATED_KINDS } from './settling/simulated-kinds.ts';
 import { addTally, emptyTally, type Tally } from './settling/tally.ts';
 import { watch } from './settling/watch.ts';
 
 const SOURCES: readonly { name: string; kinds: readonly Kind[] }[] = [
   { name: 'curves', kinds: CURVE_KINDS },
+  { name: 'simulator', kinds: SIMULATED_KINDS },
 ];
 const WORST = 2;
 
