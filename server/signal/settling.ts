@@ -69,6 +69,11 @@ const AHEAD_S = 600;
 /** How probable that must be, to be called steady and to stay so. */
 const SURE = 0.9;
 const STILL = 0.4;
+/** To be called so it must be well within, and it is no more when it has gone so far, parts of that. */
+const ENTER = 0.65;
+const GONE = 0.9;
+/** Scatter is known from about so many finest means. */
+const SCATTER_BLOCKS = 24;
 /** Looked at for so long at least and at most, s; readings that come seldom: so many of them. */
 const LEAST_S = 60;
 const MOST_S = 180;
@@ -137,6 +142,7 @@ export class Settling {
   /** When it had first moved from there, s after `#beganT`; null: not yet. */
   #movedS: number | null = null;
   #slope = 0;
+  #variance = 0;
   #steepest = 0;
   #notBefore = -Infinity;
   #gapS = 0;
@@ -170,7 +176,10 @@ export class Settling {
     this.#before = before;
     this.#movedS = null;
     for (let back = this.#means.count(0) - 1; back >= 0; back--) {
-      this.#watchMoves(this.#newestT - 1000 * (keptS - BLOCK_S * (this.#means.count(0) - back)), this.#means.last(0, back));
+      this.#watchMoves(
+        this.#newestT - 1000 * (keptS - BLOCK_S * (this.#means.count(0) - back)),
+        this.#means.last(0, back),
+      );
     }
     this.#judged = 'settling';
     this.span = null;
@@ -241,6 +250,7 @@ export class Settling {
     if (newest !== newest) return;
     const before = this.#means.last(0, 1);
     const smooth = before === before ? (newest + before) / 2 : newest;
+    this.#watchScatter();
     this.#turn(t, smooth);
     if (this.#judged === 'cycling') return;
     const intervalS = this.#intervalS();
@@ -259,13 +269,19 @@ export class Settling {
     else this.#settle(t, fit);
   }
 
+  /** Scatter of single finest means, from their second differences over the last minutes. */
+  #watchScatter(): void {
+    const m = this.#means;
+    const bend = m.last(0) - 2 * m.last(0, 1) + m.last(0, 2);
+    if (bend !== bend) return;
+    // A step bends once: only what is like the bends before counts in full.
+    const square = Math.min((bend * bend) / 6, this.#variance > 0 ? 9 * this.#variance : Infinity);
+    this.#variance += (square - this.#variance) / SCATTER_BLOCKS;
+  }
+
   #turn(t: number, smooth: number): void {
-    const jitter = this.#course.fit?.jitter ?? 0;
-    const turned = this.#turns.add(
-      t,
-      smooth,
-      Math.max(band(this.#turns.reach(smooth)), 4 * jitter),
-    );
+    const noise = 5 * Math.sqrt(this.#variance);
+    const turned = this.#turns.add(t, smooth, Math.max(band(this.#turns.reach(smooth)), noise));
     if (turned && this.#turns.last?.rising === true) {
       this.cycleEnds = true;
       this.#turns.countCycle();
@@ -284,7 +300,8 @@ export class Settling {
   /** Over how long, backwards from now, it has stayed within the band, and how much it moved. */
   #look(fit: Approach, level: number): void {
     const lengthS = this.#means.lengthS(level);
-    const allowed = Math.hypot(band(fit.level), 3.6 * fit.jitter);
+    const scatter = Math.sqrt(this.#variance * (BLOCK_S / this.#means.lengthS(level)));
+    const allowed = Math.hypot(band(fit.level), 4 * scatter);
     let low = Infinity;
     let high = -Infinity;
     let lookedS = 0;
@@ -306,7 +323,7 @@ export class Settling {
     const needS = Math.max(LEAST_S, LEAST_READINGS * this.#intervalS(), this.#swingS(t));
     const looked = (this.outlook.lookedS ?? 0) >= Math.min(needS, MOST_S) && agedS >= needS;
     const waited = this.#movedS !== null || agedS >= DEAD_TIME_S;
-    const sure = fit.lengthS >= LEAST_S ? fit.staysWithin(within(fit.level), AHEAD_S) : 0;
+    const sure = fit.lengthS >= LEAST_S ? fit.staysWithin(ENTER * within(fit.level), AHEAD_S) : 0;
     if (looked && waited && sure >= SURE && t >= this.#notBefore && this.#offS === 0) {
       this.#judged = 'steady';
       this.#reference = this.#means.last(1);
@@ -332,7 +349,7 @@ export class Settling {
   #watchMoves(t: number, smooth: number): void {
     if (this.#movedS !== null) return;
     const far = Math.abs(smooth - this.#before);
-    const noise = 3 * (this.#course.fit?.jitter ?? 0);
+    const noise = 3 * Math.sqrt(this.#variance);
     if (far <= Math.max(moved(this.#before), noise) || smooth !== smooth) return;
     this.#movedS = (t - (this.#beganT ?? t)) / 1000 - BLOCK_S / 2;
   }
@@ -365,17 +382,19 @@ export class Settling {
   /** While it is steady: does it stay so? */
   #stay(t: number, fit: Approach, smooth: number): void {
     const level = this.#means.last(1);
-    const noise = 2.5 * fit.jitter;
-    const away = Math.abs(level - this.#reference) > 1.2 * within(this.#reference) + noise;
+    const noise = 2.5 * Math.sqrt(this.#variance / 2);
+    const away = Math.abs(level - this.#reference) > GONE * within(this.#reference) + noise;
     const sure = fit.staysWithin(1.3 * within(fit.level), AHEAD_S);
     this.#doubtfulS = away || sure < STILL ? this.#doubtfulS + BLOCK_S : 0;
-    if (this.#doubtfulS >= (away ? 2 * BLOCK_S : STANDS_S)) {
+    if (away || this.#doubtfulS >= STANDS_S) {
       this.#leave(t);
       return;
     }
     // It may drift slowly as the house does; a span of which a mean says something must not.
     this.#reference += (smooth - this.#reference) * (BLOCK_S / MOST_S);
     if (this.span !== null) this.span.to = t;
+    this.outlook.plateauW = this.#reference;
+    this.outlook.plateauU95W = within(this.#reference);
     this.outlook.aheadW = fit.aheadWithin(AHEAD_S);
   }
 
@@ -400,7 +419,6 @@ export class Settling {
         from = { value, u95: w, inS: fit.inS(0.8 * within(value)), tauS: fit.tauS };
       }
     }
-    (this as any).dbg = `${response?.plateau.toFixed(0)}±${response?.u95.toFixed(0)} t${response?.tauS.toFixed(0)} ${(response as any)?.info ?? ''} | ${fit?.identified} ${fit?.plateau().value.toFixed(0)}±${fit?.plateau().u95.toFixed(0)} t${fit?.tauS.toFixed(0)} L${fit?.lengthS} mv${this.#movedS} bf${this.#before.toFixed(0)}`; // DBG
     if (from === null) this.#say(null, 0, 0, 0);
     else this.#say(from.value, from.u95, Math.max(from.inS, leastS), from.tauS);
   }
