@@ -105,12 +105,15 @@ const OFF_S = 20;
 /** A judgement that has turned must stand for so many seconds. */
 const STANDS_S = 20;
 /** The interval of a forecast is that of its fits and this part of the way still to go. */
-const MODEL_ERROR = 0.3;
+const MODEL_ERROR = 0.45;
 /** And what a house does in the next half hour, as a part of the plateau. */
-const FUTURE = 0.025;
+const FUTURE = 0.03;
 /** What may yet come, as parts of what it has moved: at full pace, and as overshoot. */
-const PACE = 0.8;
-const OVERSHOOT = 0.05;
+const PACE = 1;
+const OVERSHOOT = 0.07;
+const SWINGS = 0.2;
+/** At full pace it may go this part of the level further, even if it has hardly moved. */
+const AFAR = 0.15;
 
 export class Settling {
   state: SettlingState = 'waiting';
@@ -356,7 +359,9 @@ export class Settling {
 
   /** The rise from the level before, through all means since. */
   #respond(): StepResponse | null {
-    if (this.#movedS === null || this.#before !== this.#before) return null;
+    if (this.#movedS === null || this.#before !== this.#before || this.#turns.last !== null) {
+      return null; // what has turned back is no rise to a plateau
+    }
     let level = 0;
     while (level < LEVELS - 1 && this.#means.count(level) > KEPT) level++;
     const n = this.#means.count(level);
@@ -404,7 +409,7 @@ export class Settling {
     const leastS = Math.min(needS, MOST_S) - (o.lookedS ?? 0);
     const now = o.levelW ?? NaN;
     const wide = (u95: number, value: number): number =>
-      Math.hypot(1.2 * u95, MODEL_ERROR * (value - now), FUTURE * value, this.#unknown(now));
+      Math.hypot(1.5 * u95, MODEL_ERROR * (value - now), FUTURE * value, this.#unknown(now));
     const response = fit === null ? null : this.#respond();
     let from: { value: number; u95: number; inS: number; tauS: number } | null = null;
     if (response !== null) {
@@ -431,7 +436,8 @@ export class Settling {
     if (this.#before !== this.#before || this.#movedS === null) return 0;
     const far = Math.abs(now - this.#before);
     const pace = this.#steepest > 0 ? Math.min(1, this.#slope / this.#steepest) : 0;
-    return far * Math.hypot(PACE * pace ** 1.5, OVERSHOOT);
+    const swings = this.#turns.last === null ? OVERSHOOT : SWINGS;
+    return Math.hypot(PACE * pace ** 1.5 * (far + AFAR * Math.abs(now)), swings * far);
   }
 
   /** Says a forecast, or stops saying it when there has been none for a while. */
