@@ -407,7 +407,8 @@ export class Settling {
     const o = this.outlook;
     o.aheadW = null;
     const leastS = Math.min(needS, MOST_S) - (o.lookedS ?? 0);
-    const now = o.levelW ?? NaN;
+    const recent = this.#means.last(1);
+    const now = recent === recent ? recent : this.#means.last(0);
     const wide = (u95: number, value: number): number =>
       Math.hypot(1.5 * u95, MODEL_ERROR * (value - now), FUTURE * value, this.#unknown(now));
     const response = fit === null ? null : this.#respond();
