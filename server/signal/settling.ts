@@ -37,6 +37,8 @@ export class Settling {
   span: Span | null = null;
   /** True in the second in which a cycle ends and the next begins. */
   cycleEnds = false;
+  /** The test: that of the field, or the strict one. */
+  strict = false;
 
   readonly #blocks: number[] = [];
   /** Readings heard in each block, of the place that was heard least. */
