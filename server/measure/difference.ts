@@ -86,15 +86,15 @@ export class MeanContributions {
 type Output = 'totalW' | 'sensibleW' | 'latentW';
 
 /**
- * Half-width of the 95 % interval of after less before in one output, W, by the errors of probes,
- * airflow and pressure; null where the interval of one of them is not known. The scatter of both means
- * is not in it.
+ * How sure after less before is in one output, by the errors of probes, airflow and pressure: standard
+ * uncertainty and half-width of 95 %, W; null where the interval of one of them is not known. The
+ * scatter of both means is not in it.
  */
-export function differenceU95(
+export function differenceUncertainty(
   before: MeanContributions,
   after: MeanContributions,
   output: Output,
-): number | null {
+): { uW: number; u95W: number } | null {
   if (!before.known || !after.known) return null;
   const parts: Uncertain[] = [];
   for (const { key, lasts, shape } of before.errors) {
@@ -107,5 +107,5 @@ export function differenceU95(
   for (const { key, shape } of after.errors) {
     if (!shared.has(key)) parts.push({ u: Math.abs(after.mean(key, output)), shape });
   }
-  return halfWidth95(parts);
+  return { uW: Math.hypot(...parts.map(({ u }) => u)), u95W: halfWidth95(parts) };
 }

@@ -1,5 +1,5 @@
 /** Before and after: what the first capture after a setpoint or fan event is compared with. */
-import { differenceU95, MeanContributions } from '../measure/difference.ts';
+import { differenceUncertainty, MeanContributions } from '../measure/difference.ts';
 import type { Capture, Comparison, EventMessage } from '../protocol.ts';
 import { PARTS, type SpanMean } from './span-mean.ts';
 
@@ -84,11 +84,11 @@ function liesBefore(made: Made | null, t: number): boolean {
 
 function compare(change: Change, before: Made, after: Made): Comparison {
   const half = (output: 'totalW' | 'sensibleW' | 'latentW', part: number): number | null => {
-    const errors = differenceU95(before.errors, after.errors, output);
+    const errors = differenceUncertainty(before.errors, after.errors, output);
     const earlier = before.scatter[part] ?? null;
     const later = after.scatter[part] ?? null;
     if (errors === null || earlier === null || later === null) return null;
-    return Math.hypot(errors, earlier, later);
+    return Math.hypot(errors.u95W, earlier, later);
   };
   const { capture: b } = before;
   const { capture: a } = after;
