@@ -121,7 +121,7 @@ export class CaptureMean {
     } else if (span.to > open.takenT) {
       const from = Math.max(span.from, open.takenT + 1, this.#endedT + 1);
       for (const second of this.#recent.between(from, span.to)) open.mean.add(second);
-      open.takenT = span.to;
+      open.takenT = Math.min(span.to, t);
     }
     const { captureAfterS } = this.#capturing;
     if (open.made || captureAfterS === null || open.mean.empty) return null;
