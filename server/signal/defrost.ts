@@ -19,6 +19,10 @@ const LEAST_W = 300;
 const COLD_K = 1.5;
 /** Outdoors warmer than this no coil frosts, °C (common practice, no source). */
 const FROST_BELOW_C = 8;
+/** Delivering next to nothing in frosty weather for so long is one, s. */
+const SURE_S = 10;
+/** Shorter than any defrost, s. */
+const SHORTEST_S = 90;
 /** Longer than any defrost, s: it is something else. */
 const LONGEST_S = 1200;
 /** The level before is followed with this time constant, s. */
@@ -48,25 +52,46 @@ export class Defrost {
     const span = this.span;
     if (span?.to === null) return this.#during(t, span, totalW);
     if (span !== null && span.to !== null && t - span.to >= 1000 * AFTER_S) this.span = null;
-    if (!(this.#level > LEAST_W) || totalW >= GONE * this.#level) {
+    const gone = this.#goneSince;
+    if (
+      gone === null
+        ? !(this.#level > LEAST_W) || totalW >= GONE * this.#level
+        : totalW > BACK * this.#level
+    ) {
       this.#goneSince = null;
-      if (this.#level !== this.#level) this.#level = totalW;
-      // Falling, it is followed slowly: what was delivered before is what counts.
-      const slower = totalW < this.#level ? 5 : 1;
-      this.#level += (totalW - this.#level) / (FOLLOW_S * slower);
+      this.#follow(totalW);
+      return gone === null || !this.#wasOne(t - gone, outdoorC) ? null : this.#found(gone, t);
+    }
+    if (gone === null) {
+      this.#goneSince = t;
       return null;
     }
-    this.#goneSince ??= t;
     const frosty = outdoorC < FROST_BELOW_C;
     const taken = riseK < -COLD_K;
     const mayBe = outdoorC !== outdoorC || frosty;
-    if ((frosty && t - this.#goneSince >= 10_000) || (taken && mayBe)) {
-      this.span = { from: this.#goneSince, to: null };
+    if ((frosty && t - gone >= 1000 * SURE_S) || (taken && mayBe)) {
+      this.span = { from: gone, to: null };
       return 'begins';
     }
     // It is off, then, and what it gave before says nothing of the next start.
-    if (t - this.#goneSince > 1000 * LONGEST_S) this.#level = NaN;
+    if (t - gone > 1000 * LONGEST_S) this.clear();
     return null;
+  }
+
+  /** Whether a pause that is over was a defrost: as long as one, in weather that is not known. */
+  #wasOne(ms: number, outdoorC: number): boolean {
+    return outdoorC !== outdoorC && ms >= 1000 * SHORTEST_S && ms <= 1000 * LONGEST_S;
+  }
+
+  #found(from: number, to: number): 'ends' {
+    this.span = { from, to };
+    return 'ends';
+  }
+
+  #follow(totalW: number): void {
+    if (this.#level !== this.#level) this.#level = totalW;
+    // Falling, it is followed slowly: what was delivered before is what counts.
+    this.#level += (totalW - this.#level) / (FOLLOW_S * (totalW < this.#level ? 5 : 1));
   }
 
   #during(t: number, span: DefrostSpan, totalW: number): 'ends' | null {

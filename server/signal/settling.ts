@@ -148,6 +148,7 @@ export class Settling {
   #variance = 0;
   #steepest = 0;
   #notBefore = -Infinity;
+  #suspended = false;
   #gapS = 0;
   #offS = 0;
   #awayS = 0;
@@ -159,12 +160,12 @@ export class Settling {
   /**
    * Something has changed at `t` (a setpoint, a fan speed, another airflow, a moved probe): it begins
    * anew with what came after.
-   * @param notBefore steady cannot be before, ms
    */
-  restart(t: number, notBefore = -Infinity): void {
+  restart(t: number): void {
     const before = this.#judged === 'steady' ? this.#reference : this.#level();
     this.#begin(t, (this.#newestT - t) / 1000, before);
-    this.#notBefore = notBefore;
+    this.#notBefore = -Infinity;
+    this.#suspended = false;
     this.#turns.clear();
     this.cycle = null;
     if (this.state !== 'waiting') this.#become('settling', t);
@@ -192,6 +193,28 @@ export class Settling {
     Object.assign(this.outlook, nothing());
   }
 
+  /** A defrost has begun: until `resume` nothing is judged. */
+  suspend(t: number): void {
+    this.#begin(t, 0, NaN);
+    this.#turns.clear();
+    this.cycle = null;
+    this.#suspended = true;
+    this.#become('settling', t);
+  }
+
+  /** It goes on after a defrost; steady cannot be before `notBefore`, ms. */
+  resume(t: number, notBefore: number): void {
+    this.#notBefore = notBefore;
+    if (!this.#suspended) return;
+    this.#suspended = false;
+    this.#begin(t, 0, NaN);
+  }
+
+  /** How fast it moves, W/s over the last 20 s. */
+  get paceWs(): number {
+    return this.#slope;
+  }
+
   /** Takes one second that ends at `t`. */
   add(t: number, { watts, delivers, ret, sup }: SettlingSecond): void {
     this.#newestT = t;
@@ -204,6 +227,10 @@ export class Settling {
     this.#gapS = watts === null ? this.#gapS + 1 : 0;
     if (this.#gapS === LOST_S) this.#lose(t);
     if (this.#gapS >= LOST_S) return;
+    if (this.#suspended) {
+      this.#levels(watts !== null);
+      return;
+    }
     this.#beganT ??= t;
     if (watts !== null) this.#onOff(t, delivers);
     if (this.#collapsed(value)) this.#leave(t);
@@ -398,8 +425,6 @@ export class Settling {
     // It may drift slowly as the house does; a span of which a mean says something must not.
     this.#reference += (smooth - this.#reference) * (BLOCK_S / MOST_S);
     if (this.span !== null) this.span.to = t;
-    this.outlook.plateauW = this.#reference;
-    this.outlook.plateauU95W = within(this.#reference);
     this.outlook.aheadW = fit.aheadWithin(AHEAD_S);
   }
 
@@ -475,11 +500,16 @@ export class Settling {
     else if (live && (this.#judged === 'steady' || this.#means.count(0) >= 2)) {
       this.#become(this.#judged, t);
     }
+    this.#levels(live);
+    const o = this.outlook;
+    if (o.steadyInS !== null && o.steadyInS > 1) o.steadyInS -= 1;
+  }
+
+  #levels(live: boolean): void {
     const level = live ? this.#level() : NaN;
     const o = this.outlook;
     o.levelW = level === level ? level : null;
     o.levelDelayS = level === level ? LEVEL_S / 2 + (this.#intervalS() - 1) / 2 : null;
-    if (o.steadyInS !== null && o.steadyInS > 1) o.steadyInS -= 1;
   }
 
   #intervalS(): number {

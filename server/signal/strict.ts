@@ -47,9 +47,9 @@ export class Strict {
     this.#readings++;
   }
 
-  /** How long it has been looked at, s. */
-  get lookedS(): number {
-    return Math.min(STRICT_S, this.#readings * READING_S + this.#n);
+  /** How long it has to be looked at before it can hold, s. */
+  get leftS(): number {
+    return Math.max(0, STRICT_S - this.#readings * READING_S - this.#n);
   }
 
   /** Whether the last 30 minutes are within all tolerances. */
