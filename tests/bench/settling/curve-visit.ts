@@ -4,9 +4,10 @@ import { enthalpyJkg, humidityRatio, volumeM3kg } from '../../../server/measure/
 import { type Random, randomStream } from '../../../simulator/random.ts';
 import { Course } from './course.ts';
 import { plateauAir, type Point, supplyAir } from './curve-air.ts';
-import { type Change, type Plan, tauOf } from './curve-plan.ts';
+import type { Plan } from './curve-plan.ts';
 import { CurveProbe, limitsOf } from './curve-probe.ts';
-import { type Approach, at, type Segment, settledSince, type Visit } from './visit.ts';
+import { knownPlateau, segmentsOf } from './curve-segments.ts';
+import type { Visit } from './visit.ts';
 
 const START_T = 1_777_885_200_000;
 const UNIT = 'u1';
@@ -15,10 +16,6 @@ const FLOW_LIMIT_PCT = 5;
 const FAN_S = 3;
 /** With the fan off the air at the supply goes to the room's, s. */
 const STILL_S = 90;
-/** A change that is smaller than this share of its plateau has no approach worth a forecast. */
-const WORTH = 0.1;
-/** After a defrost nothing is called steady for so long, s: it is not settled earlier. */
-const AFTER_DEFROST_S = 300;
 
 /** A fluctuation of standard deviation 1 with a correlation time, one value a second. */
 function fluctuation(random: Random, timeS: number): () => number {
@@ -98,8 +95,7 @@ export function play(kind: string, plan: Plan, seed: number, aside: boolean): Vi
     };
     const plateau = (standing?.plateau ?? plan.from) * plan.nominalW;
     const course = total.at(s);
-    const known = changes.findLast((c) => knownFromS(c) <= s && c.stretch !== 'defrost');
-    visit.plateauW[i] = (known?.plateau ?? plan.from) * plan.nominalW * drift;
+    visit.plateauW[i] = drift * plan.nominalW * knownPlateau(plan, s);
     away[i] = plateau === 0 ? 0 : course / plateau - 1;
     if (change?.flow === 0) {
       supply = { tC: supply.tC + (ret.tC - supply.tC) * -Math.expm1(-1 / STILL_S), W: ret.W };
@@ -121,11 +117,6 @@ export function play(kind: string, plan: Plan, seed: number, aside: boolean): Vi
     ...visit,
     segments: segmentsOf(plan, total, away, n),
   };
-}
-
-/** Until it is told, or moves by itself, nobody can know of a change: the plateau before still counts. */
-function knownFromS({ atS, told, toldAfterS, deadS }: Change): number {
-  return atS + (told === null ? deadS : toldAfterS);
 }
 
 interface Plateau {
@@ -222,36 +213,4 @@ function tellings(
 function inOrder(readings: readonly Reading[], told: readonly Line[]): Line[] {
   const time = (line: Line): number => ('t' in line ? line.t : 0);
   return [...readings, ...told].sort((a, b) => time(a) - time(b));
-}
-
-function segmentsOf(plan: Plan, total: Course, away: Float64Array, n: number): Segment[] {
-  const begins = plan.changes.filter((change) => change.goesOn !== true);
-  const first = begins[0]?.atS ?? n;
-  const none = { toldAt: null, settledAt: null, approach: null, periodS: null };
-  const segments: Segment[] = [{ stretch: 'lead', from: 0, to: Math.floor(first) - 1, ...none }];
-  begins.forEach((change, k) => {
-    const from = Math.floor(change.atS);
-    const toldAt = change.told === null ? null : Math.ceil(change.atS + change.toldAfterS);
-    const to = Math.floor(begins[k + 1]?.atS ?? n) - 1;
-    const { stretch, periodS = null } = change;
-    let settledAt = stretch === 'settles' ? settledSince((i) => at(away, i), from, to) : null;
-    if (settledAt !== null && begins[k - 1]?.stretch === 'defrost') {
-      settledAt = Math.max(settledAt, from + AFTER_DEFROST_S);
-    }
-    const approach = stretch === 'settles' ? approachOf(plan, change, total) : null;
-    segments.push({ stretch, from, to, toldAt, settledAt, approach, periodS });
-  });
-  return segments;
-}
-
-function approachOf(plan: Plan, change: Change, total: Course): Approach | null {
-  const plateauW = change.plateau * plan.nominalW;
-  if (Math.abs(total.at(change.atS) - plateauW) < WORTH * plateauW) return null;
-  const { lagC, lagPct } = plan.probe;
-  return {
-    deadS: change.deadS,
-    tauS: tauOf(change),
-    largerS: change.shape.largerS,
-    lagS: plan.mode === 'heating' ? lagC : (lagC + lagPct) / 2,
-  };
 }

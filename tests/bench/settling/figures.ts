@@ -4,15 +4,14 @@
  * The final value of a segment is the mean of the measured total over its last two minutes; where the
  * plateau itself drifts, brought back along that drift to when the truth had settled.
  */
-import { addTally, emptyTally, type Moment, MOMENTS, type Tally } from './tally.ts';
-import { type Approach, at, nameOf, type Segment, type Visit } from './visit.ts';
+import { forecasts } from './forecast-figures.ts';
+import { addTally, emptyTally, type Tally } from './tally.ts';
+import { at, nameOf, type Segment, type Visit } from './visit.ts';
 import type { Watch } from './watch.ts';
 
 /** Off its plateau: more than 3 %, and more than 60 W. */
 const OFF = 0.03;
 const OFF_W = 60;
-/** How near a forecast should come. */
-const NEAR = 0.05;
 const FINAL_S = 120;
 /** A segment that has settled for less than this is not asked when it was called steady, s. */
 const FAIR_S = 300;
@@ -75,16 +74,8 @@ function settles(visit: Visit, seen: Watch, segment: Segment, tally: Tally, name
   const called = since === null ? null : steadyCall(seen, since, to, tally, name);
   const finalW = finalOf(visit, seen, segment);
   if (Number.isNaN(finalW)) return;
-  offers(seen, segment, finalW, tally);
+  forecasts(seen, segment, finalW, to - FINAL_S, called, tally, name);
   falseLatent(visit, seen, segment, tally);
-  const { approach } = segment;
-  if (approach === null) return;
-  for (const moment of MOMENTS) {
-    const second = from + secondsTo(moment, approach);
-    if (Number.isNaN(second) || second > to - FINAL_S) continue;
-    lookAt(seen, Math.round(second), finalW, tally, moment, name);
-    if (moment === '2' && called !== null) timeLeft(seen, Math.round(second), called, tally);
-  }
 }
 
 /** @returns the second in which it was called steady, or null */
@@ -124,75 +115,6 @@ function finalOf(visit: Visit, seen: Watch, { to, settledAt }: Segment): number 
   const then = at(visit.plateauW, settledAt ?? to);
   const atEnd = at(visit.plateauW, to - FINAL_S / 2);
   return (sum / n) * (settledAt === null || Number.isNaN(then / atEnd) ? 1 : then / atEnd);
-}
-
-function offers(seen: Watch, { from, to }: Segment, finalW: number, tally: Tally): void {
-  let runs = 0;
-  let before = NaN;
-  for (let i = from; i <= to; i++) {
-    if (seen.states[i] !== 'settling') {
-      before = NaN;
-      continue;
-    }
-    const plateauW = at(seen.plateauW, i);
-    const u95W = at(seen.plateauU95W, i);
-    if (!Number.isNaN(plateauW) && !Number.isNaN(u95W)) {
-      tally.offeredS++;
-      if (Math.abs(plateauW - finalW) <= u95W) tally.heldS++;
-    }
-    if (!Number.isNaN(plateauW)) {
-      if (Number.isNaN(before)) runs++;
-      else tally.moves.push(Math.abs((plateauW - before) / finalW));
-    }
-    before = plateauW;
-  }
-  tally.flaps.push(Math.max(runs - 1, 0));
-}
-
-function secondsTo(moment: Moment, { deadS, tauS, largerS, lagS }: Approach): number {
-  switch (moment) {
-    case '1':
-      return deadS + tauS;
-    case '2':
-      return deadS + 2 * tauS;
-    case '2.5':
-      return deadS + 2.5 * tauS;
-    case '2 + lag':
-      return deadS + 2 * tauS + lagS;
-    case '2.5 + lag':
-      return deadS + 2.5 * tauS + lagS;
-    case '2 of the larger':
-      return deadS + 2 * (largerS ?? NaN);
-  }
-}
-
-/** A steady mean is an answer as well: the forecast has come true. */
-function lookAt(
-  seen: Watch,
-  i: number,
-  finalW: number,
-  tally: Tally,
-  moment: Moment,
-  name: string,
-): void {
-  const to = tally.moments[moment];
-  const plateauW = at(seen.plateauW, i);
-  const state = seen.states[i];
-  to.asked++;
-  if (Number.isNaN(plateauW) || (state !== 'settling' && state !== 'steady')) return;
-  to.offered++;
-  const off = Math.abs(plateauW / finalW - 1);
-  if (off <= NEAR) to.within++;
-  const u95W = at(seen.plateauU95W, i);
-  if (state === 'settling' && !Number.isNaN(u95W)) to.widths.push(u95W / Math.abs(plateauW));
-  if (moment !== '2.5' || off <= NEAR) return;
-  const what = `forecast ${(100 * off).toFixed(0)} % off after 2.5 time constants`;
-  tally.worst.push({ name, what, weight: 1000 * off });
-}
-
-function timeLeft(seen: Watch, i: number, called: number, tally: Tally): void {
-  const inS = at(seen.steadyInS, i);
-  if (!Number.isNaN(inS) && seen.states[i] === 'settling') tally.timeLeftS.push(inS - (called - i));
 }
 
 function cycles(seen: Watch, { from, to, periodS }: Segment, tally: Tally, name: string): void {

@@ -92,13 +92,23 @@ export const SIMULATED_KINDS: readonly Kind[] = [
   ordinary('fouled'),
   scripted('heating', 4, (parameters, random) => {
     const acts = ordinaryActs(parameters, random);
-    return { parameters: loaded(parameters), acts, endS: (acts.at(-1)?.atS ?? 0) + 1800 };
+    // Dry outdoors: no frost.
+    const outdoorAir = { ...parameters.outdoorAir, humidityPct: 40 };
+    return {
+      parameters: { ...loaded(parameters), outdoorAir },
+      acts,
+      endS: (acts.at(-1)?.atS ?? 0) + 1800,
+    };
   }),
-  scripted('defrost', 4, (parameters, random) => ({
-    parameters: loaded(parameters),
-    acts: [{ atS: 300, unit: 'u1', setpointC: 29, toldAfterS: told(random) }],
-    endS: 9000,
-  })),
+  scripted('defrost', 4, (parameters, random) => {
+    const { outdoorUnit } = parameters;
+    const frost = { ...outdoorUnit.frost, loss: random.between(0.02, 0.08) };
+    return {
+      parameters: { ...loaded(parameters), outdoorUnit: { ...outdoorUnit, frost } },
+      acts: [{ atS: 300, unit: 'u1', setpointC: 29, toldAfterS: told(random) }],
+      endS: 9000,
+    };
+  }),
   scripted('cycling', 3, (parameters) => ({
     ...{ parameters, acts: [], endS: 10_800, cycles: 'found' },
   })),
@@ -112,7 +122,7 @@ export const SIMULATED_KINDS: readonly Kind[] = [
     parameters,
     acts: [
       { atS: 1200, unit: 'u1', setpointC: 18, toldAfterS: told(random) },
-      { atS: 3000, unit: 'u2', setpointC: 30, toldAfterS: told(random) },
+      { atS: 3000, unit: 'u2', setpointC: 26, toldAfterS: told(random) },
       { atS: 4800, unit: 'u2', setpointC: 18, toldAfterS: told(random) },
     ],
     endS: 6600,
@@ -143,7 +153,7 @@ export const SIMULATED_KINDS: readonly Kind[] = [
       parameters,
       acts: [
         { atS: 1500, unit: 'u1', setpointC: 17, toldAfterS: null },
-        { atS: 3600, unit: 'u1', setpointC: 25, toldAfterS: null },
+        { atS: 3600, unit: 'u1', setpointC: 23.5, toldAfterS: null },
       ],
       endS: 5700,
     }),

@@ -1,7 +1,7 @@
 /** The segments of a simulated visit, and their plateaus, from its truth. */
 import type { Act, Script } from './simulated-visit.ts';
-import { slowCourse, smoothed } from './slow-course.ts';
-import { type Approach, at, type Segment, settledSince, type Stretch } from './visit.ts';
+import { type SlowCourse, slowCourse } from './slow-course.ts';
+import { type Approach, at, type Segment, type Stretch } from './visit.ts';
 
 /** Mean lag of its air probes, s. */
 function lagOf({ parameters }: Script): number {
@@ -19,7 +19,13 @@ function lagOf({ parameters }: Script): number {
 const WORTH = 0.1;
 /** From the act until a twentieth of the way is done: dead time. */
 const BEGUN = 0.05;
+/** Quicker than this there is nothing to be forecast: a fan's speed changes the capacity at once, s. */
+const LEAST_TAU_S = 10;
 const AFTER_DEFROST_S = 300;
+/** What drifts faster stands nowhere, and nobody need call it steady: a share in ten minutes. */
+const MOST_DRIFT = 0.03;
+/** Less than this is no delivery, W. */
+const LEAST_W = 200;
 
 interface Cut {
   at: number;
@@ -42,21 +48,20 @@ export function simulatedSegments(
       toldAt: told === null ? null : Math.ceil(from + told),
       periodS: stretch === 'cycles' ? periodOf(script, compressor) : null,
     };
-    const course =
-      stretch === 'cycles' || stretch === 'settles' ? slowCourse(trueW, from, to) : null;
     if (stretch === 'defrost') {
       // What it was heading for before: nothing in a defrost is on that.
       plateauW.fill(at(plateauW, from - 1), from, to + 1);
     }
     if (stretch !== 'settles') return segment;
-    if (course === null) return { ...segment, stretch: 'cut' };
-    const known = Math.max(from, segment.toldAt ?? from);
-    for (let i = from; i <= to; i++) plateauW[i] = i < known ? at(plateauW, from - 1) : course(i);
-    const smooth = smoothed(trueW, from, to);
-    segment.settledAt = settledSince((i) => smooth(i) / course(i) - 1, from, to - 1);
-    if (segment.settledAt !== null && cuts[k - 1]?.stretch === 'defrost') {
-      segment.settledAt = Math.max(segment.settledAt, from + AFTER_DEFROST_S);
-    }
+    const course = slowCourse(trueW, from, to);
+    if (course === null || course.at(to) < LEAST_W) return { ...segment, stretch: 'cut' };
+    // Until it is told, nobody can know.
+    for (let i = segment.toldAt ?? from; i <= to; i++) plateauW[i] = course.at(i);
+    if (Math.abs(course.drift) > MOST_DRIFT) return { ...segment, stretch: 'cut' };
+    const afterDefrost = cuts[k - 1]?.stretch === 'defrost';
+    segment.settledAt = afterDefrost
+      ? Math.max(course.since, from + AFTER_DEFROST_S)
+      : course.since;
     segment.approach = act === null ? null : approachOf(trueW, course, segment, lagOf(script));
     return segment;
   });
@@ -99,19 +104,20 @@ function periodOf({ cycles }: Script, compressor: readonly string[]): number | n
 
 function approachOf(
   trueW: Float64Array,
-  course: (i: number) => number,
-  { from, settledAt }: Segment,
+  course: SlowCourse,
+  { from }: Segment,
   lagS: number,
 ): Approach | null {
   const before = at(trueW, from - 1);
-  const end = settledAt ?? from;
-  if (Math.abs(course(end) - before) < WORTH * Math.abs(course(end))) return null;
-  const done = (i: number): number => (at(trueW, i) - before) / (course(i) - before);
+  const end = course.since;
+  if (Math.abs(course.at(end) - before) < WORTH * Math.abs(course.at(end))) return null;
+  const done = (i: number): number => (at(trueW, i) - before) / (course.at(i) - before);
   const since = (share: number): number => {
     let i = from;
     while (i < end && done(i) < share) i++;
     return i - from;
   };
   const deadS = since(BEGUN);
-  return { deadS, tauS: since(1 - Math.exp(-1)) - deadS, largerS: null, lagS };
+  const tauS = since(1 - Math.exp(-1)) - deadS;
+  return tauS < LEAST_TAU_S ? null : { deadS, tauS, largerS: null, lagS };
 }

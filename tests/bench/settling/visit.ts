@@ -20,7 +20,8 @@ export interface Approach {
 
 /**
  * What a stretch of a visit is: `settles` after a change and must be called steady; `cycles` by itself
- * and must be called so; is `cut` short by another change; is the `lead` before the first change; is a
+ * and must be called so; is `cut` short by another change, or moves too much for anybody to call it
+ * anything; is the `lead` before the first change; is a
  * `defrost`.
  */
 export type Stretch = 'settles' | 'cycles' | 'cut' | 'lead' | 'defrost';
@@ -68,6 +69,9 @@ export function at(values: ArrayLike<number>, i: number): number {
   return values[i] ?? NaN;
 }
 
+/** How near its plateau a capacity has settled, as a share. */
+export const SETTLED = 0.02;
+
 /** From here on `away` (a share of the plateau) stays within 2 %, up to the segment's end; or null. */
 export function settledSince(
   away: (second: number) => number,
@@ -78,4 +82,3 @@ export function settledSince(
   while (second >= from && Math.abs(away(second)) <= SETTLED) second--;
   return second === to ? null : second + 1;
 }
-const SETTLED = 0.02;
