@@ -34,7 +34,7 @@ const IDLE_STEPS = 60;
 
 /** Of probes that are known by a check before they have sent anything. */
 const NO_SOURCE: Source = { adapter: null, simulated: false };
-const NO_PROBES: PlacedProbes = { return: [], supply: [], outdoorC: null, checking: false };
+const NO_PROBES: PlacedProbes = { return: [], supply: [], checking: false };
 function isSimulated(at: PlacedProbes): boolean {
   return at.return.some((p) => p.simulated) || at.supply.some((p) => p.simulated);
 }
@@ -181,10 +181,9 @@ export class Session {
     const captures: Capture[] = [];
     for (const [id, unit] of this.units) {
       const at = placed.get(id) ?? NO_PROBES;
-      at.outdoorC = outdoorC;
       const simulated = this.#simulated || isSimulated(at);
       snapshot.simulated ||= simulated;
-      captures.push(...unit.second(t, at, this.#mode, this.#pressure, simulated));
+      captures.push(...unit.second(t, at, this.#mode, this.#pressure, outdoorC, simulated));
       if (unit.latest !== null) snapshot.units[id] = unit.latest;
       for (const news of unit.defrost) {
         this.#tellEvent(
@@ -217,7 +216,7 @@ export class Session {
       if (probe.unit === null) continue;
       let at = placed.get(probe.unit);
       if (at === undefined) {
-        at = { return: [], supply: [], outdoorC: null, checking: false };
+        at = { return: [], supply: [], checking: false };
         placed.set(probe.unit, at);
       }
       if (probe.inCheck) {

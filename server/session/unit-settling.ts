@@ -17,6 +17,7 @@ import { doubts } from './doubts.ts';
 const MOVING = 0.03;
 const MOVING_W = 60;
 const LAG_S = 15;
+const FADES_S = 40;
 
 /** What one second of the unit brings. */
 export interface UnitSecond {
@@ -51,6 +52,7 @@ export class UnitSettling {
   readonly #defrost = new Defrost();
   #strict: Strict | null = null;
   readonly #news: DefrostNews[] = [];
+  #paceWs = 0;
 
   /** Begins anew with what came after `t`, as after a setpoint or another airflow. */
   restart(t: number): void {
@@ -156,8 +158,10 @@ export class UnitSettling {
     if (span !== null) {
       out.push(span.to === null ? doubts.defrost(t - span.from) : doubts.afterDefrost(AFTER_S));
     }
+    // What it moved by is still in the probes when it has come to rest.
+    this.#paceWs = Math.max(this.#settling.paceWs, this.#paceWs * (1 - 1 / FADES_S));
     if (totalW === null || this.state === 'steady') return;
-    const moves = this.#settling.paceWs * LAG_S;
+    const moves = this.#paceWs * LAG_S;
     if (moves > Math.max(MOVING_W, MOVING * Math.abs(totalW))) out.push(doubts.transient());
   }
 }

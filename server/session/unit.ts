@@ -38,8 +38,6 @@ const AIRFLOW_RESTART = 0.1;
 export interface PlacedProbes {
   return: ProbeRecord[];
   supply: ProbeRecord[];
-  /** Outdoors, °C; null where no probe tells. */
-  outdoorC: number | null;
   /** Some of its probes lie in a side-by-side check at the moment. */
   checking: boolean;
 }
@@ -166,7 +164,8 @@ export class UnitRecord {
   }
 
   /**
-   * Works out the second that ends at `t`; `probes` are those placed at this unit, sampled already.
+   * Works out the second that ends at `t`; `probes` are those placed at this unit, sampled already,
+   * `outdoorC` what probes outdoors tell, null where none does.
    * @returns captures of a span that has just ended, or has held long enough
    */
   second(
@@ -174,6 +173,7 @@ export class UnitRecord {
     probes: PlacedProbes,
     mode: Mode | null,
     pressure: Pressure,
+    outdoorC: number | null,
     simulated: boolean,
   ): readonly Capture[] {
     const found: Doubt[] = [];
@@ -221,7 +221,7 @@ export class UnitRecord {
           returnC: air?.ret.air.wetBulbC ?? null,
           supplyC: air?.sup.air.wetBulbC ?? null,
         }),
-        outdoorC: probes.outdoorC,
+        outdoorC,
       },
       this.#settings.steadyTest === 'strict',
     );

@@ -252,7 +252,7 @@ export class Settling {
       if (++this.#offS === OFF_S && this.#judged === 'steady') this.#leave(t);
       return;
     }
-    if (this.#offS >= OFF_S) {
+    if (this.#offS >= OFF_S && this.#judged !== 'cycling') {
       this.#begin(t, ONSET_S, 0);
     }
     this.#offS = 0;
@@ -358,7 +358,12 @@ export class Settling {
       this.#judged = 'steady';
       this.#reference = this.#means.last(1);
       this.#doubtfulS = 0;
-      this.span = { kind: 'steady', from: t - 1000 * (this.outlook.lookedS ?? 0) + 1000, to: t };
+      const from = t - 1000 * (this.outlook.lookedS ?? 0) + 1000;
+      this.span = {
+        kind: 'steady',
+        from: Math.max(from, this.#notBefore, this.#beganT ?? from),
+        to: t,
+      };
       this.#forecast(null, 0);
       this.outlook.aheadW = fit.aheadWithin(AHEAD_S);
       return;
