@@ -337,7 +337,7 @@ export class Session {
     const unit = this.#unit(event.unit);
     if (event.kind === 'setpoint') unit.setpointC = event.valueC;
     else unit.fan = event.speed;
-    this.#captured(unit.restart(event.t));
+    this.#captured(unit.restart(event.t, event.kind === 'fan'));
     this.#sink.setup();
     unit.changed(this.#tellEvent(event, id));
     return null;

@@ -54,9 +54,12 @@ export class UnitSettling {
   readonly #news: DefrostNews[] = [];
   #paceWs = 0;
 
-  /** Begins anew with what came after `t`, as after a setpoint or another airflow. */
-  restart(t: number): void {
-    this.#settling.restart(t);
+  /**
+   * Begins anew with what came after `t`.
+   * @param jumps the airflow is another from then on, and the figure with it
+   */
+  restart(t: number, jumps = false): void {
+    this.#settling.restart(t, jumps);
     this.#strict?.clear();
     this.#defrost.clear();
     this.#take(t);

@@ -79,10 +79,13 @@ export class UnitRecord {
     this.#mean = new CaptureMean(id, settings);
   }
 
-  /** Settling begins anew; a steady span that was open ends as a capture. */
-  restart(t: number): Capture | null {
+  /**
+   * Settling begins anew; a steady span that was open ends as a capture.
+   * @param jumps the figure is another from then on, as with another airflow
+   */
+  restart(t: number, jumps = false): Capture | null {
     this.#changedBy = null;
-    this.#settling.restart(t);
+    this.#settling.restart(t, jumps);
     this.#flowAtRestart = this.airflow?.flowM3s ?? null;
     return this.#mean.end();
   }
@@ -97,13 +100,13 @@ export class UnitRecord {
   redate(event: EventMessage): Capture | null {
     const restarts = this.#changedBy === event.id;
     const ended = this.#mean.redate(event.id, event.t, restarts);
-    if (restarts) this.#settling.restart(event.t);
+    if (restarts) this.#settling.restart(event.t, event.kind === 'fan');
     return ended;
   }
 
   /** Restarts it, and captures before and after are not of one kind: they are not compared. */
   beginAnew(t: number): Capture | null {
-    const ended = this.restart(t);
+    const ended = this.restart(t, true);
     this.#mean.forget();
     return ended;
   }
@@ -133,7 +136,7 @@ export class UnitRecord {
     if (before !== null && Math.abs(airflow.flowM3s - before) <= AIRFLOW_RESTART * before) {
       return null;
     }
-    return this.restart(t);
+    return this.restart(t, true);
   }
 
   /** Ends an open steady span, as at the end of a log. */

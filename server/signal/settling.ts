@@ -71,7 +71,9 @@ const SURE = 0.9;
 const STILL = 0.4;
 /** To be called so it must be well within, and it is no more when it has gone so far, parts of that. */
 const ENTER = 0.65;
+const HALVES = 0.45;
 const GONE = 0.9;
+const GOING = 0.5;
 /** Scatter is known from about so many finest means. */
 const SCATTER_BLOCKS = 24;
 /** Looked at for so long at least and at most, s; readings that come seldom: so many of them. */
@@ -83,7 +85,7 @@ const ONSET_S = 60;
 const FORECAST_S = 30;
 const LEAST_READINGS = 3;
 /** When something was told and nothing has moved since, it may yet, s. */
-const DEAD_TIME_S = 150;
+const DEAD_TIME_S = 135;
 /** It has moved when it is so far from where it was. */
 const MOVED = 0.025;
 const MOVED_W = 40;
@@ -145,10 +147,12 @@ export class Settling {
   /** When it had first moved from there, s after `#beganT`; null: not yet. */
   #movedS: number | null = null;
   #slope = 0;
+  #drift = 0;
   #variance = 0;
   #steepest = 0;
   #notBefore = -Infinity;
   #suspended = false;
+  #jumped = false;
   #gapS = 0;
   #offS = 0;
   #awayS = 0;
@@ -160,10 +164,13 @@ export class Settling {
   /**
    * Something has changed at `t` (a setpoint, a fan speed, another airflow, a moved probe): it begins
    * anew with what came after.
+   * @param jumps the figure itself is worked out otherwise from then on, as with another airflow: where
+   *   it was before is no level to come from
    */
-  restart(t: number): void {
+  restart(t: number, jumps = false): void {
     const before = this.#judged === 'steady' ? this.#reference : this.#level();
-    this.#begin(t, (this.#newestT - t) / 1000, before);
+    this.#begin(t, (this.#newestT - t) / 1000, jumps ? NaN : before);
+    this.#jumped = jumps;
     this.#notBefore = -Infinity;
     this.#suspended = false;
     this.#turns.clear();
@@ -335,14 +342,19 @@ export class Settling {
     let low = Infinity;
     let high = -Infinity;
     let lookedS = 0;
+    let drift = 0;
+    const half = Math.max(LEAST_S, LEAST_READINGS * this.#intervalS()) / 2;
     for (let back = 0; back * lengthS < MOST_S; back++) {
       const mean = this.#means.last(level, back);
       if (mean !== mean) break;
       if (Math.max(high, mean) - Math.min(low, mean) > allowed) break;
       low = Math.min(low, mean);
       high = Math.max(high, mean);
+      if (lookedS < half) drift += mean / Math.ceil(half / lengthS);
+      else if (lookedS < 2 * half) drift -= mean / Math.ceil(half / lengthS);
       lookedS += lengthS;
     }
+    this.#drift = Math.abs(drift) - (2 * scatter) / Math.sqrt(half / lengthS);
     this.outlook.lookedS = lookedS;
     this.outlook.movedW = lookedS > 0 ? high - low : null;
   }
@@ -354,7 +366,8 @@ export class Settling {
     const looked = (this.outlook.lookedS ?? 0) >= Math.min(needS, MOST_S) && agedS >= needS;
     const waited = this.#movedS !== null || agedS >= DEAD_TIME_S;
     const sure = fit.lengthS >= LEAST_S ? fit.staysWithin(ENTER * within(fit.level), AHEAD_S) : 0;
-    if (looked && waited && sure >= SURE && t >= this.#notBefore && this.#offS === 0) {
+    const lies = this.#drift <= HALVES * within(fit.level);
+    if (looked && lies && waited && sure >= SURE && t >= this.#notBefore && this.#offS === 0) {
       this.#judged = 'steady';
       this.#reference = this.#means.last(1);
       this.#doubtfulS = 0;
@@ -383,6 +396,13 @@ export class Settling {
   /** Whether it has moved since something was told; without a level before, it has. */
   #watchMoves(t: number, smooth: number): void {
     if (this.#movedS !== null) return;
+    if (this.#jumped) {
+      // Its first level is where it comes from.
+      if (this.#means.count(0) < 2) return;
+      this.#before = smooth;
+      this.#jumped = false;
+      return;
+    }
     const far = Math.abs(smooth - this.#before);
     const noise = 3 * Math.sqrt(this.#variance);
     if (far <= Math.max(moved(this.#before), noise) || smooth !== smooth) return;
@@ -420,7 +440,11 @@ export class Settling {
   #stay(t: number, fit: Approach, smooth: number): void {
     const level = this.#means.last(1);
     const noise = 2.5 * Math.sqrt(this.#variance / 2);
-    const away = Math.abs(level - this.#reference) > GONE * within(this.#reference) + noise;
+    const off = Math.abs(level - this.#reference) - noise;
+    const limit = within(this.#reference);
+    // It has gone when it is so far off, or half as far and on its way.
+    const away =
+      off > GONE * limit || (off > GOING * limit && this.#slope * 20 > GOING * limit + noise);
     const sure = fit.staysWithin(1.3 * within(fit.level), AHEAD_S);
     this.#doubtfulS = away || sure < STILL ? this.#doubtfulS + BLOCK_S : 0;
     if (away || this.#doubtfulS >= STANDS_S) {
