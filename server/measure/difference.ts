@@ -4,21 +4,24 @@
  * budget.ts: each error is one input, and of an input that both share the difference of its
  * contributions counts (JCGM 100:2008, 5.1.2 and F.1.2.3).
  */
-import type { BudgetItem } from './budget.ts';
+import type { BudgetItem, BudgetKind } from './budget.ts';
 import { halfWidth95, type Uncertain } from './gum.ts';
 
 /** One error: what one standard uncertainty of it does to each output, W (signed). */
 export interface Contribution {
-  /** The same in two budgets for the same error. */
-  key: string;
-  /** False for what is another error each time, as what the air at a place differs by. */
-  lasts: boolean;
+  /** Together with `of` the same in two budgets for the same error. */
+  kind: BudgetKind;
+  /** The probe, the place, the airflow, or which check it is of. */
+  of: string;
   totalW: number;
   sensibleW: number;
   latentW: number;
   /** Excess kurtosis of its distribution. */
   shape: number;
 }
+
+/** What is another error each time, as what the air at a place differs by. */
+const MOMENTARY: readonly BudgetKind[] = ['spread', 'scatter'];
 
 /**
  * A budget as contributions that can be told apart from those of another time.
@@ -32,14 +35,13 @@ export function contributions(budget: readonly BudgetItem[], flow: string): Cont
     // A pair for each check, in the order of the checks.
     else if (kind === 'common-temperature') name = String(commons);
     else if (kind === 'common-humidity') name = String(commons++);
-    const lasts = kind !== 'spread' && kind !== 'scatter';
-    return { key: `${kind} ${name}`, lasts, totalW, sensibleW, latentW, shape };
+    return { kind, of: name, totalW, sensibleW, latentW, shape };
   });
 }
 
 /** The contributions to a mean over time: an error that was there half of the time counts half. */
 export class MeanContributions {
-  readonly #sums = new Map<string, Contribution>();
+  readonly #sums: Contribution[] = [];
   #n = 0;
   #known = true;
 
@@ -47,14 +49,14 @@ export class MeanContributions {
   add(list: readonly Contribution[]): void {
     this.#n++;
     if (list.length === 0) this.#known = false;
-    for (const part of list) this.#sum(part);
+    this.#sum(list);
   }
 
   /** Takes those of another stretch of time. */
   addAll(other: MeanContributions): void {
     this.#n += other.#n;
     this.#known &&= other.#known;
-    for (const part of other.#sums.values()) this.#sum(part);
+    this.#sum(other.#sums);
   }
 
   /** Whether there is an interval of it. */
@@ -62,25 +64,38 @@ export class MeanContributions {
     return this.#known && this.#n > 0;
   }
 
-  /** The mean contribution of an error, 0 for one that it does not hold. */
-  mean(key: string, output: Output): number {
-    return (this.#sums.get(key)?.[output] ?? 0) / this.#n;
+  /** The mean contributions, one of each error. */
+  get means(): Contribution[] {
+    const n = this.#n;
+    return this.#sums.map((sum) => ({
+      ...sum,
+      totalW: sum.totalW / n,
+      sensibleW: sum.sensibleW / n,
+      latentW: sum.latentW / n,
+    }));
   }
 
-  get errors(): Iterable<Contribution> {
-    return this.#sums.values();
+  #sum(list: readonly Contribution[]): void {
+    list.forEach((part, i) => {
+      // A budget mostly has the same errors in the same order.
+      const sum = same(this.#sums[i], part) ?? find(this.#sums, part);
+      if (sum === null) {
+        this.#sums.push({ ...part });
+        return;
+      }
+      sum.totalW += part.totalW;
+      sum.sensibleW += part.sensibleW;
+      sum.latentW += part.latentW;
+    });
   }
+}
 
-  #sum(part: Contribution): void {
-    const sum = this.#sums.get(part.key);
-    if (sum === undefined) {
-      this.#sums.set(part.key, { ...part });
-      return;
-    }
-    sum.totalW += part.totalW;
-    sum.sensibleW += part.sensibleW;
-    sum.latentW += part.latentW;
-  }
+function same(a: Contribution | undefined, b: Contribution): Contribution | null {
+  return a !== undefined && a.kind === b.kind && a.of === b.of ? a : null;
+}
+
+function find(list: readonly Contribution[], of: Contribution): Contribution | null {
+  return list.find((each) => same(each, of) !== null) ?? null;
 }
 
 type Output = 'totalW' | 'sensibleW' | 'latentW';
@@ -96,16 +111,13 @@ export function differenceUncertainty(
   output: Output,
 ): { uW: number; u95W: number } | null {
   if (!before.known || !after.known) return null;
+  const later = after.means;
   const parts: Uncertain[] = [];
-  for (const { key, lasts, shape } of before.errors) {
-    const earlier = before.mean(key, output);
-    const later = after.mean(key, output);
-    if (lasts) parts.push({ u: Math.abs(later - earlier), shape });
-    else parts.push({ u: Math.abs(earlier), shape }, { u: Math.abs(later), shape });
+  for (const part of before.means) {
+    const match = MOMENTARY.includes(part.kind) ? null : find(later, part);
+    if (match !== null) later.splice(later.indexOf(match), 1);
+    parts.push({ u: Math.abs((match?.[output] ?? 0) - part[output]), shape: part.shape });
   }
-  const shared = new Set(Array.from(before.errors, ({ key }) => key));
-  for (const { key, shape } of after.errors) {
-    if (!shared.has(key)) parts.push({ u: Math.abs(after.mean(key, output)), shape });
-  }
+  for (const part of later) parts.push({ u: Math.abs(part[output]), shape: part.shape });
   return { uW: Math.hypot(...parts.map(({ u }) => u)), u95W: halfWidth95(parts) };
 }

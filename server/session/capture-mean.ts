@@ -36,6 +36,8 @@ export class CaptureMean {
   #open: OpenSpan | null = null;
   /** The end of the last span: no second is averaged into two of them. */
   #endedT = -Infinity;
+  /** The second before. */
+  #lastT = NaN;
 
   constructor(unit: string, capturing: Capturing) {
     this.#unit = unit;
@@ -51,7 +53,8 @@ export class CaptureMean {
     this.#cycles.add(second, cycleEnds);
     const over = this.#open !== null && !goesOn(this.#open, span);
     const ended = over ? this.end() : null;
-    const due = span === null ? null : this.#grow(span, second.t);
+    const due = span === null ? null : this.#grow(span, second);
+    this.#lastT = second.t;
     if (ended === null && due === null) return NONE;
     return [ended, due].filter((capture) => capture !== null);
   }
@@ -114,13 +117,18 @@ export class CaptureMean {
     return shorter;
   }
 
-  #grow(span: Span, t: number): Capture | null {
+  #grow(span: Span, second: Second): Capture | null {
+    const { t } = second;
     const open = (this.#open ??= openSpan(span, t));
     if (open.mean instanceof CycleMean) {
       for (const cycle of this.#cycles.take(span)) open.mean.add(cycle);
+    } else if (open.takenT === this.#lastT && span.to >= t) {
+      // The usual case, written out: one second more.
+      open.mean.add(second);
+      open.takenT = t;
     } else if (span.to > open.takenT) {
       const from = Math.max(span.from, open.takenT + 1, this.#endedT + 1);
-      for (const second of this.#recent.between(from, span.to)) open.mean.add(second);
+      for (const each of this.#recent.between(from, span.to)) open.mean.add(each);
       open.takenT = Math.min(span.to, t);
     }
     const { captureAfterS } = this.#capturing;

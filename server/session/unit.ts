@@ -22,7 +22,7 @@ import { delivered, figuresOf, humid, NO_CAPACITY } from './figures.ts';
 import { airOf, NO_AIR, type PlaceAir } from './place.ts';
 import type { Pressure } from './pressure.ts';
 import type { ProbeRecord } from './probe.ts';
-import { errorsOf } from './second.ts';
+import { errorsOf, flowName } from './second.ts';
 import { type DefrostNews, UnitSettling } from './unit-settling.ts';
 import { airflowDoubts, checkDoubts, wrongSide } from './unit-doubts.ts';
 
@@ -65,6 +65,8 @@ export class UnitRecord {
   readonly #mean: CaptureMean;
   /** The flow when settling last began, m³/s. */
   #flowAtRestart: number | null = null;
+  /** The name of the airflow. */
+  #flow = '';
   /** The fan speed that had been told when the airflow was. */
   #fanAtAirflow: string | null = null;
   #mode: Mode | null = null;
@@ -132,6 +134,7 @@ export class UnitRecord {
     const before = this.#flowAtRestart;
     this.#fanAtAirflow = this.fan;
     this.airflow = airflow;
+    this.#flow = flowName(airflow);
     this.#changedBy = null;
     if (before !== null && Math.abs(airflow.flowM3s - before) <= AIRFLOW_RESTART * before) {
       return null;
@@ -230,7 +233,7 @@ export class UnitRecord {
     );
     this.#settling.doubts(t, figures.totalW, found);
     const captures = this.#mean.second(
-      { t, figures, mode: this.#mode, simulated, errors: errorsOf(t, this.budget, this.airflow) },
+      { t, figures, mode: this.#mode, simulated, errors: errorsOf(t, this.budget, this.#flow) },
       this.#settling,
     );
     this.latest = {

@@ -12,7 +12,7 @@ import { T0 } from './visit.ts';
 const SENSIBLE = 0.7;
 const U95 = 100;
 const ERRORS: Contribution[] = [
-  { key: 'airflow x', lasts: true, totalW: 51, sensibleW: 36, latentW: 15, shape: 0 },
+  { kind: 'airflow', of: 'x', totalW: 51, sensibleW: 36, latentW: 15, shape: 0 },
 ];
 
 /** A capture mean with what it made. */
