@@ -95,7 +95,8 @@ export class LiveStage {
             `"temperatureC":${temperatureC.toFixed(2)},"humidityPct":${humidityPct.toFixed(1)}}\n`;
         }
       }
-      bodies.push(body);
+      // One piece of text, as it comes off a socket, and not the many it was put together from.
+      bodies.push(Buffer.from(body).toString());
     }
     this.#second += seconds;
     return bodies;
