@@ -236,9 +236,8 @@ export class LiveVisit {
   }
 
   #probe(probe: ProbeRecord, t = Math.max(this.#session.newestT ?? 0, 0)): void {
-    const state = probe.toState(t);
-    this.#probeStates.set(probe.id, { sentT: t, state: state.state });
-    if (this.#watchers.size > 0) this.#tell({ type: 'probe', id: probe.id, ...state });
+    this.#probeStates.set(probe.id, { sentT: t, state: probe.stateAt(t) });
+    if (this.#watchers.size > 0) this.#tell({ type: 'probe', id: probe.id, ...probe.toState(t) });
   }
 }
 

@@ -152,7 +152,8 @@ function gradients(
   };
   if (flow.basis === 'actual') {
     // ṁ = Q/v: relative sensitivity of 1/v to t and W of the flow's plane.
-    const [at, side] = flow.plane === 'return' ? [ret, r] : [point, s];
+    const at = flow.plane === 'return' ? ret : point;
+    const side = flow.plane === 'return' ? r : s;
     const perK = -1 / (at.temperatureC + ZERO_CELSIUS_K);
     const perW = -VOLUME_RATIO / (1 + VOLUME_RATIO * at.humidityRatio);
     side.totalT += result.totalW * perK;
@@ -205,7 +206,9 @@ function place(
     if (group !== undefined) add(group.t, total, sensible, latent);
     if (p.humidityRatio !== null) {
       const perH = p.wPerHumidity / nW;
-      const [t, s, l] = [g.totalW * perH, g.sensibleW * perH, g.latentW * perH];
+      const t = g.totalW * perH;
+      const s = g.sensibleW * perH;
+      const l = g.latentW * perH;
       items.push(item('humidity', p.id, p.humidity, t, s, l));
       explained += (t * p.humidity.u) ** 2;
       if (group !== undefined && p.sharesHumidity) add(group.h, t, s, l);

@@ -30,7 +30,12 @@ export {
   volumeM3kg,
 } from './air-model.ts';
 export { saturationPressurePa } from './saturation.ts';
-export { type StatePartials, statePartials } from './state-partials.ts';
+export {
+  type HumidityRatioPartials,
+  humidityRatioPartials,
+  type StatePartials,
+  statePartials,
+} from './state-partials.ts';
 
 /**
  * Barometric pressure at a height in the standard atmosphere, Pa; eq. 3.

@@ -17,15 +17,19 @@ import {
   ZERO_CELSIUS_K,
 } from './saturation.ts';
 
-/** W, h and v with their partial derivatives: what uncertainty is propagated with. */
-export interface StatePartials {
+/** W with its partial derivatives. */
+export interface HumidityRatioPartials {
   humidityRatio: number;
-  enthalpyJkg: number;
-  volumeM3kg: number;
   /** ∂/∂t (1/K), ∂/∂RH (1/%), ∂/∂p (1/Pa), each at constant others. */
   wPerK: number;
   wPerPct: number;
   wPerPa: number;
+}
+
+/** W, h and v with their partial derivatives: what uncertainty is propagated with. */
+export interface StatePartials extends HumidityRatioPartials {
+  enthalpyJkg: number;
+  volumeM3kg: number;
   hPerK: number;
   hPerPct: number;
   hPerPa: number;
@@ -35,15 +39,15 @@ export interface StatePartials {
 }
 
 /**
- * W, h and v from temperature and relative humidity, with all nine partial derivatives in closed
- * form (docs: eqs. 20, 26, 30 and `lnEnhancement` differentiated).
+ * W from temperature and relative humidity, with its partial derivatives in closed form (eq. 20 and
+ * `lnEnhancement` differentiated).
  */
-export function statePartials(
+export function humidityRatioPartials(
   tC: number,
   rhPct: number,
   pPa: number,
   model = REAL_AIR,
-): StatePartials {
+): HumidityRatioPartials {
   checkTemperature(tC);
   checkPressure(pPa);
   check(rhPct, 0, 100, 'relative humidity', '%');
@@ -63,9 +67,25 @@ export function statePartials(
   const W = (MASS_RATIO * pw) / dry;
   // dW = W p/(p − p_w) d ln p_w − W/(p − p_w) dp
   const gain = pPa / dry;
-  const wPerK = W * gain * lnPerK;
-  const wPerPct = (MASS_RATIO * 0.01 * sat * gain) / dry;
-  const wPerPa = W * gain * lnPerPa - W / dry;
+  return {
+    humidityRatio: W,
+    wPerK: W * gain * lnPerK,
+    wPerPct: (MASS_RATIO * 0.01 * sat * gain) / dry,
+    wPerPa: W * gain * lnPerPa - W / dry,
+  };
+}
+
+/**
+ * W, h and v from temperature and relative humidity, with all nine partial derivatives in closed
+ * form (docs: eqs. 26 and 30 differentiated as well).
+ */
+export function statePartials(
+  tC: number,
+  rhPct: number,
+  pPa: number,
+  model = REAL_AIR,
+): StatePartials {
+  const { humidityRatio: W, wPerK, wPerPct, wPerPa } = humidityRatioPartials(tC, rhPct, pPa, model);
   const vapour = model.vapourEnthalpy + model.vapourHeat * tC;
   const perStandard = pPa * PER_STANDARD;
   const z = 1 - (model.compression - model.compressionPerK * tC) * perStandard;

@@ -121,14 +121,14 @@ export function figuresOf(
 /** Points each probe to the error that it shares with others of its check. */
 function sharedErrors(places: readonly PlaceAir[]): BudgetInputs['shared'] {
   const checks: Correction[] = [];
-  for (const { probes, records } of places) {
-    records.forEach(({ correction }, i) => {
-      const probe = probes[i];
-      if (correction === null || probe === undefined) return;
+  for (const { probes } of places) {
+    for (const probe of probes) {
+      const { correction } = probe;
+      if (correction === null) continue;
       probe.sharesHumidity = correction.humidity !== null;
       probe.shared = checks.findIndex((check) => sameCheck(check, correction));
       if (probe.shared < 0) probe.shared = checks.push(correction) - 1;
-    });
+    }
   }
   return checks.map(({ shared }) => shared);
 }

@@ -1,19 +1,24 @@
 /** The air at one place of a unit: the means of its live probes, and how far each may be off. */
 import {
   humidityRatioFromDewPoint,
+  humidityRatioPartials,
   saturationHumidityRatio,
   stateFromHumidityRatio,
-  statePartials,
 } from '../measure/moist-air.ts';
 import { statement } from '../measure/gum.ts';
 import type { PlaceProbe } from '../measure/uncertainty.ts';
 import type { Air, Doubt } from '../protocol.ts';
-import { humidityError, temperatureError } from './correction.ts';
+import { type Correction, humidityError, temperatureError } from './correction.ts';
 import { doubts } from './doubts.ts';
 import type { ProbeRecord } from './probe.ts';
 
 /** Relative humidity up to which a data sheet's ± mostly holds, and from which it does not. */
 const HUMIDITY_RANGE = { low: 10, high: 95 };
+
+/** A live probe with what its last check found, which tells whom it can be compared with. */
+export interface LiveProbe extends PlaceProbe {
+  correction: Correction | null;
+}
 
 export interface PlaceAir {
   /** As it is shown. */
@@ -22,9 +27,7 @@ export interface PlaceAir {
   temperatureC: number | null;
   humidityRatio: number | null;
   /** The live probes, and how far each may be off. */
-  probes: PlaceProbe[];
-  /** The same probes' records, in the same order. */
-  records: ProbeRecord[];
+  probes: LiveProbe[];
   /** Whether all their limits are known. */
   limitsKnown: boolean;
 }
@@ -43,7 +46,6 @@ const NOTHING: PlaceAir = {
   temperatureC: null,
   humidityRatio: null,
   probes: [],
-  records: [],
   limitsKnown: false,
 };
 
@@ -70,8 +72,7 @@ export function airOf(
   pPa: number,
   out: Doubt[],
 ): PlaceAir {
-  const live: PlaceProbe[] = [];
-  const records: ProbeRecord[] = [];
+  const live: LiveProbe[] = [];
   let limitsKnown = true;
   let sumT = 0;
   let sumW = 0;
@@ -86,7 +87,6 @@ export function airOf(
     const share = shareOf(probe, temperatureC, t, pPa, out);
     limitsKnown &&= known(probe);
     live.push(share);
-    records.push(probe);
     sumT += temperatureC;
     if (share.humidityRatio !== null) {
       sumW += share.humidityRatio;
@@ -104,7 +104,6 @@ export function airOf(
     temperatureC,
     humidityRatio,
     probes: live,
-    records,
     limitsKnown,
   };
 }
@@ -129,10 +128,10 @@ function shareOf(
   t: number,
   pPa: number,
   out: Doubt[],
-): PlaceProbe {
+): LiveProbe {
   const { humidityPct, dewPointC } = probe.now;
   const { limits, correction } = probe;
-  const share: PlaceProbe = {
+  const share: LiveProbe = {
     id: probe.id,
     temperatureC,
     humidityRatio: null,
@@ -143,6 +142,7 @@ function shareOf(
     humidity: NO_ERROR,
     shared: -1,
     sharesHumidity: false,
+    correction,
   };
   if (!Number.isNaN(humidityPct)) {
     if (probe.raw.humidityPct >= 100) out.push(doubts.saturated(probe));
@@ -150,7 +150,7 @@ function shareOf(
       out.push(doubts.humidityRange(probe));
     }
     const pct = Math.min(Math.max(humidityPct, 0), 100);
-    const s = statePartials(temperatureC, pct, pPa);
+    const s = humidityRatioPartials(temperatureC, pct, pPa);
     share.humidityRatio = s.humidityRatio;
     share.wPerK = s.wPerK;
     share.wPerHumidity = s.wPerPct;
@@ -163,7 +163,7 @@ function shareOf(
     } else {
       share.humidityRatio = humidityRatioFromDewPoint(dewPointC, pPa);
     }
-    const s = statePartials(Math.min(dewPointC, temperatureC), 100, pPa);
+    const s = humidityRatioPartials(Math.min(dewPointC, temperatureC), 100, pPa);
     share.wPerHumidity = s.wPerK;
     share.wPerPa = s.wPerPa;
     share.humidity = statement(limits.dewPointC ?? 0, limits.k);

@@ -1,7 +1,7 @@
 /** What is doubtful about a unit as a whole, beside its single probes (place.ts). */
 import type { Airflow, Mode } from '../../adapters/contract.ts';
 import type { Doubt } from '../protocol.ts';
-import { sameCheck, worth } from './correction.ts';
+import { type Correction, sameCheck, worth } from './correction.ts';
 import { doubts } from './doubts.ts';
 import type { PlaceAir } from './place.ts';
 import type { Pressure } from './pressure.ts';
@@ -27,14 +27,17 @@ export function airflowDoubts(flow: Airflow, pressure: Pressure, found: Doubt[])
 
 /** Only probes of one check can be compared: all of both places must be of it. */
 export function checkDoubts(ret: PlaceAir, sup: PlaceAir, t: number, found: Doubt[]): void {
-  const all = [...ret.records, ...sup.records];
-  const correction = all[0]?.correction ?? null;
-  if (correction === null || !all.every((p) => sameCheck(correction, p.correction))) {
+  const correction = (ret.probes[0] ?? sup.probes[0])?.correction ?? null;
+  if (correction === null || !isOf(correction, ret) || !isOf(correction, sup)) {
     found.push(doubts.checkMissing());
     return;
   }
   const left = worth(correction, t);
   if (left < OLD) found.push(doubts.checkOld(t - correction.t, left));
+}
+
+function isOf(check: Correction, { probes }: PlaceAir): boolean {
+  return probes.every(({ correction }) => sameCheck(check, correction));
 }
 
 /** Supply on the side of return where the mode does not put it. */

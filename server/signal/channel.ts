@@ -15,6 +15,9 @@ const SLOWEST_MS = 900_000;
 /** Readings whose times are kept, to find the rhythm and readings that come twice. */
 const KEPT = 32;
 
+/** Where intervals are sorted: of use within one call only. */
+const GAPS = new Float64Array(KEPT - 1);
+
 /** How a quantity may move between two readings before the second needs a witness. */
 export interface SpikeRule {
   /** Smallest step that is suspicious, in the quantity's unit. */
@@ -39,6 +42,11 @@ export class Channel {
   readonly #rule: SpikeRule | null;
   readonly #times = new Float64Array(KEPT);
   #count = 0;
+  /** The median interval, and the one that nearly all readings keep to, bursts and lost ones included. */
+  #usualMs = NaN;
+  #keptToMs = NaN;
+  /** How many readings had come when these were worked out. */
+  #rhythmOf = 0;
   /** Time of the newest reading, held ones included. */
   #seenT = -Infinity;
   /** Newest believed value. */
@@ -140,18 +148,30 @@ export class Channel {
 
   /** The usual interval between readings, ms: the median of the last ones; null until the second. */
   intervalMs(): number | null {
-    return this.#gap(0.5);
+    if (this.#count < 2) return null;
+    this.#rhythm();
+    return this.#usualMs;
   }
 
-  /** The interval that is kept to by nearly all readings, bursts and lost ones included. */
-  #gap(quantile: number): number | null {
-    const kept = Math.min(this.#count, KEPT);
-    if (kept < 2) return null;
-    const times = this.#times.slice(0, kept).sort();
-    const gaps = new Float64Array(kept - 1);
-    for (let i = 1; i < kept; i++) gaps[i - 1] = (times[i] ?? 0) - (times[i - 1] ?? 0);
+  /** Sorts the intervals between the kept readings, unless there is no newer one since it last did. */
+  #rhythm(): void {
+    if (this.#rhythmOf === this.#count) return;
+    this.#rhythmOf = this.#count;
+    const n = Math.min(this.#count, KEPT) - 1;
+    const gaps = GAPS.subarray(0, n);
+    // Readings are kept in order of time: each is newer than all before it.
+    for (let i = 0; i < n; i++) {
+      gaps[i] = this.#timeOf(this.#count - 1 - i) - this.#timeOf(this.#count - 2 - i);
+    }
     gaps.sort();
-    return gaps[Math.min(kept - 2, Math.floor(quantile * (kept - 1)))] ?? null;
+    const at = (quantile: number): number => gaps[Math.min(n - 1, Math.floor(quantile * n))] ?? NaN;
+    this.#usualMs = at(0.5);
+    this.#keptToMs = at(0.85);
+  }
+
+  /** Time of the reading that was the n-th, from 0. */
+  #timeOf(n: number): number {
+    return this.#times[n % KEPT] ?? NaN;
   }
 
   /** How old the newest believed value is at `now`, ms. */
@@ -161,9 +181,9 @@ export class Channel {
 
   /** From which age on the value is stale, ms. */
   staleAfterMs(): number {
-    const interval = this.#gap(0.85);
-    if (interval === null) return UNKNOWN_RHYTHM_MS;
-    return Math.max(STALE_MS, 3 * Math.min(interval, SLOWEST_MS));
+    if (this.#count < 2) return UNKNOWN_RHYTHM_MS;
+    this.#rhythm();
+    return Math.max(STALE_MS, 3 * Math.min(this.#keptToMs, SLOWEST_MS));
   }
 
   /** True while the value may be used at `now`. */

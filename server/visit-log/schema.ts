@@ -1,64 +1,51 @@
 /**
  * The lines of a visit log as schemas: what is let in from files, from HTTP and from adapters.
  *
- * Readings are by far the most, so they are checked by a compiled validator made from the same
- * schema; zod only words the refusal. Fields that are not known are ignored, so that a log may
- * carry more than this version understands.
+ * Readings are by far the most: those that are fit are let through by `isFitReading`, without the
+ * schema. Fields that are not known are ignored, so that a log may carry more than this version
+ * understands.
  */
-import { Ajv2020 } from 'ajv/dist/2020.js';
 import * as z from 'zod';
 import type { Line, Reading } from '../../adapters/contract.ts';
+import {
+  hasQuantity,
+  isFitReading,
+  isMilliseconds,
+  isName,
+  LATEST_T,
+  LONGEST_ID,
+  RANGES,
+} from './fit-reading.ts';
 import { QUANTITIES } from './known-fields.ts';
 
-/**
- * Times before 1 January 2100. Ten digits are seconds, which nobody's probe measured in (they would
- * be January 1970); small numbers are allowed, as the clock of a test rig that begins at zero.
- */
-export const LATEST_T = 4_102_444_800_000;
-const t = z
-  .number()
-  .min(0)
-  .max(LATEST_T)
-  .refine((v) => v < 1e9 || v >= 1e11, {
-    error: 'looks like seconds: give milliseconds since 1 January 1970',
-  });
+const t = z.number().min(0).max(LATEST_T).refine(isMilliseconds, {
+  error: 'looks like seconds: give milliseconds since 1 January 1970',
+});
 
-/** Any text but the one name that JavaScript objects cannot hold. */
-const id = z
-  .string()
-  .min(1)
-  .max(128)
-  .refine((v) => v !== '__proto__', { error: 'is not taken as a name' });
+const id = z.string().min(1).max(LONGEST_ID).refine(isName, { error: 'is not taken as a name' });
 const name = z.string().max(200);
 const text = z.string().max(2000);
 
-/** What a probe in or around a house can possibly say. */
-const range = {
-  temperatureC: z.number().min(-60).max(95),
-  humidityPct: z.number().min(0).max(120),
-  dewPointC: z.number().min(-60).max(95),
-  velocityMs: z.number().min(-60).max(60),
-  pressurePa: z.number().min(50_000).max(120_000),
-  powerW: z.number().min(-100_000).max(100_000),
-  batteryPct: z.number().min(0).max(100),
-};
+const within = ([low, high]: readonly [number, number]): z.ZodNumber =>
+  z.number().min(low).max(high);
+const temperatureC = within(RANGES.temperatureC);
+const humidityPct = within(RANGES.humidityPct);
+const pressurePa = within(RANGES.pressurePa);
 
-const readingShape = z.object({
-  type: z.literal('reading'),
-  t,
-  probe: id,
-  temperatureC: range.temperatureC.optional(),
-  humidityPct: range.humidityPct.optional(),
-  dewPointC: range.dewPointC.optional(),
-  velocityMs: range.velocityMs.optional(),
-  pressurePa: range.pressurePa.optional(),
-  powerW: range.powerW.optional(),
-  batteryPct: range.batteryPct.optional(),
-});
-
-export const readingSchema = readingShape.refine(hasQuantity, {
-  error: `has none of ${QUANTITIES.join(', ')}`,
-});
+export const readingSchema = z
+  .object({
+    type: z.literal('reading'),
+    t,
+    probe: id,
+    temperatureC: temperatureC.optional(),
+    humidityPct: humidityPct.optional(),
+    dewPointC: within(RANGES.dewPointC).optional(),
+    velocityMs: within(RANGES.velocityMs).optional(),
+    pressurePa: pressurePa.optional(),
+    powerW: within(RANGES.powerW).optional(),
+    batteryPct: within(RANGES.batteryPct).optional(),
+  })
+  .refine(hasQuantity, { error: `has none of ${QUANTITIES.join(', ')}` });
 
 /** Coverage factor of an expanded uncertainty. */
 const coverage = z.number().min(0.5).max(4);
@@ -90,7 +77,7 @@ export const visitSchema = z.object({
   type: z.literal('visit'),
   version: z.literal(1, { error: 'is not 1, the only version this program reads' }),
   title: name.optional(),
-  pressurePa: range.pressurePa.optional(),
+  pressurePa: pressurePa.optional(),
   altitudeM: z.number().min(-500).max(5000).optional(),
   mode: z.enum(['cooling', 'heating']).optional(),
   steadyTest: z.enum(['field', 'strict']).optional(),
@@ -112,8 +99,8 @@ const earlierCheckSchema = z.object({
   probes: z.array(id).min(2).max(64),
   temperatureC: found.optional(),
   humidityPct: found.optional(),
-  atC: range.temperatureC,
-  atPct: range.humidityPct.optional(),
+  atC: temperatureC,
+  atPct: humidityPct.optional(),
 });
 
 export const probeSchema = z.object({
@@ -178,36 +165,12 @@ export const lineSchema: z.ZodType<Line> = z.discriminatedUnion('type', [
 const EVENT_KINDS = ['setpoint', 'fan', 'note', 'check', 'capture', 'amend'];
 const LINE_TYPES = ['reading', 'visit', 'unit', 'probe', 'airflow', 'event'];
 
-/** Unrolled: it runs for every reading. */
-function hasQuantity(r: Partial<Record<(typeof QUANTITIES)[number], unknown>>): boolean {
-  return (
-    r.temperatureC !== undefined ||
-    r.humidityPct !== undefined ||
-    r.dewPointC !== undefined ||
-    r.velocityMs !== undefined ||
-    r.pressurePa !== undefined ||
-    r.powerW !== undefined ||
-    r.batteryPct !== undefined
-  );
-}
-
-// The schema is our own: compiling the meta-schema to check it would take half of the start-up time.
-const ajv = new Ajv2020({ strict: false, validateSchema: false, meta: false });
-const fastReading = ajv.compile<Reading>(z.toJSONSchema(readingShape, { io: 'input' }));
-
 /** A line that is fit to be taken, or the sentence that says why it is not. */
 export type Checked = { line: Line } | { refusal: string };
 
 /** Checks one parsed line of a visit log. */
 export function checkLine(value: unknown): Checked {
-  if (
-    fastReading(value) &&
-    hasQuantity(value) &&
-    !(value.t >= 1e9 && value.t < 1e11) &&
-    value.probe !== '__proto__'
-  ) {
-    return { line: value };
-  }
+  if (isFitReading(value)) return { line: value };
   const parsed = lineSchema.safeParse(value);
   return parsed.success ? { line: parsed.data } : { refusal: explain(value, parsed.error) };
 }
