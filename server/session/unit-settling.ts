@@ -65,6 +65,11 @@ export class UnitSettling {
     this.#take(t);
   }
 
+  /** The airflow is another by so much, as a fan's own doing is. */
+  rescale(ratio: number): void {
+    this.#settling.rescale(ratio);
+  }
+
   /**
    * Takes one second that ends at `t`.
    * @param strict whether the strict test is wanted

@@ -132,14 +132,17 @@ export class UnitRecord {
   /** A new airflow from `t` on; restarts settling only when it is another one. */
   setAirflow(airflow: Airflow, t: number): Capture | null {
     const before = this.#flowAtRestart;
+    const last = this.airflow;
     this.#fanAtAirflow = this.fan;
     this.airflow = airflow;
     this.#flow = flowName(airflow);
     this.#changedBy = null;
-    if (before !== null && Math.abs(airflow.flowM3s - before) <= AIRFLOW_RESTART * before) {
-      return null;
+    const small = before !== null && Math.abs(airflow.flowM3s - before) <= AIRFLOW_RESTART * before;
+    if (!small || airflow.basis !== last?.basis || airflow.plane !== last.plane) {
+      return this.restart(t, true);
     }
-    return this.restart(t, true);
+    this.#settling.rescale(airflow.flowM3s / last.flowM3s);
+    return null;
   }
 
   /** Ends an open steady span, as at the end of a log. */

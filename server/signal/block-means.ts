@@ -89,6 +89,12 @@ export class BlockMeans {
     return n * BLOCK_S + this.#seconds;
   }
 
+  /** Multiplies all that is kept. */
+  rescale(ratio: number): void {
+    for (const ring of this.#rings) for (let i = 0; i < KEPT; i++) ring[i] = (ring[i] ?? 0) * ratio;
+    this.#sum *= ratio;
+  }
+
   clear(): void {
     this.#counts.fill(0);
     this.#sum = 0;

@@ -76,6 +76,7 @@ const GONE = 0.9;
 const GOING = 0.5;
 /** Scatter is known from about so many finest means. */
 const SCATTER_BLOCKS = 24;
+const LEAST_SCATTER = 0.004;
 /** Looked at for so long at least and at most, s; readings that come seldom: so many of them. */
 const LEAST_S = 60;
 const MOST_S = 180;
@@ -152,7 +153,10 @@ export class Settling {
   #steepest = 0;
   #notBefore = -Infinity;
   #suspended = false;
+  /** Its first level is where it comes from. */
   #jumped = false;
+  /** No figure since it began. */
+  #empty = true;
   #gapS = 0;
   #offS = 0;
   #awayS = 0;
@@ -186,6 +190,7 @@ export class Settling {
     this.#beganT = keepS > 0 ? this.#newestT - 1000 * keptS : t;
     this.#before = before;
     this.#movedS = null;
+    this.#empty = keptS === 0;
     for (let back = this.#means.count(0) - 1; back >= 0; back--) {
       this.#watchMoves(
         this.#newestT - 1000 * (keptS - BLOCK_S * (this.#means.count(0) - back)),
@@ -198,6 +203,19 @@ export class Settling {
     this.#doubtfulS = 0;
     this.#vagueS = 0;
     Object.assign(this.outlook, nothing());
+  }
+
+  /**
+   * The figure is worked out with another airflow from now on, by so much more: a few per cent are the
+   * fan's own doing, so all that was before is seen as if it had been so then.
+   */
+  rescale(ratio: number): void {
+    this.#means.rescale(ratio);
+    this.#turns.rescale(ratio);
+    this.#course.clear();
+    for (let i = 0; i < LEVEL_S; i++) this.#recent[i] = (this.#recent[i] ?? NaN) * ratio;
+    this.#reference *= ratio;
+    this.#before *= ratio;
   }
 
   /** A defrost has begun: until `resume` nothing is judged. */
@@ -238,7 +256,11 @@ export class Settling {
       this.#levels(watts !== null);
       return;
     }
-    this.#beganT ??= t;
+    if (this.#empty && watts !== null) {
+      this.#empty = false;
+      this.#jumped ||= this.#beganT === null; // nobody knows what was before
+      this.#beganT = t;
+    }
     if (watts !== null) this.#onOff(t, delivers);
     if (this.#collapsed(value)) this.#leave(t);
     if (this.#means.add(value)) this.#block(t);
@@ -298,12 +320,12 @@ export class Settling {
     this.#watchPace();
     const { fit } = this.#course;
     if (fit === null) {
-      this.#forecast(null, 0);
+      this.#forecast(null, 0, smooth);
       return;
     }
     this.#look(fit, Math.max(1, base));
     if (this.#judged === 'steady') this.#stay(t, fit, smooth);
-    else this.#settle(t, fit);
+    else this.#settle(t, fit, smooth);
   }
 
   /** Scatter of single finest means, from their second differences over the last minutes. */
@@ -312,7 +334,8 @@ export class Settling {
     const bend = m.last(0) - 2 * m.last(0, 1) + m.last(0, 2);
     if (bend !== bend) return;
     // A step bends once: only what is like the bends before counts in full.
-    const square = Math.min((bend * bend) / 6, this.#variance > 0 ? 9 * this.#variance : Infinity);
+    const usual = Math.max(this.#variance, (LEAST_SCATTER * m.last(0)) ** 2);
+    const square = Math.min((bend * bend) / 6, 9 * usual);
     this.#variance += (square - this.#variance) / SCATTER_BLOCKS;
   }
 
@@ -360,7 +383,7 @@ export class Settling {
   }
 
   /** While it is not steady: is it now, and where is it heading? */
-  #settle(t: number, fit: Approach): void {
+  #settle(t: number, fit: Approach, smooth: number): void {
     const agedS = (t - (this.#beganT ?? t)) / 1000;
     const needS = Math.max(LEAST_S, LEAST_READINGS * this.#intervalS(), this.#swingS(t));
     const looked = (this.outlook.lookedS ?? 0) >= Math.min(needS, MOST_S) && agedS >= needS;
@@ -369,7 +392,7 @@ export class Settling {
     const lies = this.#drift <= HALVES * within(fit.level);
     if (looked && lies && waited && sure >= SURE && t >= this.#notBefore && this.#offS === 0) {
       this.#judged = 'steady';
-      this.#reference = this.#means.last(1);
+      this.#reference = smooth;
       this.#doubtfulS = 0;
       const from = t - 1000 * (this.outlook.lookedS ?? 0) + 1000;
       this.span = {
@@ -377,11 +400,11 @@ export class Settling {
         from: Math.max(from, this.#notBefore, this.#beganT ?? from),
         to: t,
       };
-      this.#forecast(null, 0);
+      this.#forecast(null, 0, smooth);
       this.outlook.aheadW = fit.aheadWithin(AHEAD_S);
       return;
     }
-    this.#forecast(waited ? fit : null, needS);
+    this.#forecast(waited ? fit : null, needS, smooth);
   }
 
   /** How fast it moves, W/s over the last 20 s, and the fastest since it began. */
@@ -397,7 +420,6 @@ export class Settling {
   #watchMoves(t: number, smooth: number): void {
     if (this.#movedS !== null) return;
     if (this.#jumped) {
-      // Its first level is where it comes from.
       if (this.#means.count(0) < 2) return;
       this.#before = smooth;
       this.#jumped = false;
@@ -411,9 +433,7 @@ export class Settling {
 
   /** The rise from the level before, through all means since. */
   #respond(): StepResponse | null {
-    if (this.#movedS === null || this.#before !== this.#before || this.#turns.last !== null) {
-      return null; // what has turned back is no rise to a plateau
-    }
+    if (this.#movedS === null || this.#before !== this.#before || this.#turnedBack()) return null;
     let level = 0;
     while (level < LEVELS - 1 && this.#means.count(level) > KEPT) level++;
     const n = this.#means.count(level);
@@ -425,22 +445,26 @@ export class Settling {
       : null;
   }
 
+  /** Whether it has overshot: what has turned back is no plain way to a plateau. */
+  #turnedBack(): boolean {
+    return this.#turns.since(this.#beganT ?? 0) > 1;
+  }
+
   /** So long after its last turn it has to lie still: as long as the swing before took. */
   #swingS(t: number): number {
     const { last, halfS } = this.#turns;
     if (last === null) return 0;
     const swing =
       halfS === null
-        ? Math.min(SINGLE_S, (last.at - (this.#beganT ?? last.at)) / 1000)
+        ? Math.min(SINGLE_S, (last.t - (this.#beganT ?? last.t)) / 1000)
         : Math.min(SWING_S, halfS);
-    return (t - last.at) / 1000 >= swing ? 0 : Infinity;
+    return (t - last.t) / 1000 >= swing ? 0 : Infinity;
   }
 
   /** While it is steady: does it stay so? */
   #stay(t: number, fit: Approach, smooth: number): void {
-    const level = this.#means.last(1);
     const noise = 2.5 * Math.sqrt(this.#variance / 2);
-    const off = Math.abs(level - this.#reference) - noise;
+    const off = Math.abs(smooth - this.#reference) - noise;
     const limit = within(this.#reference);
     // It has gone when it is so far off, or half as far and on its way.
     const away =
@@ -457,12 +481,10 @@ export class Settling {
     this.outlook.aheadW = fit.aheadWithin(AHEAD_S);
   }
 
-  #forecast(fit: Approach | null, needS: number): void {
+  #forecast(fit: Approach | null, needS: number, now: number): void {
     const o = this.outlook;
     o.aheadW = null;
     const leastS = Math.min(needS, MOST_S) - (o.lookedS ?? 0);
-    const recent = this.#means.last(1);
-    const now = recent === recent ? recent : this.#means.last(0);
     const wide = (u95: number, value: number): number =>
       Math.hypot(1.5 * u95, MODEL_ERROR * (value - now), FUTURE * value, this.#unknown(now));
     const response = fit === null ? null : this.#respond();
@@ -491,7 +513,7 @@ export class Settling {
     if (this.#before !== this.#before || this.#movedS === null) return 0;
     const far = Math.abs(now - this.#before);
     const pace = this.#steepest > 0 ? Math.min(1, this.#slope / this.#steepest) : 0;
-    const swings = this.#turns.last === null ? OVERSHOOT : SWINGS;
+    const swings = this.#turnedBack() ? SWINGS : OVERSHOOT;
     return Math.hypot(PACE * pace ** 1.5 * (far + AFAR * Math.abs(now)), swings * far);
   }
 
@@ -525,8 +547,9 @@ export class Settling {
   #show(t: number, delivers: boolean): void {
     const live = this.#gapS === 0;
     if (this.#judged === 'cycling') this.#become('cycling', t);
-    else if (this.#gapS > GAP_S || (live && !delivers)) this.#become('waiting', t);
-    else if (live && (this.#judged === 'steady' || this.#means.count(0) >= 2)) {
+    else if (this.#gapS > GAP_S || (live ? !delivers : this.#means.count(0) === 0)) {
+      this.#become('waiting', t);
+    } else if (live && (this.#judged === 'steady' || this.#means.count(0) >= 2)) {
       this.#become(this.#judged, t);
     }
     this.#levels(live);

@@ -22,9 +22,8 @@ export interface Turn {
   t: number;
   /** True where the figure rises from here. */
   rising: boolean;
-  /** The extreme itself, and when it was. */
+  /** The extreme itself. */
   value: number;
-  at: number;
 }
 
 export interface CycleFound {
@@ -41,9 +40,7 @@ export class Turns {
   readonly list: Turn[] = [];
   #rising: boolean | null = null;
   #high = -Infinity;
-  #highT = 0;
   #low = Infinity;
-  #lowT = 0;
   #from = 0;
   #count = 0;
   #cycling = false;
@@ -56,28 +53,21 @@ export class Turns {
   add(t: number, value: number, threshold: number): boolean {
     if (value > this.#high) {
       this.#high = value;
-      this.#highT = t;
     }
     if (value < this.#low) {
       this.#low = value;
-      this.#lowT = t;
     }
     if (this.#rising !== false && this.#high - value > threshold) {
-      // The first fall of all is a turn only if it rose before.
-      const turn = this.#rising === true;
-      if (turn) this.#push({ t, rising: false, value: this.#high, at: this.#highT });
+      this.#push({ t, rising: false, value: this.#high });
       this.#rising = false;
       this.#low = value;
-      this.#lowT = t;
-      return turn;
+      return true;
     }
     if (this.#rising !== true && value - this.#low > threshold) {
-      const turn = this.#rising === false;
-      if (turn) this.#push({ t, rising: true, value: this.#low, at: this.#lowT });
+      this.#push({ t, rising: true, value: this.#low });
       this.#rising = true;
       this.#high = value;
-      this.#highT = t;
-      return turn;
+      return true;
     }
     return false;
   }
@@ -94,16 +84,23 @@ export class Turns {
     return most;
   }
 
+  /** How many were clear after `t`. The first of a stretch is where it leaves its beginning. */
+  since(t: number): number {
+    let n = 0;
+    for (const turn of this.list) if (turn.t > t) n++;
+    return n;
+  }
+
   /** The last turn, null before the first. */
   get last(): Turn | null {
     return this.list.at(-1) ?? null;
   }
 
-  /** From the last extreme but one to the last, s: half a period. Null before the second turn. */
+  /** From the last turn but one to the last, s: half a period. Null before the second turn. */
   get halfS(): number | null {
     const last = this.list.at(-1);
     const before = this.list.at(-2);
-    return last === undefined || before === undefined ? null : (last.at - before.at) / 1000;
+    return last === undefined || before === undefined ? null : (last.t - before.t) / 1000;
   }
 
   /** The cycles that it is in at `t`, null where it is in none. */
@@ -159,6 +156,13 @@ export class Turns {
   #none(): null {
     this.#cycling = false;
     return null;
+  }
+
+  /** Multiplies all values that are kept. */
+  rescale(ratio: number): void {
+    for (const turn of this.list) turn.value *= ratio;
+    this.#high *= ratio;
+    this.#low *= ratio;
   }
 
   clear(): void {
