@@ -143,15 +143,22 @@ export class UnitSettling {
 
   /** As it is sent, but for the mean of a span, which captures know. */
   snapshot(): SettlingSnapshot {
-    const { outlook, cycle } = this.#settling;
+    const { forecast, levelW, levelDelayS, movedW, lookedS, aheadW, cycle } = this.#settling;
     const { span } = this.#defrost;
-    const waits = this.#strict !== null && this.state === 'settling';
-    const strictS = waits && this.#settling.state === 'steady' ? this.#strict?.leftS : undefined;
+    const waits = this.#strict !== null && this.#settling.state === 'steady';
+    const strictS = waits && this.state === 'settling' ? (this.#strict?.leftS ?? null) : null;
     return {
-      ...outlook,
       state: this.state,
       since: (this.state === 'steady' ? this.span?.from : null) ?? this.since,
-      steadyInS: strictS ?? outlook.steadyInS,
+      plateauW: forecast.plateauW,
+      plateauU95W: forecast.plateauU95W,
+      steadyInS: strictS ?? forecast.steadyInS,
+      levelW,
+      levelDelayS,
+      movedW,
+      lookedS,
+      aheadW,
+      approachS: forecast.approachS,
       cycle:
         cycle === null
           ? null
@@ -167,7 +174,7 @@ export class UnitSettling {
       out.push(span.to === null ? doubts.defrost(t - span.from) : doubts.afterDefrost(AFTER_S));
     }
     // What it moved by is still in the probes when it has come to rest.
-    this.#paceWs = Math.max(this.#settling.paceWs, this.#paceWs * (1 - 1 / FADES_S));
+    this.#paceWs = Math.max(this.#settling.forecast.paceWs, this.#paceWs * (1 - 1 / FADES_S));
     if (totalW === null || this.state === 'steady') return;
     const moves = this.#paceWs * LAG_S;
     if (moves > Math.max(MOVING_W, MOVING * Math.abs(totalW))) out.push(doubts.transient());
