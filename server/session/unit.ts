@@ -18,7 +18,7 @@ import { Settling } from '../signal/settling.ts';
 import { budgetOf } from './advice.ts';
 import { CaptureMean } from './capture-mean.ts';
 import { doubts } from './doubts.ts';
-import { delivered, figuresOf, humid, NO_CAPACITY } from './figures.ts';
+import { delivered, figuresOf, humid, NO_CAPACITY, noBudget } from './figures.ts';
 import { airOf, NO_AIR, type PlaceAir } from './place.ts';
 import type { Pressure } from './pressure.ts';
 import type { ProbeRecord } from './probe.ts';
@@ -49,8 +49,8 @@ export class UnitRecord {
   fan: string | null = null;
   /** The last snapshot, null before the first. */
   latest: UnitSnapshot | null = null;
-  /** Of what the last interval was made; empty where there was none. */
-  budget: BudgetItem[] = [];
+  /** Lists it, when it is asked for. */
+  #listBudget: () => BudgetItem[] = noBudget;
   readonly #settling = new Settling();
   readonly #recirculation = new Recirculation();
   readonly #mean: CaptureMean;
@@ -64,6 +64,11 @@ export class UnitRecord {
     this.id = id;
     this.name = id;
     this.#mean = new CaptureMean(id);
+  }
+
+  /** Of what the last interval was made; empty where there was none. Worked out when asked for. */
+  get budget(): BudgetItem[] {
+    return this.#listBudget();
   }
 
   /** Settling begins anew; a steady span that was open ends as a capture. */
@@ -98,10 +103,11 @@ export class UnitRecord {
   /** Of what the interval of the last second was made; null where there was none. */
   budgetAt(t: number, nameOf: (id: string) => string): Budget | null {
     const u95 = this.latest?.capacity.totalU95W ?? null;
-    if (u95 === null || this.budget.length === 0) return null;
+    const budget = this.budget;
+    if (u95 === null || budget.length === 0) return null;
     const doubted = (code: string): boolean =>
       this.latest?.doubts.some((d) => d.code === code) ?? true;
-    return budgetOf(this.id, t, u95, this.budget, nameOf, {
+    return budgetOf(this.id, t, u95, budget, nameOf, {
       checked: !doubted('check-missing'),
       measured: !doubted('airflow-not-measured'),
     });
@@ -129,7 +135,7 @@ export class UnitRecord {
     simulated: boolean,
   ): Capture | null {
     const found: Doubt[] = [];
-    this.budget = [];
+    this.#listBudget = noBudget;
     if (probes.checking) found.push(doubts.checkRunning());
     if (pressure.source === 'assumed') found.push(doubts.pressureAssumed());
     let air: { ret: PlaceAir; sup: PlaceAir } | null = null;
@@ -211,7 +217,7 @@ export class UnitRecord {
     if (points === null || this.airflow === null) return null;
     const c = capacity(mode, points.from, points.to, this.airflow, pressure.pa);
     const { figures, budget } = figuresOf(mode, c, points, ret, sup, this.airflow, pressure, found);
-    this.budget = budget;
+    this.#listBudget = budget;
     return {
       capacity: figures,
       airflow: {
