@@ -64,25 +64,15 @@ function capacity(c: CapacitySnapshot): string {
   );
 }
 
-/** What is said of a doubt: all of it, or only what it is and of which probe. */
-export type DoubtText = (doubt: Doubt) => string;
-
 /** Doubts that stand for a whole visit are the same object each second. */
-function remembering(make: DoubtText): DoubtText {
-  const texts = new WeakMap<Doubt, string>();
-  return (doubt) => {
-    let text = texts.get(doubt);
-    if (text === undefined) texts.set(doubt, (text = make(doubt)));
-    return text;
-  };
+const texts = new WeakMap<Doubt, string>();
+function doubt(d: Doubt): string {
+  let text = texts.get(d);
+  if (text === undefined) texts.set(d, (text = JSON.stringify(d)));
+  return text;
 }
-export const wholeDoubt = remembering((doubt) => JSON.stringify(doubt));
-/** Without what it does and what to do: a third of a snapshot's length, the same each second. */
-export const briefDoubt = remembering(({ code, probe, text }) =>
-  JSON.stringify({ code, probe, text }),
-);
 
-function unit(u: UnitSnapshot, doubt: DoubtText): string {
+function unit(u: UnitSnapshot): string {
   const { airflow: f, settling: s } = u;
   return (
     `{"mode":${JSON.stringify(u.mode)},"return":${air(u.return)},"supply":${air(u.supply)},` +
@@ -100,10 +90,10 @@ function unit(u: UnitSnapshot, doubt: DoubtText): string {
 }
 
 /** The whole line, without a line break. */
-export function snapshotJson(snapshot: Snapshot, doubt = wholeDoubt): string {
+export function snapshotJson(snapshot: Snapshot): string {
   let units = '';
   for (const [id, u] of Object.entries(snapshot.units)) {
-    units += `${units === '' ? '' : ','}${JSON.stringify(id)}:${unit(u, doubt)}`;
+    units += `${units === '' ? '' : ','}${JSON.stringify(id)}:${unit(u)}`;
   }
   const { sum } = snapshot;
   return (

@@ -3,7 +3,7 @@ import { open } from 'node:fs/promises';
 import { StringDecoder } from 'node:string_decoder';
 import type { Writable } from 'node:stream';
 import { Session, type SessionSink } from '../session.ts';
-import { briefDoubt, snapshotJson } from '../snapshot-json.ts';
+import { snapshotJson } from '../snapshot-json.ts';
 import { LogReader } from '../visit-log/reader.ts';
 
 export interface AnalyseOptions {
@@ -49,7 +49,7 @@ export async function analyse(
       if (snapshot.t < nextPrint) return;
       nextPrint = (nextPrint === -Infinity ? snapshot.t : nextPrint) + stepMs;
       if (nextPrint <= snapshot.t) nextPrint = snapshot.t + stepMs; // after a silence
-      output.line(snapshotJson(snapshot, briefDoubt));
+      output.line(snapshotJson(snapshot));
     },
     // One of a span that goes on will be replaced at its end.
     capture: (capture) => {

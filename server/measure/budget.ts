@@ -79,38 +79,69 @@ interface Side {
   latentW: number;
 }
 
+/**
+ * Takes the errors of a capacity one by one. They are summed up for each unit in each second, and
+ * listed only now and then: so no list is made of them for the sums.
+ */
+export interface ErrorSink {
+  /**
+   * @param kind of the error, and whose it is: see `BudgetItem`
+   * @param error its size
+   * @param total what one unit of it does to the outputs, W
+   */
+  add(
+    kind: BudgetKind,
+    of: string | null,
+    error: Uncertain,
+    total: number,
+    sensible: number,
+    latent: number,
+  ): void;
+}
+
 /** The budget of a capacity; `result` is `capacity(...)` of the same inputs. */
 export function capacityBudget(
   result: Capacity,
   x: BudgetInputs,
   model: AirModel = REAL_AIR,
 ): BudgetItem[] {
-  const { ret, sup } = gradients(result, x, model);
   const items: BudgetItem[] = [];
-  const shared = x.shared.map((errors) => ({ errors, t: none(), h: none() }));
-  place(ret, 'return', x.retProbes, items, shared);
-  place(sup, 'supply', x.supplyProbes, items, shared);
-  for (const { errors, t, h } of shared) {
-    items.push(item('common-temperature', null, errors.temperature, t.total, t.sensible, t.latent));
-    items.push(item('common-humidity', null, errors.humidity, h.total, h.sensible, h.latent));
-  }
-  const { totalW, sensibleW, latentW } = result;
-  items.push(item('airflow', null, x.flowRelative, totalW, sensibleW, latentW));
-  items.push(pressure(result, ret, sup, x));
+  const list: ErrorSink = {
+    add(kind, of, { u, shape }, total, sensible, latent) {
+      items.push({
+        kind,
+        of,
+        totalW: total * u,
+        sensibleW: sensible * u,
+        latentW: latent * u,
+        shape,
+      });
+    },
+  };
+  eachError(result, x, list, model);
   return items;
 }
 
-/** Written out with plain numbers from here on: it runs for each unit in each second. */
-function item(
-  kind: BudgetKind,
-  of: string | null,
-  { u, shape }: Uncertain,
-  total: number,
-  sensible: number,
-  latent: number,
-): BudgetItem {
-  return { kind, of, totalW: total * u, sensibleW: sensible * u, latentW: latent * u, shape };
+/** Hands the errors of a capacity to `sink`; `result` is `capacity(...)` of the same inputs. */
+export function eachError(
+  result: Capacity,
+  x: BudgetInputs,
+  sink: ErrorSink,
+  model: AirModel = REAL_AIR,
+): void {
+  const { ret, sup } = gradients(result, x, model);
+  const shared = x.shared.map((errors) => ({ errors, t: none(), h: none() }));
+  place(ret, 'return', x.retProbes, sink, shared);
+  place(sup, 'supply', x.supplyProbes, sink, shared);
+  for (const { errors, t, h } of shared) {
+    sink.add('common-temperature', null, errors.temperature, t.total, t.sensible, t.latent);
+    sink.add('common-humidity', null, errors.humidity, h.total, h.sensible, h.latent);
+  }
+  sink.add('airflow', null, x.flowRelative, result.totalW, result.sensibleW, result.latentW);
+  pressure(result, ret, sup, x, sink);
 }
+
+// Written out with plain numbers from here on: it runs for each unit in each second.
 
 /** A change of the three outputs that is summed up over probes. */
 interface Three {
@@ -178,7 +209,7 @@ function place(
   g: Side,
   name: string,
   probes: readonly PlaceProbe[],
-  items: BudgetItem[],
+  sink: ErrorSink,
   shared: readonly { t: Three; h: Three }[],
 ): void {
   const n = probes.length;
@@ -200,7 +231,7 @@ function place(
     const total = g.totalT * perT + g.totalW * perW;
     const sensible = g.sensibleT * perT + g.sensibleW * perW;
     const latent = g.latentT * perT + g.latentW * perW;
-    items.push(item('temperature', p.id, p.temperature, total, sensible, latent));
+    sink.add('temperature', p.id, p.temperature, total, sensible, latent);
     explained += (total * p.temperature.u) ** 2;
     const group = shared[p.shared];
     if (group !== undefined) add(group.t, total, sensible, latent);
@@ -209,7 +240,7 @@ function place(
       const t = g.totalW * perH;
       const s = g.sensibleW * perH;
       const l = g.latentW * perH;
-      items.push(item('humidity', p.id, p.humidity, t, s, l));
+      sink.add('humidity', p.id, p.humidity, t, s, l);
       explained += (t * p.humidity.u) ** 2;
       if (group !== undefined && p.sharesHumidity) add(group.h, t, s, l);
     }
@@ -225,15 +256,13 @@ function place(
   const square = n === 1 ? 0 : spread.total / (n - 1) / n;
   if (square <= explained) return;
   const share = Math.sqrt((1 - explained / square) / (n - 1) / n);
-  items.push(
-    item(
-      'spread',
-      name,
-      { u: share, shape: NORMAL },
-      Math.sqrt(spread.total),
-      Math.sqrt(spread.sensible),
-      Math.sqrt(spread.latent),
-    ),
+  sink.add(
+    'spread',
+    name,
+    { u: share, shape: NORMAL },
+    Math.sqrt(spread.total),
+    Math.sqrt(spread.sensible),
+    Math.sqrt(spread.latent),
   );
 }
 
@@ -244,11 +273,11 @@ function add(three: Three, total: number, sensible: number, latent: number): voi
 }
 
 /** Pressure moves ṁ of an actual flow (∝ p), and W of probes that tell relative humidity. */
-function pressure(result: Capacity, ret: Side, sup: Side, x: BudgetInputs): BudgetItem {
+function pressure(result: Capacity, ret: Side, sup: Side, x: BudgetInputs, sink: ErrorSink): void {
   const flow = x.flow.basis === 'actual' ? 1 / x.pPa : 0;
   const w1 = meanPerPa(x.retProbes);
   const w2 = meanPerPa(x.supplyProbes);
-  return item(
+  sink.add(
     'pressure',
     null,
     x.pressurePa,

@@ -1,7 +1,14 @@
 /** How sure a capacity is: its budget (budget.ts) added up to 95 % intervals (gum.ts). */
-import type { BudgetItem } from './budget.ts';
+import { type AirModel, REAL_AIR } from './air-model.ts';
+import {
+  type BudgetInputs,
+  type BudgetItem,
+  type BudgetKind,
+  eachError,
+  type ErrorSink,
+} from './budget.ts';
 import type { Capacity } from './capacity.ts';
-import { coverageFactor95 } from './gum.ts';
+import { coverageFactor95, type Uncertain } from './gum.ts';
 
 export * from './budget.ts';
 
@@ -17,43 +24,86 @@ export interface CapacityUncertainty {
   sensibleHeatRatioU95: number | null;
 }
 
+/** The uncertainty of a capacity; `result` is `capacity(...)` of the same inputs. */
+export function capacityUncertainty(
+  result: Capacity,
+  x: BudgetInputs,
+  model: AirModel = REAL_AIR,
+): CapacityUncertainty {
+  const sums = new Sums(result);
+  eachError(result, x, sums, model);
+  return sums.uncertainty();
+}
+
 /** Adds a budget up. `result` is the capacity that it belongs to. */
 export function combine(budget: readonly BudgetItem[], result: Capacity): CapacityUncertainty {
-  const ratio = result.sensibleHeatRatio ?? 0;
-  let t2 = 0;
-  let s2 = 0;
-  let l2 = 0;
-  let r2 = 0;
-  let t4 = 0;
-  let s4 = 0;
-  let l4 = 0;
-  let r4 = 0;
+  const sums = new Sums(result);
   for (const { totalW, sensibleW, latentW, shape } of budget) {
+    sums.addPart(totalW, sensibleW, latentW, shape);
+  }
+  return sums.uncertainty();
+}
+
+/** Σu² and Σκu⁴ of total, sensible, latent and the sensible heat ratio. */
+class Sums implements ErrorSink {
+  readonly #result: Capacity;
+  readonly #ratio: number;
+  #t2 = 0;
+  #s2 = 0;
+  #l2 = 0;
+  #r2 = 0;
+  #t4 = 0;
+  #s4 = 0;
+  #l4 = 0;
+  #r4 = 0;
+
+  constructor(result: Capacity) {
+    this.#result = result;
+    this.#ratio = result.sensibleHeatRatio ?? 0;
+  }
+
+  add(
+    _kind: BudgetKind,
+    _of: string | null,
+    { u, shape }: Uncertain,
+    total: number,
+    sensible: number,
+    latent: number,
+  ): void {
+    this.addPart(total * u, sensible * u, latent * u, shape);
+  }
+
+  /** What one standard uncertainty does to each, W. */
+  addPart(totalW: number, sensibleW: number, latentW: number, shape: number): void {
     const t = totalW * totalW;
     const s = sensibleW * sensibleW;
     const l = latentW * latentW;
-    const r = (sensibleW - ratio * totalW) ** 2;
-    t2 += t;
-    s2 += s;
-    l2 += l;
-    r2 += r;
-    t4 += shape * t * t;
-    s4 += shape * s * s;
-    l4 += shape * l * l;
-    r4 += shape * r * r;
+    const r = (sensibleW - this.#ratio * totalW) ** 2;
+    this.#t2 += t;
+    this.#s2 += s;
+    this.#l2 += l;
+    this.#r2 += r;
+    this.#t4 += shape * t * t;
+    this.#s4 += shape * s * s;
+    this.#l4 += shape * l * l;
+    this.#r4 += shape * r * r;
   }
-  const total = half(t2, t4);
-  // First order in 1/total: good while the total is known to a third.
-  const known = result.sensibleHeatRatio !== null && total < result.totalW / 3;
-  return {
-    uTotalW: Math.sqrt(t2),
-    uSensibleW: Math.sqrt(s2),
-    uLatentW: Math.sqrt(l2),
-    totalU95W: total,
-    sensibleU95W: half(s2, s4),
-    latentU95W: half(l2, l4),
-    sensibleHeatRatioU95: known ? half(r2, r4) / result.totalW : null,
-  };
+
+  uncertainty(): CapacityUncertainty {
+    const { totalW, sensibleHeatRatio } = this.#result;
+    const total = half(this.#t2, this.#t4);
+    // First order in 1/total: good while the total is known to a third.
+    const known = sensibleHeatRatio !== null && total < totalW / 3;
+    return {
+      uTotalW: Math.sqrt(this.#t2),
+      uSensibleW: Math.sqrt(this.#s2),
+      uLatentW: Math.sqrt(this.#l2),
+      totalU95W: total,
+      sensibleU95W: half(this.#s2, this.#s4),
+      latentU95W: half(this.#l2, this.#l4),
+      sensibleHeatRatioU95: known ? half(this.#r2, this.#r4) / totalW : null,
+    };
+  }
 }
 
 /** Half-width of 95 % from Σu² and Σκu⁴. */

@@ -6,7 +6,7 @@ import {
   type BudgetInputs,
   type BudgetItem,
   capacityBudget,
-  combine,
+  capacityUncertainty,
 } from '../measure/uncertainty.ts';
 import type { CapacitySnapshot, Doubt } from '../protocol.ts';
 import { type Correction, sameCheck } from './correction.ts';
@@ -70,7 +70,13 @@ export function humid(
   };
 }
 
-/** Puts figures and interval together; without all limits there is no interval, and a doubt says so. */
+/** Of figures that have no interval. */
+export const noBudget = (): BudgetItem[] => [];
+
+/**
+ * Puts figures and interval together, and with them how to list what the interval is made of; without all
+ * limits there is no interval, and a doubt says so.
+ */
 export function figuresOf(
   mode: Mode,
   c: Capacity,
@@ -80,7 +86,7 @@ export function figuresOf(
   flow: Airflow,
   pressure: Pressure,
   found: Doubt[],
-): { figures: CapacitySnapshot; budget: BudgetItem[] } {
+): { figures: CapacitySnapshot; budget: () => BudgetItem[] } {
   const figures: CapacitySnapshot = {
     totalW: c.totalW,
     sensibleW: c.sensibleW,
@@ -96,9 +102,9 @@ export function figuresOf(
   if (!retAir.limitsKnown) found.push(doubts.limitsUnknown('a return probe'));
   if (!supAir.limitsKnown) found.push(doubts.limitsUnknown('a supply probe'));
   if (flow.limitPct === undefined || !retAir.limitsKnown || !supAir.limitsKnown) {
-    return { figures, budget: [] };
+    return { figures, budget: noBudget };
   }
-  const budget = capacityBudget(c, {
+  const inputs: BudgetInputs = {
     mode,
     ret,
     supply,
@@ -109,13 +115,13 @@ export function figuresOf(
     flowRelative: statement(flow.limitPct / 100, flow.limitK),
     pressurePa: pressure.error,
     shared: sharedErrors([retAir, supAir]),
-  });
-  const u = combine(budget, c);
+  };
+  const u = capacityUncertainty(c, inputs);
   figures.totalU95W = u.totalU95W;
   figures.sensibleU95W = u.sensibleU95W;
   figures.latentU95W = u.latentU95W;
   figures.sensibleHeatRatioU95 = u.sensibleHeatRatioU95;
-  return { figures, budget };
+  return { figures, budget: () => capacityBudget(c, inputs) };
 }
 
 /** Points each probe to the error that it shares with others of its check. */

@@ -20,8 +20,12 @@ export interface Second {
 const ERRORS_EVERY_MS = 10_000;
 
 /** The errors of the second that ends at `t`, by `flow`; null in seconds of which they are not kept. */
-export function errorsOf(t: number, budget: readonly BudgetItem[], flow: string): Second['errors'] {
-  return t % ERRORS_EVERY_MS === 0 ? contributions(budget, flow) : null;
+export function errorsOf(
+  t: number,
+  budget: () => readonly BudgetItem[],
+  flow: string,
+): Second['errors'] {
+  return t % ERRORS_EVERY_MS === 0 ? contributions(budget(), flow) : null;
 }
 
 /** Names an airflow: the same line told again is the same airflow, with the same error. */

@@ -18,7 +18,7 @@ import { Recirculation } from '../signal/recirculation.ts';
 import { budgetOf } from './advice.ts';
 import { CaptureMean, type Capturing } from './capture-mean.ts';
 import { doubts } from './doubts.ts';
-import { delivered, figuresOf, humid, NO_CAPACITY } from './figures.ts';
+import { delivered, figuresOf, humid, NO_CAPACITY, noBudget } from './figures.ts';
 import { airOf, NO_AIR, type PlaceAir } from './place.ts';
 import type { Pressure } from './pressure.ts';
 import type { ProbeRecord } from './probe.ts';
@@ -56,10 +56,10 @@ export class UnitRecord {
   fan: string | null = null;
   /** The last snapshot, null before the first. */
   latest: UnitSnapshot | null = null;
-  /** Of what the last interval was made; empty where there was none. */
-  budget: BudgetItem[] = [];
   /** What the last second has found of defrosts. */
   defrost: readonly DefrostNews[] = [];
+  /** Lists the budget, when it is asked for. */
+  #listBudget: () => BudgetItem[] = noBudget;
   readonly #settling = new UnitSettling();
   readonly #recirculation = new Recirculation();
   readonly #mean: CaptureMean;
@@ -79,6 +79,11 @@ export class UnitRecord {
     this.name = id;
     this.#settings = settings;
     this.#mean = new CaptureMean(id, settings);
+  }
+
+  /** Of what the last interval was made; empty where there was none. Worked out when asked for. */
+  get budget(): BudgetItem[] {
+    return this.#listBudget();
   }
 
   /**
@@ -153,10 +158,11 @@ export class UnitRecord {
   /** Of what the interval of the last second was made; null where there was none. */
   budgetAt(t: number, nameOf: (id: string) => string): Budget | null {
     const u95 = this.latest?.capacity.totalU95W ?? null;
-    if (u95 === null || this.budget.length === 0) return null;
+    const budget = this.budget;
+    if (u95 === null || budget.length === 0) return null;
     const doubted = (code: string): boolean =>
       this.latest?.doubts.some((d) => d.code === code) ?? true;
-    return budgetOf(this.id, t, u95, this.budget, nameOf, {
+    return budgetOf(this.id, t, u95, budget, nameOf, {
       checked: !doubted('check-missing'),
       measured: !doubted('airflow-not-measured'),
     });
@@ -186,7 +192,7 @@ export class UnitRecord {
     simulated: boolean,
   ): readonly Capture[] {
     const found: Doubt[] = [];
-    this.budget = [];
+    this.#listBudget = noBudget;
     if (probes.checking) found.push(doubts.checkRunning());
     if (pressure.source === 'assumed') found.push(doubts.pressureAssumed());
     let air: { ret: PlaceAir; sup: PlaceAir } | null = null;
@@ -236,7 +242,13 @@ export class UnitRecord {
     );
     this.#settling.doubts(t, figures.totalW, found);
     const captures = this.#mean.second(
-      { t, figures, mode: this.#mode, simulated, errors: errorsOf(t, this.budget, this.#flow) },
+      {
+        t,
+        figures,
+        mode: this.#mode,
+        simulated,
+        errors: errorsOf(t, this.#listBudget, this.#flow),
+      },
       this.#settling,
     );
     this.latest = {
@@ -286,7 +298,7 @@ export class UnitRecord {
     if (points === null || this.airflow === null) return null;
     const c = capacity(mode, points.from, points.to, this.airflow, pressure.pa);
     const { figures, budget } = figuresOf(mode, c, points, ret, sup, this.airflow, pressure, found);
-    this.budget = budget;
+    this.#listBudget = budget;
     return {
       capacity: figures,
       airflow: {

@@ -3,13 +3,7 @@ import { spawn } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import * as z from 'zod/mini';
-import {
-  captureSchema,
-  doubtSchema,
-  snapshotSchema,
-  unitSnapshotSchema,
-} from '../../server/protocol.ts';
+import { captureSchema, snapshotSchema, type Snapshot } from '../../server/protocol.ts';
 import { plateau, ROOT, tempFolder } from '../program.ts';
 
 const folder = tempFolder();
@@ -36,18 +30,11 @@ function file(lines: string[] | Buffer): string {
   writeFileSync(path, Array.isArray(lines) ? lines.join('\n') + '\n' : lines);
   return path;
 }
-/** A snapshot of the protocol; of a doubt only what it is, and of which probe. */
-const briefDoubt = z.strictObject(
-  z.pick(doubtSchema, { code: true, probe: true, text: true }).shape,
-);
-const printedSchema = z.extend(snapshotSchema, {
-  units: z.record(z.string(), z.extend(unitSnapshotSchema, { doubts: z.array(briefDoubt) })),
-});
-const snapshots = (out: string): z.infer<typeof printedSchema>[] =>
+const snapshots = (out: string): Snapshot[] =>
   out
     .split('\n')
     .filter((line) => line.includes('"type":"snapshot"'))
-    .map((line) => printedSchema.parse(JSON.parse(line)));
+    .map((line) => snapshotSchema.parse(JSON.parse(line)));
 
 beforeAll(() => plateau(['--version']), 60_000); // builds
 
