@@ -47,6 +47,8 @@ export interface Plan {
   /** Loss of capacity by frost since the last defrost, as a share at the end of the run. */
   frostLoss: number;
   probe: ProbeKind;
+  /** Of probes, airflow and barometer: within this share of their limits they are drawn. */
+  errors: number;
 }
 
 export const PROBE: ProbeKind = {
@@ -82,6 +84,7 @@ export function basePlan(random: Random): Plan {
     sensibleLead: random.uniform(),
     frostLoss: 0,
     probe: { ...PROBE, lagC: random.between(4, 12), lagPct: random.between(8, 25) },
+    errors: 1,
   };
 }
 
