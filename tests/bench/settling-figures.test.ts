@@ -236,7 +236,7 @@ describe('captures', () => {
       capture(380, 419, 2590, 89),
       capture(500, 600, 3000, null),
     ];
-    expect(figuresOf(visit, seen)).toMatchObject({ captures: 3, capturesHold: 1 });
+    expect(figuresOf(visit, seen)).toMatchObject({ captures: 3, holds: [1 / 3] });
   });
 
   it('should stay out of a defrost and of the five minutes after it', () => {

@@ -170,7 +170,7 @@ export const CURVE_KINDS: readonly Kind[] = [
       defrost(plan, random, {
         lengthS: random.between(180, 480),
         fanOff: random.uniform() < 0.5,
-        heatsS: random.between(1800, 3000),
+        heatsS: random.between(1800, 3400),
       });
     }
     return plan;

@@ -55,11 +55,10 @@ function steadySeconds(
     tally.steadyS++;
     if (!isOff(visit, i)) continue;
     tally.wrongS++;
-    const plateauW = at(visit.plateauW, i);
-    worst = Math.max(worst, Math.abs(at(visit.trueW, i) - plateauW) / Math.abs(plateauW));
+    worst = Math.max(worst, Math.abs(at(visit.trueW, i) - at(visit.plateauW, i)));
   }
   if (tally.wrongS === 0) return;
-  const what = `steady for ${tally.wrongS} s while off, by up to ${(100 * worst).toFixed(0)} %`;
+  const what = `steady for ${tally.wrongS} s while off, by up to ${worst.toFixed(0)} W`;
   tally.worst.push({ name, what, weight: 3 * tally.wrongS });
 }
 
@@ -143,6 +142,8 @@ function defrosts(visit: Visit, seen: Watch, { from, to }: Segment, tally: Tally
 }
 
 function captures(visit: Visit, seen: Watch, tally: Tally): void {
+  let count = 0;
+  let hold = 0;
   for (const capture of seen.captures) {
     const first = Math.max(Math.ceil((capture.from - visit.startT) / 1000), 0);
     const last = Math.min(Math.floor((capture.to - visit.startT) / 1000), visit.trueW.length - 1);
@@ -151,16 +152,18 @@ function captures(visit: Visit, seen: Watch, tally: Tally): void {
     for (let i = first; i <= last; i++) sum += at(visit.trueW, i);
     const trueW = sum / (last - first + 1);
     const u95W = capture.totalU95W;
-    tally.captures++;
+    count++;
     if (u95W === null) continue;
     tally.captureWidths.push(u95W / Math.abs(trueW));
     const offW = Math.abs(capture.totalW - trueW);
-    if (offW <= u95W) tally.capturesHold++;
+    if (offW <= u95W) hold++;
     else if (offW > 1.5 * u95W) {
       const what = `capture ${offW.toFixed(0)} W off, ± ${u95W.toFixed(0)} W, from second ${first}`;
       tally.worst.push({ name: nameOf(visit), what, weight: (100 * offW) / u95W });
     }
   }
+  tally.captures += count;
+  if (count > 0) tally.holds.push(hold / count);
 }
 
 /** Beside what the probes' own errors make: those of the segment's end are taken off. */

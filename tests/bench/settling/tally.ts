@@ -52,7 +52,8 @@ export interface Tally {
   /** |found ÷ true period − 1|. */
   periods: number[];
   captures: number;
-  capturesHold: number;
+  /** By visit: the share of its captures that hold the truth. They share one draw of the errors. */
+  holds: number[];
   /** Half-width ÷ mean of the truth. */
   captureWidths: number[];
   /** Seconds of defrosts with the five minutes after them, and those inside a capture. */
@@ -76,7 +77,7 @@ export function emptyTally(): Tally {
       ...{ '2 + lag': none(), '2.5 + lag': none(), '2 of the larger': none() },
     },
     ...{ timeLeftS: [], cyclesS: 0, cyclingS: 0, cycleSteadyS: 0, periods: [] },
-    ...{ captures: 0, capturesHold: 0, captureWidths: [], defrostS: 0, defrostCapturedS: 0 },
+    ...{ captures: 0, holds: [], captureWidths: [], defrostS: 0, defrostCapturedS: 0 },
     ...{ latent: [], latentBeyondS: 0, latentDoubtedS: 0, worst: [] },
   };
 }
