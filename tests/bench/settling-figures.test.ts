@@ -22,7 +22,7 @@ const SETTLED = 400;
 function visitOf(offW: number, segment: Partial<Segment> = {}): Visit {
   const of = (value: (i: number) => number): Float64Array =>
     Float64Array.from({ length: N }, (_, i) => value(i));
-  const none = { toldAt: null, settledAt: null, approach: null, periodS: null };
+  const none = { toldAt: null, settledAt: null, approach: null, turns: [] };
   return {
     ...{ source: 'curves', kind: 'made-up', seed: 0, aside: false, unit: 'u1', startT: START_T },
     lines: [],
@@ -200,9 +200,12 @@ describe('forecasts', () => {
 
 describe('cycles', () => {
   it('are judged after four whole periods', () => {
-    const visit = visitOf(0, { stretch: 'cycles', periodS: 100 });
+    const visit = visitOf(0, {
+      stretch: 'cycles',
+      turns: [200, 310, 410, 510, 600, 700, 800, 900],
+    });
     const seen = saying(visit, (i) => (i < 650 ? 'settling' : i < 700 ? 'steady' : 'cycling'));
-    at(seen.periodS, 700, 1000, 110);
+    at(seen.periodS, 850, 1000, 110);
     const tally = figuresOf(visit, seen);
     expect(tally).toMatchObject({ cyclesS: 400, cyclingS: 300, cycleSteadyS: 50 });
     expect(quantile(tally.periods, 0.5)).toBeCloseTo(0.1, 10);
@@ -290,12 +293,11 @@ function oracle(visit: Visit): Watch {
   const seen = silent(n);
   seen.totalW.set(visit.trueW);
   seen.latentW.set(visit.trueLatentW);
-  for (const { stretch, from, to, settledAt, periodS } of visit.segments) {
+  for (const { stretch, from, to, settledAt } of visit.segments) {
     const finalW = mean([...visit.trueW.subarray(to - 119, to + 1)]);
     for (let i = from; i <= to; i++) {
       const steady = stretch === 'lead' || (settledAt !== null && i >= settledAt);
       seen.states[i] = stretch === 'cycles' ? 'cycling' : steady ? 'steady' : 'settling';
-      seen.periodS[i] = periodS ?? NaN;
       seen.plateauW[i] = finalW;
       seen.plateauU95W[i] = 0.03 * finalW;
     }

@@ -90,10 +90,13 @@ describe('simulated segments', () => {
     expect(at(plateauW, 900) / at(drifts, 900)).toBeCloseTo(1, 2);
   });
 
-  it('cycle with the mean period of the compressor, the first turn left out', () => {
+  it('turn as the compressor starts', () => {
     const states = running.map((_, i) => (i % 300 < 150 && i > 0 ? 'running' : 'off'));
     const { segments } = simulatedSegments({ ...script, acts: [], cycles: 'found' }, truth, states);
-    expect(segments.at(-1)).toMatchObject({ stretch: 'cycles', periodS: 300 });
+    expect(segments.at(-1)).toMatchObject({
+      stretch: 'cycles',
+      turns: [1, 300, 600, 900, 1200, 1500],
+    });
   });
 });
 

@@ -153,7 +153,7 @@ export const CURVE_KINDS: readonly Kind[] = [
     plan.hunting = { share: random.between(0.05, 0.12), periodS };
     step(plan, random, ordinary(random), { plateau: 1, forS: Math.max(1800, 10 * periodS) });
     const change = plan.changes[0];
-    if (change !== undefined) Object.assign(change, { stretch: 'cycles', periodS });
+    if (change !== undefined) change.stretch = 'cycles';
     return plan;
   }),
   made('on-off', 8, false, (random) => {

@@ -20,7 +20,6 @@ export interface Change {
   flow: number;
   /** True where the segment of the change before goes on: the same cycling. */
   goesOn?: boolean;
-  periodS?: number;
 }
 
 export interface Plan {
@@ -157,7 +156,7 @@ export function onOff(
     const off = firstOrder(random.between(15, 35));
     const told = i === 0 ? 'setpoint' : null;
     const at = { atS: plan.endS, plateau: 1, shape: on, told } as const;
-    plan.changes.push({ ...common, ...at, goesOn: i > 0, periodS: cycle.periodS });
+    plan.changes.push({ ...common, ...at, goesOn: i > 0 });
     plan.endS += onS;
     const rest = { atS: plan.endS, plateau: 0, shape: off, told: null } as const;
     plan.changes.push({ ...common, ...rest, goesOn: true });

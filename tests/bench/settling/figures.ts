@@ -116,20 +116,26 @@ function finalOf(visit: Visit, seen: Watch, { to, settledAt }: Segment): number 
   return (sum / n) * (settledAt === null || Number.isNaN(then / atEnd) ? 1 : then / atEnd);
 }
 
-function cycles(seen: Watch, { from, to, periodS }: Segment, tally: Tally, name: string): void {
-  if (periodS === null) return;
-  for (let i = Math.round(from + WHOLE_PERIODS * periodS); i <= to; i++) {
+function cycles(seen: Watch, { to, turns }: Segment, tally: Tally, name: string): void {
+  for (let i = Math.round(turns[WHOLE_PERIODS] ?? Infinity); i <= to; i++) {
     tally.cyclesS++;
     if (seen.states[i] === 'steady') tally.cycleSteadyS++;
     if (seen.states[i] !== 'cycling') continue;
     tally.cyclingS++;
     const found = at(seen.periodS, i);
-    if (!Number.isNaN(found)) tally.periods.push(Math.abs(found / periodS - 1));
+    if (!Number.isNaN(found)) tally.periods.push(Math.abs(found / periodBefore(turns, i) - 1));
   }
   const missedS = tally.cyclesS - tally.cyclingS;
-  if (missedS < 0.05 * tally.cyclesS) return;
-  const what = `not called cycling for ${missedS} of ${tally.cyclesS} s (period ${periodS.toFixed(0)} s)`;
+  if (tally.cyclesS === 0 || missedS < 0.05 * tally.cyclesS) return;
+  const periodS = periodBefore(turns, to).toFixed(0);
+  const what = `not called cycling for ${missedS} of ${tally.cyclesS} s (period ${periodS} s)`;
   tally.worst.push({ name, what, weight: missedS / 2 });
+}
+
+/** The mean of the last two whole periods before a second. */
+function periodBefore(turns: readonly number[], second: number): number {
+  const last = turns.findLastIndex((turn) => turn <= second);
+  return (at(turns, last) - at(turns, last - 2)) / 2;
 }
 
 function defrosts(visit: Visit, seen: Watch, { from, to }: Segment, tally: Tally): void {
