@@ -2,6 +2,7 @@
 import { describe, expect, it, test } from 'vitest';
 import { basePlan, heatingPlan, type Plan, step } from './settling/curve-plan.ts';
 import { CURVE_KINDS } from './settling/curve-kinds.ts';
+import { knownPlateau } from './settling/curve-segments.ts';
 import { play } from './settling/curve-visit.ts';
 import { enthalpyJkg, relativeHumidityPct, volumeM3kg } from '../../server/measure/moist-air.ts';
 import { plateauAir, type Point, supplyAir } from './settling/curve-air.ts';
@@ -119,6 +120,26 @@ test('a heating visit is measured as it is by probes that are right', () => {
   for (const i of [100, visit.trueW.length - 5]) {
     expect(at(seen.totalW, i) / at(visit.trueW, i)).toBeCloseTo(1, 3);
   }
+});
+
+describe('the plateau that counts', () => {
+  const random = randomStream(4, 'counts');
+  const planOf = (told: 'setpoint' | null): Plan => {
+    const plan = { ...basePlan(random), from: 0.5 };
+    step(plan, random, firstOrder(60), { plateau: 1, deadS: 30, told });
+    for (const change of plan.changes) Object.assign(change, { atS: 200, toldAfterS: 2 });
+    return plan;
+  };
+
+  it('is the new one from its telling on; from the act to the telling none is', () => {
+    const counts = [199, 200, 201.9, 202].map((s) => knownPlateau(planOf('setpoint'), s));
+    expect(counts).toEqual([0.5, NaN, NaN, 1]);
+  });
+
+  it('is the old one until it moves, where nothing is told', () => {
+    const counts = [199, 202, 229, 230].map((s) => knownPlateau(planOf(null), s));
+    expect(counts).toEqual([0.5, 0.5, 0.5, 1]);
+  });
 });
 
 describe('a played visit', () => {

@@ -202,10 +202,10 @@ describe('cycles', () => {
   it('are judged after four whole periods', () => {
     const visit = visitOf(0, {
       stretch: 'cycles',
-      turns: [200, 310, 410, 510, 600, 700, 800, 900],
+      turns: [200, 310, 410, 510, 600, 680, 800, 900],
     });
     const seen = saying(visit, (i) => (i < 650 ? 'settling' : i < 700 ? 'steady' : 'cycling'));
-    at(seen.periodS, 850, 1000, 110);
+    at(seen.periodS, 850, 900, 110);
     const tally = figuresOf(visit, seen);
     expect(tally).toMatchObject({ cyclesS: 400, cyclingS: 300, cycleSteadyS: 50 });
     expect(quantile(tally.periods, 0.5)).toBeCloseTo(0.1, 10);

@@ -1,9 +1,11 @@
 /** What is taken for the truth of a simulated visit: when it had settled, and where. */
 import { describe, expect, it, test } from 'vitest';
 import { scenario } from '../../simulator/scenarios.ts';
+import { System } from '../../simulator/system.ts';
 import { SIMULATED_KINDS } from './settling/simulated-kinds.ts';
 import { simulatedSegments } from './settling/simulated-segments.ts';
-import type { Act } from './settling/simulated-visit.ts';
+import type { Act } from './settling/simulated-script.ts';
+import { playScript } from './settling/simulated-visit.ts';
 import { slowCourse } from './settling/slow-course.ts';
 import { at, type Visit } from './settling/visit.ts';
 import { watch } from './settling/watch.ts';
@@ -40,6 +42,16 @@ describe('the slow course of a truth', () => {
   it('looks through the swings of the machine', () => {
     const swings = series((i) => slow(i) * (1 + 0.008 * Math.sin((2 * Math.PI * i) / 140)));
     expect(slowCourse(swings, 0, N - 1)?.since).toBe(0);
+  });
+
+  it('is none of what falls by a fifth in ten minutes', () => {
+    expect(
+      slowCourse(
+        series((i) => 3000 - i),
+        0,
+        N - 1,
+      ),
+    ).toBeNull();
   });
 
   it('is none of what goes on and off', () => {
@@ -114,6 +126,26 @@ test('a simulated visit has settled within minutes of each act, and is told with
   // Errors of probes and airflow, drawn within their limits.
   expect(Math.abs(at(seen.totalW, last) / at(visit.trueW, last) - 1)).toBeLessThan(0.2);
   expect(visitOf('plain').lines).toEqual(visit.lines);
+});
+
+test('the truth of a second is that of its middle, and acts come at its beginning', () => {
+  const plain = scenario('plain');
+  const hunting = { ...plain.outdoorUnit.hunting, amplitude: 0 };
+  // Without hunting nothing in the truth depends on the seed.
+  const parameters = { ...plain, outdoorUnit: { ...plain.outdoorUnit, hunting } };
+  const acts = [{ atS: 90, unit: 'u1', fan: 'high', toldAfterS: 1.2 }];
+  const visit = playScript('middle', { parameters, acts, endS: 120 }, 1);
+  const system = new System(parameters, 7, 0);
+  for (const i of [30, 60, 89]) {
+    system.advance(1000 * i + 500);
+    expect(at(visit.trueW, i)).toBeCloseTo(system.truth('u1').totalW, 6);
+  }
+  system.advance(90_000);
+  system.fan('u1', 'high');
+  system.advance(90_500);
+  expect(at(visit.trueW, 90)).toBeCloseTo(system.truth('u1').totalW, 6);
+  const event = visit.lines.find(({ type }) => type === 'event');
+  expect(event).toMatchObject({ kind: 'fan', speed: 'high', t: visit.startT - 1000 + 91_200 });
 });
 
 function visitOf(name: string): Visit {

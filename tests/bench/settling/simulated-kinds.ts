@@ -3,7 +3,8 @@ import { type Random, randomStream } from '../../../simulator/random.ts';
 import { scenario } from '../../../simulator/scenarios.ts';
 import type { SystemParameters } from '../../../simulator/system.ts';
 import type { Kind } from './curve-kinds.ts';
-import { type Act, playScript, type Script } from './simulated-visit.ts';
+import type { Act, Script } from './simulated-script.ts';
+import { playScript } from './simulated-visit.ts';
 
 /**
  * No two days and no two machines are alike: another outdoor air, another room, a compressor that

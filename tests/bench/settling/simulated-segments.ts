@@ -1,5 +1,5 @@
 /** The segments of a simulated visit, and their plateaus, from its truth. */
-import type { Act, Script } from './simulated-visit.ts';
+import type { Act, Script } from './simulated-script.ts';
 import { type SlowCourse, slowCourse } from './slow-course.ts';
 import { type Approach, at, type Segment, type Stretch } from './visit.ts';
 
