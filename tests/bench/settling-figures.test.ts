@@ -146,6 +146,20 @@ describe('forecasts', () => {
     }
   });
 
+  it('are worth more than the measured value only where that is not there yet', () => {
+    for (const [offW, there] of [
+      [140, 1],
+      [160, 0],
+    ] as const) {
+      const visit = visitOf(offW);
+      const tally = figuresOf(
+        visit,
+        saying(visit, () => 'settling'),
+      );
+      expect(tally.moments['2']).toMatchObject({ asked: 1, within: 0, there });
+    }
+  });
+
   it('are none in other states than settling and steady', () => {
     const visit = visitOf(1000);
     for (const state of ['waiting', 'cycling'] as const) {

@@ -28,6 +28,7 @@ const FORECAST: Column[] = [
   ['5 % at 1', (t) => within(t.moments['1'])],
   ['at 2', (t) => within(t.moments['2'])],
   ['at 2.5', (t) => within(t.moments['2.5'])],
+  ['itself', ({ moments: { '2.5': of } }) => pct(of.there / of.asked, 0)],
   ['offered at 2', (t) => offered(t.moments['2'])],
   ['± at 1', (t) => width(t.moments['1'])],
   ['± at 2', (t) => width(t.moments['2'])],
@@ -92,6 +93,11 @@ export function aimsOf(sources: readonly { name: string; tally: Tally }[]): stri
     row('  at 2.5', '> 85 %', (t) => within(t.moments['2.5'])),
     row('  at 1', '', (t) => within(t.moments['1'])),
     ...MOMENTS.slice(3).map((m) => row(`  at ${m}`, '', (t) => within(t.moments[m]))),
+    ...(['2', '2.5'] as const).map((m) =>
+      row(`  at ${m}, the measured value itself`, '', ({ moments: { [m]: of } }) =>
+        pct(of.there / of.asked, 0),
+      ),
+    ),
     row('forecast offered at 2', '> 95 %', (t) => offered(t.moments['2'])),
     row('forecast’s interval holds the final value', '> 90 %', (t) => pct(t.heldS / t.offeredS)),
     row('cycling called after four periods', '> 95 %', (t) => pct(t.cyclingS / t.cyclesS)),

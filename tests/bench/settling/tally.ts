@@ -9,6 +9,8 @@ export interface AtMoment {
   offered: number;
   /** Of those asked: offered, and within 5 % of the final value. */
   within: number;
+  /** Of those asked: the value that is measured then is within 5 % already. */
+  there: number;
   /** Half-width ÷ forecast, of those with an interval. */
   widths: number[];
 }
@@ -68,7 +70,7 @@ export interface Tally {
 }
 
 export function emptyTally(): Tally {
-  const none = (): AtMoment => ({ asked: 0, offered: 0, within: 0, widths: [] });
+  const none = (): AtMoment => ({ asked: 0, offered: 0, within: 0, there: 0, widths: [] });
   return {
     ...{ visits: 0, segments: 0, steadyS: 0, wrongS: 0, delaysS: [], calledS: 0, keptS: 0 },
     ...{ settlingS: 0, falseCyclingS: 0, offeredS: 0, heldS: 0, flaps: [], moves: [] },
