@@ -13,7 +13,7 @@ import { History } from '../../client/live/history.ts';
 import { toldEvents } from '../../client/words/events.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import type { Capture, EventMessage } from '../../server/protocol.ts';
-import { snapshotAt, T0, unitWith } from './fixtures.ts';
+import { captureWith, eventWith, snapshotAt, T0, unitWith } from './fixtures.ts';
 
 const si = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
 const us = scalesFor({ temperature: 'F', flow: 'cfm', power: 'Btuh' });
@@ -59,20 +59,8 @@ describe('the stretch of time shown', () => {
 });
 
 describe('marks on the chart', () => {
-  const capture = (from: number, to: number, unit = 'u1'): Capture => ({
-    type: 'capture',
-    unit,
-    from,
-    to,
-    totalW: 1,
-    totalU95W: null,
-    sensibleW: 1,
-    sensibleU95W: null,
-    latentW: 0,
-    latentU95W: null,
-    state: 'steady',
-    simulated: false,
-  });
+  const capture = (from: number, to: number, unit = 'u1'): Capture =>
+    captureWith({ from, to, unit });
 
   it('steady spans: the captured ones and the present one, joined where they overlap', () => {
     const { settling } = unitWith({ settling: { state: 'steady', since: T0 + 10 * MIN } });
@@ -93,16 +81,10 @@ describe('marks on the chart', () => {
   });
 
   it('flags are of the unit or of the visit, in the chosen units, and short', () => {
-    const event = (rest: Partial<EventMessage>): EventMessage => ({
-      type: 'event',
-      t: T0,
-      kind: 'note',
-      ...rest,
-    });
     const events = [
-      event({ t: T0 + 2, text: 'the filter was cleaned and put back' }),
-      event({ t: T0 + 1, kind: 'setpoint', unit: 'u1', valueC: 20 }),
-      event({ kind: 'fan', unit: 'u2', speed: 'low' }),
+      eventWith({ t: T0 + 2, text: 'the filter was cleaned and put back' }),
+      eventWith({ t: T0 + 1, kind: 'setpoint', unit: 'u1', valueC: 20 }),
+      eventWith({ kind: 'fan', unit: 'u2', speed: 'low' }),
     ];
     const told = toldEvents(events, 'u1', { scales: us, flowM3s: null, probes: {} });
     expect(told.map(({ words }) => words)).toEqual([
@@ -116,13 +98,12 @@ describe('marks on the chart', () => {
   });
 
   it('a check is of the units of its probes; only the last airflow is known', () => {
-    const check = { type: 'event', t: T0, kind: 'check', phase: 'start' } as const;
-    const flow = { type: 'event', kind: 'airflow', unit: 'u1' } as const;
+    const flow = { kind: 'airflow', unit: 'u1' } as const;
     const events: EventMessage[] = [
-      { ...check, probes: ['a', 'b'] },
-      { ...check, t: T0 + 1, phase: 'end', probes: ['c'] },
-      { ...flow, t: T0 + 2 },
-      { ...flow, t: T0 + 3 },
+      eventWith({ kind: 'check', phase: 'start', probes: ['a', 'b'] }),
+      eventWith({ kind: 'check', phase: 'end', t: T0 + 1, probes: ['c'] }),
+      eventWith({ ...flow, t: T0 + 2 }),
+      eventWith({ ...flow, t: T0 + 3 }),
     ];
     const probes = { a: { unit: 'u1' }, b: { unit: 'u2' }, c: { unit: 'u2' } };
     const wordsFor = (unit: string): string[] =>
