@@ -29,11 +29,12 @@ export interface Watched {
   complaints: string[];
 }
 
-/** Opens a page that may talk to nobody but the server. */
+/** Opens a page that may talk to nobody but the server. @param prepare done before it goes there */
 export async function openPage(
   browser: Browser,
   url: string,
   options: BrowserContextOptions = {},
+  prepare: (page: Page) => Promise<void> = async () => undefined,
 ): Promise<Watched> {
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, ...options });
   const page = await context.newPage();
@@ -48,6 +49,7 @@ export async function openPage(
     if (new URL(request.url()).host !== new URL(url).host)
       complaints.push(`went to ${request.url()}`);
   });
+  await prepare(page);
   await page.goto(url);
   return { page, complaints };
 }
