@@ -34,7 +34,7 @@ export async function openPage(
   browser: Browser,
   url: string,
   options: BrowserContextOptions = {},
-  prepare: (page: Page) => Promise<void> = async () => undefined,
+  prepare: (page: Page) => Promise<unknown> = async () => undefined,
 ): Promise<Watched> {
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, ...options });
   const page = await context.newPage();

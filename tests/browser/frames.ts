@@ -27,7 +27,7 @@ export interface TellOptions {
   /** The answer to a call: null takes it, a text refuses it. */
   answer?: (call: Call) => string | null;
   context?: BrowserContextOptions;
-  prepare?: (page: Page) => Promise<void>;
+  prepare?: (page: Page) => Promise<unknown>;
 }
 
 /** Opens the page on frames. */
