@@ -1,4 +1,7 @@
+/// <reference lib="dom" />
 /** A real browser for the tests of the page. Whatever the page complains of fails the test. */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, expect } from 'vitest';
 import { plateau, type RunningServer, startServer, tempFolder } from '../program.ts';
@@ -52,6 +55,32 @@ export async function openPage(
   await prepare(page);
   await page.goto(url);
   return { page, complaints };
+}
+
+const require = createRequire(import.meta.url);
+let axe = '';
+
+/** What an audit finds against accessibility. The page must have been opened with `bypassCSP`. */
+export async function faultsOf(page: Page): Promise<string[]> {
+  axe ||= readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    const { axe } = window as unknown as {
+      axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+    };
+    const { violations } = await axe.run();
+    return violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.html).join(' | ')}`);
+  });
+}
+
+/** The buttons that are too small for a thumb. */
+export function smallButtons(page: Page): Promise<string[]> {
+  return page.evaluate(() =>
+    [...document.querySelectorAll('button')]
+      .map((button) => ({ text: button.textContent, box: button.getBoundingClientRect() }))
+      .filter(({ box }) => box.width > 0 && (box.height < 44 || box.width < 44))
+      .map(({ text, box }) => `${text} ${box.width}×${box.height}`),
+  );
 }
 
 /** The text of the region of the big figure, with plain spaces. */

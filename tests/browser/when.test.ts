@@ -4,7 +4,7 @@ import type { Locator, Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import type { EventMessage, Frame } from '../../server/protocol.ts';
 import { captureWith, eventWith, T0, unitWith } from '../client/fixtures.ts';
-import { stage } from './browser.ts';
+import { faultsOf, smallButtons, stage } from './browser.ts';
 import { openTold, pastOf, snapshotOf, stateWith, type Told } from './frames.ts';
 
 const on = stage();
@@ -77,6 +77,8 @@ describe('flags', () => {
     await flag(page, new RegExp(clock.format(body.toT))).waitFor();
     // A drag is no touch: nothing was opened.
     expect(await page.getByRole('dialog').count()).toBe(0);
+    await page.keyboard.press('Enter');
+    await page.getByRole('dialog', { name: 'fan high' }).waitFor();
     expect(complaints).toEqual([]);
   });
 
@@ -168,6 +170,21 @@ describe('flags', () => {
   });
 });
 
+/** A capture before the fan was set to high. */
+const BEFORE = {
+  event: { t: T0 - 60_000, kind: 'fan', speed: 'high' } as const,
+  from: T0 - 600_000,
+  to: T0 - 300_000,
+  totalW: 2430,
+  totalU95W: 100,
+  differenceW: 210,
+  differenceU95W: 60,
+  sensibleDifferenceW: 150,
+  sensibleDifferenceU95W: 50,
+  latentDifferenceW: 60,
+  latentDifferenceU95W: 40,
+};
+
 describe('captures', () => {
   test('the button says why it cannot, and captures when it can', async () => {
     const told = await openTold(on, { frames: [stateWith({ units: { u1: SETTLING } }), PAST] });
@@ -193,20 +210,7 @@ describe('captures', () => {
     const { page, send } = await openTold(on, { frames: [stateWith({ captures: [open] }), PAST] });
     const entries = page.getByRole('list', { name: 'Captures' }).getByRole('listitem');
     await entries.getByText(/over 1\smin, steady, by itself, still growing/u).waitFor();
-    const before = {
-      event: { t: T0 - 60_000, kind: 'fan', speed: 'high' } as const,
-      from: T0 - 600_000,
-      to: T0 - 300_000,
-      totalW: 2430,
-      totalU95W: 100,
-      differenceW: 210,
-      differenceU95W: 60,
-      sensibleDifferenceW: 150,
-      sensibleDifferenceU95W: 50,
-      latentDifferenceW: 60,
-      latentDifferenceU95W: 40,
-    };
-    send(captureWith({ to: T0 + 300_000, before }));
+    send(captureWith({ to: T0 + 300_000, before: BEFORE }));
     await entries.getByText(/over 5\smin, steady, by itself\s*$/u).waitFor();
     expect(await entries.count()).toBe(1);
     await entries.getByText(/after fan high at .*: \+0\.21\s±\s0\.06\skW/u).waitFor();
@@ -230,3 +234,34 @@ test('the visit says how steady is judged and when it is captured by itself', as
     { method: 'PUT', path: '/api/visit', body: { steadyTest: 'strict', captureAfterS: null } },
   ]);
 });
+
+test.each([
+  [390, 'dark'],
+  [1280, 'light'],
+] as const)(
+  'at %i px, %s: no accessibility fault and no small target, with its dialogs',
+  async (width, colorScheme) => {
+    const steady = { state: 'steady', since: T0 - 60_000, levelW: 2600, levelDelayS: 5 } as const;
+    const captures = [captureWith({ open: true, before: BEFORE })];
+    const units = { u1: unitWith({ settling: steady }) };
+    const events = [FAN, CHECK];
+    const { page, complaints } = await openTold(on, {
+      frames: [stateWith({ units, events, captures }), PAST],
+      context: { viewport: { width, height: 844 }, colorScheme, bypassCSP: true },
+    });
+    await flag(page, /^check ends/).waitFor();
+    await page.getByText('2 events, in words').click();
+    expect(await faultsOf(page)).toEqual([]);
+    expect(await smallButtons(page)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(
+      width,
+    );
+    await page.getByRole('button', { name: 'Notices' }).click();
+    expect(await faultsOf(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Close' }).click();
+    await flag(page, /^fan high/).press('Enter');
+    expect(await faultsOf(page)).toEqual([]);
+    expect(await smallButtons(page)).toEqual([]);
+    expect(complaints).toEqual([]);
+  },
+);
