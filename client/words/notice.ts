@@ -36,16 +36,14 @@ export interface Calls {
   notification: boolean;
 }
 
-/** "Calls you by sound and vibration." */
+/** "Calls you when steady: sound, vibration." */
 export function callWords({ sound, isHeard, vibration, notification }: Calls): string {
   const ways = [
-    ...(sound ? ['sound'] : []),
+    ...(sound ? [isHeard ? 'sound' : 'sound (touch the page once before)'] : []),
     ...(vibration ? ['vibration'] : []),
     ...(notification ? ['notification'] : []),
   ];
-  const last = ways.pop();
-  if (last === undefined) return 'Does not call you when it becomes steady.';
-  const all = ways.length === 0 ? last : `${ways.join(', ')} and ${last}`;
-  const touch = sound && !isHeard ? ' Touch the page once, or no sound is heard.' : '';
-  return `Calls you by ${all} when it becomes steady.${touch}`;
+  return ways.length === 0
+    ? 'Does not call you when steady.'
+    : `Calls you when steady: ${ways.join(', ')}.`;
 }

@@ -167,14 +167,14 @@ test('each way is switched by itself, is tried, and is remembered', async () => 
   expect((await logOf(page)).tones).toHaveLength(6);
   expect((await logOf(page)).pulses).toHaveLength(1);
   await dialog.getByRole('button', { name: 'Close' }).click();
-  await page.getByText('Calls you by notification when it becomes steady.').waitFor();
+  await page.getByText('Calls you when steady: notification.').waitFor();
 
   tell(told, two('steady', 'steady'));
   await expect
     .poll(async () => (await logOf(page)).shown.at(-1)?.title)
     .toBe('Reading room is steady');
   await page.reload();
-  await page.getByText('Calls you by notification when it becomes steady.').waitFor();
+  await page.getByText('Calls you when steady: notification.').waitFor();
   expect(complaints).toEqual([]);
 });
 

@@ -82,6 +82,32 @@ describe('flags', () => {
     expect(complaints).toEqual([]);
   });
 
+  test('a finger drags it as well, and scrolls the page where it goes up or down', async () => {
+    const context = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true };
+    const told = await openTold(on, { frames: withEvents(FAN), context });
+    const { page, calls } = told;
+    const what = flag(page, /^fan high/);
+    await what.evaluate((element) => element.scrollIntoView({ block: 'center' }));
+    const cdp = await page.context().newCDPSession(page);
+    const touch = async (toX: number, toY: number): Promise<void> => {
+      const box = await what.boundingBox();
+      const [x, y] = [(box?.x ?? 0) + 30, (box?.y ?? 0) + 23];
+      const at = (part: number) => [{ x: x + toX * part, y: y + toY * part }];
+      await cdp.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: at(0) });
+      for (const part of [0.25, 0.5, 0.75, 1])
+        await cdp.send('Input.dispatchTouchEvent', { type: 'touchMove', touchPoints: at(part) });
+      await cdp.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
+    };
+    await touch(50, 3);
+    await expect.poll(() => calls.length).toBe(1);
+    expect((calls[0]?.body as { toT: number }).toT).toBeGreaterThan(FAN.t + 20_000);
+    const scrolledTo = await page.evaluate(() => scrollY);
+    await touch(2, -200);
+    await expect.poll(() => page.evaluate(() => scrollY)).toBeGreaterThan(scrolledTo + 50);
+    await page.waitForTimeout(900);
+    expect(calls).toHaveLength(1);
+  });
+
   test('a refused move is taken back, with the sentence of the server', async () => {
     const told = await openTold(on, {
       frames: withEvents(FAN),
@@ -96,7 +122,9 @@ describe('flags', () => {
   });
 
   test('arrow keys move it by 5 s, several strokes are one move, Escape takes it back', async () => {
-    const told = await openTold(on, { frames: withEvents(FAN) });
+    // On its way it passes another, and keeps the focus.
+    const passed = eventWith({ id: 'e3', t: FAN.t - 12_000, text: 'filter' });
+    const told = await openTold(on, { frames: withEvents(FAN, passed) });
     const { page, calls } = told;
     await flag(page, /^fan high/).focus();
     for (let i = 0; i < 3; i++) await page.keyboard.press('ArrowLeft');

@@ -66,10 +66,10 @@ describe('the words of a notice', () => {
 
   it('say by which ways a person is called, and what is missing for it', () => {
     const none = { sound: false, isHeard: true, vibration: false, notification: false };
-    expect(callWords(none)).toBe('Does not call you when it becomes steady.');
-    expect(callWords({ ...none, sound: true })).toBe('Calls you by sound when it becomes steady.');
+    expect(callWords(none)).toBe('Does not call you when steady.');
+    expect(callWords({ ...none, sound: true })).toBe('Calls you when steady: sound.');
     expect(callWords({ sound: true, isHeard: false, vibration: true, notification: true })).toBe(
-      'Calls you by sound, vibration and notification when it becomes steady. Touch the page once, or no sound is heard.',
+      'Calls you when steady: sound (touch the page once before), vibration, notification.',
     );
   });
 });
