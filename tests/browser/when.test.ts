@@ -122,9 +122,7 @@ describe('flags', () => {
   });
 
   test('arrow keys move it by 5 s, several strokes are one move, Escape takes it back', async () => {
-    // On its way it passes another, and keeps the focus.
-    const passed = eventWith({ id: 'e3', t: FAN.t - 12_000, text: 'filter' });
-    const told = await openTold(on, { frames: withEvents(FAN, passed) });
+    const told = await openTold(on, { frames: withEvents(FAN) });
     const { page, calls } = told;
     await flag(page, /^fan high/).focus();
     for (let i = 0; i < 3; i++) await page.keyboard.press('ArrowLeft');
@@ -137,6 +135,19 @@ describe('flags', () => {
     await page.keyboard.press('Escape');
     await page.waitForTimeout(900);
     expect(calls).toHaveLength(1);
+  });
+
+  test('it keeps the focus while it passes others', async () => {
+    const passed = [500, 590].map((s, i) =>
+      eventWith({ id: `e${i + 5}`, t: T0 - 1000 * s, text: 'filter' }),
+    );
+    const told = await openTold(on, { frames: withEvents(...passed, FAN) });
+    await flag(told.page, /^fan high/).focus();
+    for (let i = 0; i < 4; i++) await told.page.keyboard.press('Shift+ArrowLeft');
+    for (let i = 0; i < 4; i++) await told.page.keyboard.press('ArrowRight');
+    await expect
+      .poll(() => amends(told))
+      .toEqual([{ kind: 'amend', event: 'e1', toT: T0 - 600_000 + 20_000 }]);
   });
 
   test('no further than the last data', async () => {

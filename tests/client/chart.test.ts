@@ -176,6 +176,7 @@ describe('the axis ahead of now', () => {
     const reach = new Reach();
     const at = ends(reach, 120, (s) => heading(240 - s));
     const steps = at.slice(1).map((end, i) => end - (at[i] ?? 0));
+    expect((at[0] ?? 0) - T0).toBeLessThan(80_000);
     expect(Math.max(...steps)).toBeLessThan(80_000);
     expect(steps.every((step) => step >= 0)).toBe(true);
     expect(at[60]).toBe(at[119]);
@@ -280,6 +281,11 @@ describe('flags', () => {
       ['e1', 0],
       ['e2', 1],
       ['e3', 0],
+    ]);
+    expect(rows(flagsIn(told([10, 20, 30]), axis, 14, 'e1'))).toEqual([
+      ['e1', 0],
+      ['e2', 0],
+      ['e3', 1],
     ]);
   });
 
