@@ -19,12 +19,26 @@ const TOLD_AGAIN_MS = 5000;
 
 const textOf = ({ text }: EventMessage): string => text ?? '';
 
+/** What is changed of an event: its time, ms since the epoch, its name, or both. */
+export interface Amendment {
+  t?: number;
+  text?: string;
+}
+
 export class Amendments {
   #changes = $state.raw<Record<string, Change>>({});
+  /** Why the last move was refused, as a sentence. */
+  trouble = $state<string | null>(null);
+  readonly #events: () => readonly EventMessage[];
+
+  /** @param events as the server has told them */
+  constructor(events: () => readonly EventMessage[]) {
+    this.#events = events;
+  }
 
   /** The events as they are shown. */
-  applied(events: readonly EventMessage[]): EventMessage[] {
-    return events.map((event) => {
+  get shown(): EventMessage[] {
+    return this.#events().map((event) => {
       const change = this.#changes[event.id];
       if (change === undefined) return event;
       const isAnswered =
@@ -34,10 +48,12 @@ export class Amendments {
   }
 
   /** Shows an event at another time, or by another name, without telling anybody. */
-  show(event: EventMessage, { t, text }: { t?: number; text?: string }): void {
-    const before = this.#changes[event.id];
+  show(id: string, { t, text }: Amendment): void {
+    const event = this.#events().find((each) => each.id === id);
+    if (event === undefined) return;
+    const before = this.#changes[id];
     const held = before?.isTold === false ? before : null;
-    this.#put(event.id, {
+    this.#put(id, {
       was: held?.was ?? event,
       t: t ?? held?.t ?? event.t,
       text: text ?? held?.text ?? textOf(event),
@@ -45,10 +61,16 @@ export class Amendments {
     });
   }
 
+  /** An event is on its way to a time. */
+  readonly move = (id: string, t: number): void => this.show(id, { t });
+
+  /** It is put down there. */
+  readonly putDown = async (id: string): Promise<void> => {
+    this.trouble = await this.tell(id);
+  };
+
   /** Takes back what was shown and not told. */
-  drop(id: string): void {
-    this.#put(id, undefined);
-  }
+  readonly drop = (id: string): void => this.#put(id, undefined);
 
   /** Tells the server what is shown. Answers null, or why it was refused; then it is taken back. */
   async tell(id: string): Promise<string | null> {

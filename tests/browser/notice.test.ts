@@ -34,16 +34,19 @@ function stubs(): void {
   const log: Log = { tones: [], pulses: [], shown: [], asked: 0, locks: 0, released: 0 };
   window.noticeLog = log;
   window.answer = 'granted';
-  const createOscillator = AudioContext.prototype.createOscillator;
-  AudioContext.prototype.createOscillator = function (this: AudioContext) {
-    const made = createOscillator.call(this);
-    const start = made.start.bind(made);
-    made.start = (when) => {
-      log.tones.push(Math.round(made.frequency.value));
-      start(when);
-    };
-    return made;
-  };
+  const Real = AudioContext;
+  class Heard extends Real {
+    override createOscillator(): OscillatorNode {
+      const made = super.createOscillator();
+      const start = made.start.bind(made);
+      made.start = (when) => {
+        log.tones.push(Math.round(made.frequency.value));
+        start(when);
+      };
+      return made;
+    }
+  }
+  Object.defineProperty(window, 'AudioContext', { value: Heard });
   navigator.vibrate = (pulses) => {
     log.pulses.push(pulses);
     return true;
