@@ -83,26 +83,37 @@ export function drawWash(u: uPlot, spans: MarkedSpan[], palette: Palette): void 
   }
 }
 
+/**
+ * Writes the name of a span above its bar, upright where it is too narrow for it. That of a defrost
+ * stands at the top: what is delivered then lies at the foot.
+ */
 function nameSpan(u: uPlot, { kind, left, right }: Drawn, palette: Palette): void {
   const { ctx, bbox } = u;
   const px = ratioOf(u);
   const padding = 4 * px;
-  const fits = (name: string): boolean => ctx.measureText(name).width + 4 * padding < right - left;
-  const name = NAMES[kind].find(fits);
-  if (name === undefined) return;
-  const bottom = bbox.top + bbox.height - (BAR + 4) * px;
+  const height = 1.3 * palette.textPx * px;
+  const names = NAMES[kind];
+  const fitting = names.find((name) => ctx.measureText(name).width + 4 * padding < right - left);
+  const name = fitting ?? names.at(-1);
+  if (name === undefined || (fitting === undefined && height + padding > right - left)) return;
+  const width = ctx.measureText(name).width + 2 * padding;
+  const foot =
+    kind === 'uncounted'
+      ? bbox.top + padding + (fitting === undefined ? width : height)
+      : bbox.top + bbox.height - (BAR + 4) * px;
+  ctx.save();
+  ctx.translate(left + padding, foot);
+  if (fitting === undefined) {
+    ctx.translate(height, 0);
+    ctx.rotate(-Math.PI / 2);
+  }
   if (kind !== 'steady') {
-    const height = 1.3 * palette.textPx * px;
     ctx.fillStyle = palette.surface;
-    ctx.fillRect(
-      left + padding,
-      bottom - height,
-      ctx.measureText(name).width + 2 * padding,
-      height,
-    );
+    ctx.fillRect(0, -height, width, height);
   }
   ctx.fillStyle = kind === 'steady' ? palette.steady : palette.quiet;
-  ctx.fillText(name, left + 2 * padding, bottom);
+  ctx.fillText(name, padding, 0);
+  ctx.restore();
 }
 
 /** Above the lines: a bar at the foot, named where there is room. */

@@ -31,6 +31,10 @@ const BLOCKED =
 const NOT_SHOWN =
   'This browser shows no notifications of an open page. Let the sound or the vibration call you.';
 
+/** Browsers let a page vibrate only after a first touch, and complain of one that tries before. */
+const wasTouched = (): boolean =>
+  !('userActivation' in navigator) || navigator.userActivation.hasBeenActive;
+
 export class Notices {
   #choice = $state.raw<NoticeChoice>(FIRST);
   /** The last notice, for those who listen to the page. */
@@ -92,8 +96,7 @@ export class Notices {
     const { sound, vibration, notification } = this.#choice;
     this.said = `${title}. ${text}`;
     if (sound) this.sound.play(kind);
-    // It answers whether it may, which before a first touch it may not.
-    if (vibration && this.canVibrate) navigator.vibrate(PULSES[kind]);
+    if (vibration && this.canVibrate && wasTouched()) navigator.vibrate(PULSES[kind]);
     if (notification) this.#show(title, text, tag);
   }
 

@@ -198,6 +198,16 @@ test('the screen stays awake, again after the page was hidden, and not when it i
   expect((await logOf(page)).locks).toBe(2);
 });
 
+test('a page that nobody has touched calls without a complaint of the browser', async () => {
+  const told = await open(async () => undefined);
+  const { page, complaints } = told;
+  await page.getByRole('heading', { name: /Reading room: settling/ }).waitFor();
+  tell(told, two('steady', 'steady'));
+  await page.getByText(/^Reading room is steady\./).waitFor({ state: 'attached' });
+  await page.waitForTimeout(200);
+  expect(complaints).toEqual([]);
+});
+
 test('where the browser cannot keep it awake it says so, and what to do', async () => {
   const { page, complaints } = await open((made) =>
     made.addInitScript(() => {
