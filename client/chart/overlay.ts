@@ -131,15 +131,15 @@ export function drawForecast(u: uPlot, content: OverlayContent, palette: Palette
   for (const { t, valueW } of points) ctx.lineTo(x(t), up(valueW));
   ctx.stroke();
 
-  writeHeading(u, text, { now, above: up(end.highW), below: up(end.lowW) }, palette);
+  writeHeading(u, text, { above: up(end.highW), curve: up(end.valueW) }, palette);
   ctx.restore();
 }
 
-/** The words of a forecast: above its band, below it where there is no room, ending at the right. */
+/** The words of a forecast, ending at the right: above its band, else within it, beside the curve. */
 function writeHeading(
   u: uPlot,
   text: string,
-  band: { now: number; above: number; below: number },
+  at: { above: number; curve: number },
   palette: Palette,
 ): void {
   const { ctx, bbox } = u;
@@ -147,8 +147,9 @@ function writeHeading(
   font(u, palette, 600);
   const right = bbox.left + bbox.width - 4 * px;
   const height = 1.4 * palette.textPx * px;
-  const isAbove = band.above - height - WORDS_CLEAR * px > bbox.top;
-  const bottom = isAbove ? band.above - WORDS_CLEAR * px : band.below + height + WORDS_CLEAR * px;
+  const clear = WORDS_CLEAR * px;
+  const fits = (bottom: number): boolean => bottom - height > bbox.top;
+  const bottom = [at.above - clear, at.curve - clear].find(fits) ?? at.curve + height + clear;
   const width = ctx.measureText(text).width;
   ctx.fillStyle = palette.surface;
   ctx.globalAlpha = 0.8;

@@ -39,13 +39,16 @@ function amountOf(differenceW: number, levelW: number, power: Scale): string {
   return `${Math.max(1, percent)}\u202f%`;
 }
 
+/** Of less than this nothing is said: over a few seconds everything moves little, s. */
+const LEAST_LOOKED_S = 60;
+
 /** "over the last 3 min it moved less than 1 %", null where that is not known. */
 function movedWords(
   { movedW, lookedS }: SettlingSnapshot,
   levelW: number,
   power: Scale,
 ): string | null {
-  if (movedW === null || lookedS === null) return null;
+  if (movedW === null || lookedS === null || lookedS < LEAST_LOOKED_S) return null;
   return `Over the last ${duration(lookedS)} it moved less than ${amountOf(movedW, levelW, power)}`;
 }
 
@@ -104,5 +107,5 @@ export function settlingWords(unit: UnitSnapshot, now: number, power: Scale): st
 /** What a smoothed figure is, "mean of the last 10 s, so 5 s behind"; null for one of this second. */
 export function delayWords({ levelW, levelDelayS }: SettlingSnapshot): string | null {
   if (levelW === null || levelDelayS === null || levelDelayS <= 0) return null;
-  return `mean of the last ${duration(2 * levelDelayS)}, so ${duration(levelDelayS)} behind`;
+  return `mean of the last 10\u202fs, so ${duration(levelDelayS)} behind`;
 }
