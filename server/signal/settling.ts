@@ -72,9 +72,10 @@ const COURSE_S = 30;
 const DEAD_TIME_S = 135;
 /** What moves by itself began to move no longer ago than this, s. */
 const ONSET_S = 60;
-/** The waiting after a single swing, and after several, is no longer than this, s. */
+/** The waiting after a departure, after a swing, and after like swings, is no longer than this, s. */
 const SINGLE_S = 120;
-const SWING_S = 900;
+const SWING_S = 180;
+const SWINGS_S = 900;
 /** A steady span is ended, and the next begun, when it has drifted so far from its beginning. */
 const DRIFTED = 1.5;
 /** The shown level is the mean of so many seconds. */
@@ -359,12 +360,12 @@ export class Settling {
 
   /** Whether it has lain still since its last turn for as long as the swing before took. */
   #swung(t: number): boolean {
-    const { last, halfS } = this.#turns;
+    const { last, swing } = this.#turns;
     if (last === null) return true;
     const swingS =
-      halfS === null
+      swing === null
         ? Math.min(SINGLE_S, (last.t - this.#beganT) / 1000)
-        : Math.min(SWING_S, halfS);
+        : Math.min(swing.sure ? SWINGS_S : SWING_S, swing.s);
     return (t - last.t) / 1000 >= swingS;
   }
 

@@ -96,11 +96,17 @@ export class Turns {
     return this.list.at(-1) ?? null;
   }
 
-  /** From the last turn but one to the last, s: half a period. Null before the second turn. */
-  get halfS(): number | null {
-    const last = this.list.at(-1);
-    const before = this.list.at(-2);
-    return last === undefined || before === undefined ? null : (last.t - before.t) / 1000;
+  /**
+   * How long a swing takes, s: from the last turn but one to the last; null before the second turn. It
+   * is `sure` when the swing before took about as long.
+   */
+  get swing(): { s: number; sure: boolean } | null {
+    const [first, before, last] = this.list.slice(-3);
+    if (first === undefined || before === undefined) return null;
+    if (last === undefined) return { s: (before.t - first.t) / 1000, sure: false };
+    const s = (last.t - before.t) / 1000;
+    const earlier = (before.t - first.t) / 1000;
+    return { s, sure: Math.max(s, earlier) < 2 * Math.min(s, earlier) };
   }
 
   /** The cycles that it is in at `t`, null where it is in none. */
