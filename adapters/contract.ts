@@ -141,11 +141,18 @@ export interface AirflowLine {
   t: number;
   unit: string;
   airflow: Airflow;
+  /** As in an event. */
+  id?: string | undefined;
 }
 
 interface EventBase {
   type: 'event';
   t: number;
+  /**
+   * Given by the server (`e1` is the first), and written into the record of the visit, where lines are
+   * sorted by time: what names the event later still finds it. A source leaves it out.
+   */
+  id?: string | undefined;
 }
 /** The unit was told another room temperature. */
 export interface SetpointEvent extends EventBase {

@@ -3,6 +3,7 @@
  * only clock is the time in the readings, and what `advanceTo` is told.
  */
 import type {
+  AmendEvent,
   EventLine,
   Line,
   Mode,
@@ -18,7 +19,8 @@ import { fromEarlierCheck } from './session/correction.ts';
 import { type Pressure, pressureOf } from './session/pressure.ts';
 import { ProbeRecord, type Source } from './session/probe.ts';
 import { sumOf } from './session/sum.ts';
-import { type PlacedProbes, UnitRecord } from './session/unit.ts';
+import { ToldEvents } from './session/told-events.ts';
+import { type PlacedProbes, UnitRecord, type UnitSettings } from './session/unit.ts';
 import { duration, iso, LATE_MS } from './visit-log/order.ts';
 
 /** One snapshot each so many ms of the visit's time, at whole seconds. */
@@ -69,16 +71,18 @@ export class Session {
   /** The next whole second to be worked out. */
   #nextT = Infinity;
   #idle = 0;
-  /** How many events have been told: their ids count up, the same again over the visit's record. */
-  #events = 0;
-  #steadyTest: 'field' | 'strict' = 'field';
-  #captureAfterS: number | null = CAPTURE_AFTER_S;
+  /** Defrosts are found, not told: their events have ids of their own. */
+  #defrosts = 0;
+  readonly #told = new ToldEvents();
+  readonly #settings: UnitSettings;
   #check: RunningCheck | null = null;
   /** Probes by unit id, kept for the second's work; rebuilt when one is placed. */
   #placed: Map<string, PlacedProbes> | null = null;
 
-  constructor(sink: SessionSink) {
+  /** @param everySpan a capture of each span, whatever the visit says of when one is made by itself */
+  constructor(sink: SessionSink, { everySpan = false } = {}) {
     this.#sink = sink;
+    this.#settings = { steadyTest: 'field', captureAfterS: CAPTURE_AFTER_S, everySpan };
   }
 
   /** Time of the newest line, ms; null before the first. */
@@ -111,7 +115,7 @@ export class Session {
         const unit = this.#unit(line.unit);
         this.#captured(unit.setAirflow(line.airflow, line.t));
         this.#sink.setup();
-        this.#tellEvent({ type: 'event', t: line.t, kind: 'airflow', unit: line.unit });
+        this.#tellEvent({ type: 'event', t: line.t, kind: 'airflow', unit: line.unit }, line.id);
         return null;
       }
       case 'event':
@@ -150,8 +154,8 @@ export class Session {
       pressurePa: this.#pressure.pa,
       pressureSource: this.#pressure.source,
       altitudeM: this.#altitudeM,
-      steadyTest: this.#steadyTest,
-      captureAfterS: this.#captureAfterS,
+      steadyTest: this.#settings.steadyTest,
+      captureAfterS: this.#settings.captureAfterS,
       units: Object.fromEntries([...this.units].map(([id, unit]) => [id, unit.setup()])),
     };
   }
@@ -173,19 +177,37 @@ export class Session {
       units: {},
       sum: { totalW: null, sensibleW: null, latentW: null, totalU95W: null },
     };
+    const outdoorC = this.#outdoorC();
     const captures: Capture[] = [];
     for (const [id, unit] of this.units) {
       const at = placed.get(id) ?? NO_PROBES;
       const simulated = this.#simulated || isSimulated(at);
       snapshot.simulated ||= simulated;
-      const capture = unit.second(t, at, this.#mode, this.#pressure, simulated);
-      if (capture !== null) captures.push(capture);
+      captures.push(...unit.second(t, at, this.#mode, this.#pressure, outdoorC, simulated));
       if (unit.latest !== null) snapshot.units[id] = unit.latest;
+      for (const news of unit.defrost) {
+        this.#tellEvent(
+          { type: 'event', kind: 'defrost', unit: id, ...news },
+          `d${++this.#defrosts}`,
+        );
+      }
     }
     snapshot.sum = sumOf(Object.values(snapshot.units));
     this.latest = snapshot;
     this.#sink.snapshot(snapshot);
     for (const capture of captures) this.#sink.capture(capture);
+  }
+
+  /** Of the probes that hang outdoors, whichever unit they are said to belong to. */
+  #outdoorC(): number | null {
+    let sum = 0;
+    let n = 0;
+    for (const { place, now } of this.probes.values()) {
+      if (place !== 'outdoor' || Number.isNaN(now.temperatureC)) continue;
+      sum += now.temperatureC;
+      n++;
+    }
+    return n === 0 ? null : sum / n;
   }
 
   #place(): Map<string, PlacedProbes> {
@@ -261,12 +283,12 @@ export class Session {
     }
     if (line.mode !== undefined) this.#mode = line.mode;
     if (line.simulated !== undefined) this.#simulated = line.simulated;
-    if (line.steadyTest !== undefined) this.#steadyTest = line.steadyTest;
-    if (line.captureAfterS !== undefined) this.#captureAfterS = line.captureAfterS;
+    if (line.steadyTest !== undefined) this.#settings.steadyTest = line.steadyTest;
+    if (line.captureAfterS !== undefined) this.#settings.captureAfterS = line.captureAfterS;
     this.#pressure = pressureOf(this.#pressurePa, this.#altitudeM, this.probes.values());
     if (before !== [this.#mode, this.#pressurePa, this.#altitudeM].join()) {
       // Figures before and after are not of one kind.
-      for (const unit of this.units.values()) this.#captured(unit.restart(this.#now()));
+      for (const unit of this.units.values()) this.#captured(unit.beginAnew(this.#now()));
     }
     this.#sink.setup();
     return null;
@@ -287,6 +309,7 @@ export class Session {
     if (line.check !== undefined) {
       const limits = line.check.probes.map((id) => this.probes.get(id)?.limits ?? {});
       probe.correction = fromEarlierCheck(line.check, limits);
+      if (probe.unit !== null) this.#unit(probe.unit).corrected();
     }
     probe.simulated ||= line.simulated === true;
     if (probe.describe(line)) {
@@ -302,16 +325,46 @@ export class Session {
   #event(line: EventLine): string | null {
     const refusal = this.#timed(line.t);
     if (refusal !== null) return refusal;
-    if (line.kind === 'setpoint' || line.kind === 'fan') {
-      const unit = this.#unit(line.unit);
-      if (line.kind === 'setpoint') unit.setpointC = line.valueC;
-      else unit.fan = line.speed;
-      this.#captured(unit.restart(line.t));
-      this.#sink.setup();
-    }
-    if (line.kind === 'check') this.#checkEvent(line);
     // What is done to an earlier event, or to a figure, is no event of the unit.
-    if (line.kind !== 'amend' && line.kind !== 'capture') this.#tellEvent({ ...line });
+    if (line.kind === 'amend') return this.#amend(line);
+    if (line.kind === 'capture') return this.#touch(line.unit);
+    const { id, ...event } = line;
+    if (event.kind === 'check') this.#checkEvent(event);
+    if (event.kind !== 'setpoint' && event.kind !== 'fan') {
+      this.#tellEvent(event, id);
+      return null;
+    }
+    const unit = this.#unit(event.unit);
+    if (event.kind === 'setpoint') unit.setpointC = event.valueC;
+    else unit.fan = event.speed;
+    this.#captured(unit.restart(event.t, event.kind === 'fan'));
+    this.#sink.setup();
+    unit.changed(this.#tellEvent(event, id));
+    return null;
+  }
+
+  #amend(line: AmendEvent): string | null {
+    const event = this.#told.amend(line);
+    if (typeof event === 'string') return event;
+    this.#sink.event(event);
+    if (line.toT === undefined || event.unit === undefined) return null;
+    if (event.kind === 'setpoint' || event.kind === 'fan') {
+      this.#captured(this.#unit(event.unit).redate(event));
+    }
+    return null;
+  }
+
+  #touch(id: string): string | null {
+    const unit = this.units.get(id);
+    if (unit === undefined) return `unit: there is no unit "${id}" in this visit`;
+    const capture = unit.touch();
+    if (capture === null) {
+      return (
+        `unit: "${id}" is not steady: there is no mean yet that could be written down; ` +
+        'wait until it is called steady, or cycling'
+      );
+    }
+    this.#sink.capture(capture);
     return null;
   }
 
@@ -325,7 +378,7 @@ export class Session {
       this.#check = new RunningCheck(line.t, probes);
     }
     this.#placed = null;
-    for (const unit of this.units.values()) this.#captured(unit.restart(line.t));
+    for (const unit of this.units.values()) this.#captured(unit.beginAnew(line.t));
     for (const probe of this.probes.values()) this.#sink.probe(probe);
   }
 
@@ -336,8 +389,11 @@ export class Session {
     return [...this.units.values()].flatMap((unit) => unit.budgetAt(t, nameOf) ?? []);
   }
 
-  #tellEvent(event: Omit<EventMessage, 'id'>): void {
-    this.#sink.event({ ...event, id: `e${++this.#events}` });
+  /** @param id the one that it has in the visit's record */
+  #tellEvent(event: Omit<EventMessage, 'id'>, id?: string): EventMessage {
+    const told = this.#told.add(event, id);
+    this.#sink.event(told);
+    return told;
   }
 
   #captured(capture: Capture | null): void {
@@ -352,7 +408,7 @@ export class Session {
   #unit(id: string): UnitRecord {
     let unit = this.units.get(id);
     if (unit === undefined) {
-      unit = new UnitRecord(id);
+      unit = new UnitRecord(id, this.#settings);
       this.units.set(id, unit);
       this.#sink.setup();
     }

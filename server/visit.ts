@@ -44,8 +44,12 @@ export class LiveVisit {
   readonly #watchers = new Set<Watcher>();
   readonly #adapters = new Map<string, AdapterState>();
   readonly #marked = new Set<string>();
-  #events: EventMessage[] = [];
-  #captures: Capture[] = [];
+  /** By id: one that is amended takes the place of what it was. */
+  readonly #events = new Map<string, EventMessage>();
+  /** By unit, beginning and who made it: one of a span that is over replaces what was made of it. */
+  readonly #captures = new Map<string, Capture>();
+  /** What the session has told last, while a line was taken; null where that was no event. */
+  #lastEvent: EventMessage | null = null;
   #check: Check | null = null;
   #budgetT = -Infinity;
   readonly #probeStates = new Map<string, { sentT: number; state: string }>();
@@ -58,7 +62,7 @@ export class LiveVisit {
     this.#session = new Session({
       snapshot: (snapshot) => this.#snapshot(snapshot),
       capture: (capture) => {
-        this.#captures = [...this.#captures, capture].slice(-KEPT);
+        keep(this.#captures, [capture.by, capture.from, capture.unit].join(' '), capture);
         this.#tell(capture);
       },
       check: (check) => {
@@ -66,7 +70,8 @@ export class LiveVisit {
         this.#tell(check);
       },
       event: (event) => {
-        this.#events = [...this.#events, event].slice(-KEPT);
+        keep(this.#events, event.id, event);
+        this.#lastEvent = event;
         this.#tell(event);
       },
       probe: (probe) => this.#probe(probe),
@@ -116,14 +121,28 @@ export class LiveVisit {
     return this.#session.begun;
   }
 
+  /** The id that the event of the last line was given; null where that line was no event. */
+  get lastEventId(): string | null {
+    return this.#lastEvent?.id ?? null;
+  }
+
   /** Takes a line; see `Session.apply`. What is taken is recorded. */
   line(line: Line, source: Source): string | null {
+    this.#lastEvent = null;
     const refusal = this.#session.apply(line, source);
     if (refusal !== null) return refusal;
     if ('t' in line && line.t > this.time()) this.#anchor = { t: line.t, wall: this.#now() };
     if ('t' in line) this.#anchor ??= { t: line.t, wall: this.#now() };
-    this.#write(line, source);
+    this.#write(this.#withId(line), source);
     return null;
+  }
+
+  /** The line of an event with the id that it was given: it keeps it when the record is read. */
+  #withId(line: Line): Line {
+    const told = this.#lastEvent;
+    if (told === null || (line.type !== 'airflow' && line.type !== 'event')) return line;
+    if (line.type === 'event' && (line.kind === 'amend' || line.kind === 'capture')) return line;
+    return { ...line, id: told.id };
   }
 
   #write(line: Line, { simulated }: Source): void {
@@ -180,8 +199,8 @@ export class LiveVisit {
         [...this.#session.probes].map(([id, probe]) => [id, probe.toState(at)]),
       ),
       adapters: Object.fromEntries(this.#adapters),
-      events: this.#events,
-      captures: this.#captures,
+      events: [...this.#events.values()],
+      captures: [...this.#captures.values()],
       budgets: Object.fromEntries(this.#session.budgets().map((b: Budget) => [b.unit, b])),
       check: this.#check,
     };
@@ -220,4 +239,11 @@ export class LiveVisit {
     this.#probeStates.set(probe.id, { sentT: t, state: probe.stateAt(t) });
     if (this.#watchers.size > 0) this.#tell({ type: 'probe', id: probe.id, ...probe.toState(t) });
   }
+}
+
+/** Puts it in its place, or last; the oldest goes when there are too many. */
+function keep<T>(map: Map<string, T>, key: string, value: T): void {
+  map.set(key, value);
+  const [oldest] = map.keys();
+  if (map.size > KEPT && oldest !== undefined) map.delete(oldest);
 }

@@ -2,7 +2,7 @@
 import { open } from 'node:fs/promises';
 import { StringDecoder } from 'node:string_decoder';
 import type { Writable } from 'node:stream';
-import { Session } from '../session.ts';
+import { Session, type SessionSink } from '../session.ts';
 import { snapshotJson } from '../snapshot-json.ts';
 import { LogReader } from '../visit-log/reader.ts';
 
@@ -44,19 +44,23 @@ export async function analyse(
     if (!options.keepGoing) stop = true;
     if (refused <= MAX_TOLD) tell(`${options.file}: line ${lineNumber}: ${why}`);
   };
-  const session = new Session({
+  const sink: SessionSink = {
     snapshot: (snapshot) => {
       if (snapshot.t < nextPrint) return;
       nextPrint = (nextPrint === -Infinity ? snapshot.t : nextPrint) + stepMs;
       if (nextPrint <= snapshot.t) nextPrint = snapshot.t + stepMs; // after a silence
       output.line(snapshotJson(snapshot));
     },
-    capture: (capture) => output.line(JSON.stringify(capture)),
+    // One of a span that goes on will be replaced at its end.
+    capture: (capture) => {
+      if (capture.open !== true) output.line(JSON.stringify(capture));
+    },
     check: () => {},
     event: () => {},
     probe: () => {},
     setup: () => {},
-  });
+  };
+  const session = new Session(sink, { everySpan: true });
   const reader = new LogReader({
     latestT: Date.now() + FUTURE_MS,
     line: (line, lineNumber) => {

@@ -26,17 +26,20 @@ const answers = {
 const unitParams = z.object({ unit: z.string().min(1).max(128) });
 const probeParams = z.object({ probe: z.string().min(1).max(128) });
 const atTime = { t: z.number().min(0).optional().describe('ms since the epoch; default: now') };
-const [setpoint, fan, note, check] = eventSchema.options;
+const given = { type: true, id: true } as const;
+const [setpoint, fan, note, check, capture, amend] = eventSchema.options;
 const eventBody = z.discriminatedUnion('kind', [
-  setpoint.omit({ type: true }).extend(atTime),
-  fan.omit({ type: true }).extend(atTime),
-  note.omit({ type: true }).extend(atTime),
-  check.omit({ type: true }).extend(atTime),
+  setpoint.omit(given).extend(atTime),
+  fan.omit(given).extend(atTime),
+  note.omit(given).extend(atTime),
+  check.omit(given).extend(atTime),
+  capture.omit(given).extend(atTime),
+  amend.omit(given).extend(atTime),
 ]);
 
 export interface SetupOptions {
   visit: LiveVisit;
-  /** Called with every event a person told: sources may follow it. */
+  /** Called with what a person did to a unit or its probes: sources may follow it. */
   told: (event: EventLine) => void;
 }
 
@@ -52,7 +55,8 @@ export function setupRoutes(plain: FastifyInstance, { visit, told }: SetupOption
     '/api/visit',
     {
       schema: {
-        summary: 'Sets title, mode, pressure or altitude of the visit',
+        summary:
+          'Sets title, mode, pressure or altitude of the visit, its test for steady, and when it captures by itself',
         body: visitSchema.omit({ type: true, version: true, simulated: true }),
         response: answers,
       },
@@ -113,19 +117,23 @@ export function setupRoutes(plain: FastifyInstance, { visit, told }: SetupOption
     '/api/events',
     {
       schema: {
-        summary: 'Tells what was done: a setpoint, a fan speed, a note, a side-by-side check',
+        summary:
+          'Tells what was done (a setpoint, a fan speed, a note, a side-by-side check), captures the ' +
+          'mean so far, or names or dates an earlier event anew',
         body: eventBody,
         response: { 200: eventSchema, 400: answers[400], 404: answers[404] },
       },
     },
     async ({ body }) => {
-      if (body.kind !== 'check' && body.unit !== undefined) need('unit', body.unit);
+      if ('unit' in body && body.unit !== undefined) need('unit', body.unit);
       if (body.kind === 'check') for (const id of body.probes) need('probe', id);
       if (body.t !== undefined && body.t > visit.time() + AHEAD_MS) {
         throw badRequest(`t: ${body.t} lies in the future of this visit; leave it out for now`);
       }
       const event: EventLine = { ...body, type: 'event', t: body.t ?? visit.eventTime() };
       put(event);
+      if (event.kind === 'capture' || event.kind === 'amend') return event;
+      event.id = visit.lastEventId ?? undefined;
       told(event);
       return event;
     },

@@ -1,103 +1,175 @@
-/** Averages a steady span into a capture, with the interval of that average. */
-import type { Capture, CapacitySnapshot } from '../protocol.ts';
-import { MeanScatter } from '../signal/scatter.ts';
-import type { Settling } from '../signal/settling.ts';
+/** Makes captures of a unit: the mean of a steady span, or of whole cycles, with its interval. */
+import type { Capture, EventMessage } from '../protocol.ts';
+import type { Settling, Span } from '../signal/settling.ts';
+import { CapturePair } from './capture-pair.ts';
+import { CycleMean, Cycles } from './cycle-mean.ts';
+import { RecentSeconds, type Second } from './second.ts';
+import { halfWidth, type SpanMean, SteadyMean } from './span-mean.ts';
 
-const PARTS = ['total', 'sensible', 'latent'] as const;
-type Part = (typeof PARTS)[number];
-/** Seconds that are kept, so that a span can begin before it was called steady. */
-const KEPT_S = 200;
-/** Of a normal distribution, 95 %. */
-const K95 = 1.96;
-
-interface Second {
-  t: number;
-  figures: CapacitySnapshot;
+/** When captures are made without a touch; the visit's settings, read as they are at the moment. */
+export interface Capturing {
+  /** By itself once a span has held so long, s, and at its end; null: only by touch. */
+  captureAfterS: number | null;
+  /** One of each span whatever is set, as for a log that is looked through afterwards. */
+  readonly everySpan: boolean;
 }
 
-/** One part of the capacity over the span: its mean, its scatter, and the mean of its interval. */
-interface Mean {
-  scatter: MeanScatter;
-  sumU95: number;
+interface OpenSpan {
+  kind: Span['kind'];
+  mean: SteadyMean | CycleMean;
+  /** When it was called steady or cycling, ms. */
+  calledT: number;
+  /** Up to here its seconds have been looked at, ms. */
+  takenT: number;
+  /** Whether a capture of it was made by itself: then one at its end replaces that. */
+  made: boolean;
 }
+
+const NONE: readonly Capture[] = [];
 
 export class CaptureMean {
   readonly #unit: string;
-  /** Seconds that are not part of a capture, or not yet: nobody has judged them steady. */
-  #open: Second[] = [];
-  #means: Record<Part, Mean> | null = null;
-  #from = 0;
-  #to = 0;
-  #simulated = false;
+  readonly #capturing: Capturing;
+  readonly #recent = new RecentSeconds();
+  readonly #cycles = new Cycles();
+  readonly #pair = new CapturePair();
+  #open: OpenSpan | null = null;
+  /** The end of the last span: no second is averaged into two of them. */
+  #endedT = -Infinity;
+  /** The second before. */
+  #lastT = NaN;
 
-  constructor(unit: string) {
+  constructor(unit: string, capturing: Capturing) {
     this.#unit = unit;
+    this.#capturing = capturing;
   }
 
-  /** Takes one second; returns the capture when a steady span has just ended. */
+  /** Takes one second; returns captures of a span that has ended, or has held long enough. */
   second(
-    t: number,
-    { span: steady }: Settling,
-    figures: CapacitySnapshot,
-    simulated: boolean,
-  ): Capture | null {
-    const ended = steady === null ? this.end() : null;
-    this.#open.push({ t, figures });
-    if (steady === null) {
-      if (this.#open.length > 2 * KEPT_S) this.#open = this.#open.slice(-KEPT_S);
-    } else if (steady.to === t) {
-      for (const second of this.#open) if (second.t >= steady.from) this.#add(second);
-      this.#open = [];
-      this.#simulated ||= simulated;
-    }
-    return ended;
+    second: Second,
+    { span, cycleEnds }: Pick<Settling, 'span' | 'cycleEnds'>,
+  ): readonly Capture[] {
+    this.#recent.add(second);
+    this.#cycles.add(second, cycleEnds);
+    const over = this.#open !== null && !goesOn(this.#open, span);
+    const ended = over ? this.end() : null;
+    const due = span === null ? null : this.#grow(span, second);
+    this.#lastT = second.t;
+    if (ended === null && due === null) return NONE;
+    return [ended, due].filter((capture) => capture !== null);
   }
 
-  #add({ t, figures: f }: Second): void {
-    if (f.totalW === null || f.sensibleW === null || f.latentW === null) return;
-    if (this.#means === null) {
-      const none = (): Mean => ({ scatter: new MeanScatter(), sumU95: 0 });
-      this.#means = { total: none(), sensible: none(), latent: none() };
-      this.#simulated = false;
-      this.#from = t;
-    }
-    this.#to = t;
-    add(this.#means.total, f.totalW, f.totalU95W);
-    add(this.#means.sensible, f.sensibleW, f.sensibleU95W);
-    add(this.#means.latent, f.latentW, f.latentU95W);
+  /** The mean of the open span so far, W, and what its scatter makes of it; null without one. */
+  get running(): { meanW: number; u95W: number | null } | null {
+    if (this.#open === null || this.#open.mean.empty) return null;
+    const { meanW, scatterU95W } = this.#open.mean.part('total');
+    return { meanW, u95W: scatterU95W };
   }
 
-  /** Ends an open span. */
+  /** The mean so far, as a person wants it written down; null where there is no span. */
+  touch(): Capture | null {
+    const open = this.#open;
+    if (open === null || open.mean.empty) return null;
+    return this.#pair.complete(this.#captureOf(open, 'touch'), open.mean);
+  }
+
+  /** Ends an open span; returns its capture, where one is to be made without a touch. */
   end(): Capture | null {
-    const means = this.#means;
-    this.#means = null;
-    if (means === null) return null;
+    const open = this.#open;
+    this.#open = null;
+    if (open === null || open.mean.empty) return null;
+    this.#endedT = open.mean.to;
+    const { captureAfterS, everySpan } = this.#capturing;
+    if (captureAfterS === null && !everySpan && !open.made) return null;
+    return this.#pair.complete(this.#captureOf(open, 'itself'), open.mean);
+  }
+
+  /** A setpoint or fan event of the unit: what is captured from here on is after it. */
+  changed(event: EventMessage): void {
+    this.#pair.changed(event);
+  }
+
+  /**
+   * That event was at another time.
+   * @param restarts whether settling begins anew then: an open span in which that lies ends there
+   * @returns the capture of such a span
+   */
+  redate(id: string, t: number, restarts: boolean): Capture | null {
+    return this.#pair.redate(id, t, () => {
+      const open = this.#open;
+      if (!restarts || open === null || open.mean.empty || t <= open.mean.from) return null;
+      if (open.kind === 'steady') open.mean = this.#upTo(open.mean, t);
+      return this.end();
+    });
+  }
+
+  /** Nothing captured so far compares with what comes. */
+  forget(): void {
+    this.#pair.forget();
+  }
+
+  /** The same without the seconds from `t` on, where they are all still kept. */
+  #upTo(mean: OpenSpan['mean'], t: number): OpenSpan['mean'] {
+    const seconds = this.#recent.between(mean.from, t - 1);
+    if (seconds[0]?.t !== mean.from) return mean;
+    const shorter = new SteadyMean();
+    for (const second of seconds) shorter.add(second);
+    return shorter;
+  }
+
+  #grow(span: Span, second: Second): Capture | null {
+    const { t } = second;
+    const open = (this.#open ??= openSpan(span, t));
+    if (open.mean instanceof CycleMean) {
+      for (const cycle of this.#cycles.take(span)) open.mean.add(cycle);
+    } else if (open.takenT === this.#lastT && span.to >= t) {
+      // The usual case, written out: one second more.
+      open.mean.add(second);
+      open.takenT = t;
+    } else if (span.to > open.takenT) {
+      const from = Math.max(span.from, open.takenT + 1, this.#endedT + 1);
+      for (const each of this.#recent.between(from, span.to)) open.mean.add(each);
+      open.takenT = Math.min(span.to, t);
+    }
+    const { captureAfterS } = this.#capturing;
+    if (open.made || captureAfterS === null || open.mean.empty) return null;
+    if (t - open.calledT < captureAfterS * 1000) return null;
+    open.made = true;
+    return this.#pair.complete({ ...this.#captureOf(open, 'itself'), open: true }, open.mean);
+  }
+
+  #captureOf({ kind, mean }: OpenSpan, by: Capture['by']): Capture {
+    const total = mean.part('total');
+    const sensible = mean.part('sensible');
+    const latent = mean.part('latent');
     return {
       type: 'capture',
       unit: this.#unit,
-      from: this.#from,
-      to: this.#to,
-      totalW: means.total.scatter.mean,
-      totalU95W: halfWidth(means.total),
-      sensibleW: means.sensible.scatter.mean,
-      sensibleU95W: halfWidth(means.sensible),
-      latentW: means.latent.scatter.mean,
-      latentU95W: halfWidth(means.latent),
-      state: 'steady',
-      by: 'itself',
-      simulated: this.#simulated,
+      from: mean.from,
+      to: mean.to,
+      totalW: total.meanW,
+      totalU95W: halfWidth(total),
+      sensibleW: sensible.meanW,
+      sensibleU95W: halfWidth(sensible),
+      latentW: latent.meanW,
+      latentU95W: halfWidth(latent),
+      state: kind,
+      simulated: mean.simulated,
+      by,
+      ...(mean.cycles === null ? {} : { cycles: mean.cycles }),
     };
   }
 }
 
-/** A missing interval makes the sum NaN, and so the capture's null: it is not known throughout. */
-function add(mean: Mean, value: number, u95: number | null): void {
-  mean.scatter.add(value);
-  mean.sumU95 += u95 ?? NaN;
+function openSpan({ kind }: Span, calledT: number): OpenSpan {
+  const mean = kind === 'steady' ? new SteadyMean() : new CycleMean();
+  return { kind, mean, calledT, takenT: -Infinity, made: false };
 }
 
-/** The errors of probes and airflow do not average out over the span; the scatter does. */
-function halfWidth({ scatter, sumU95 }: Mean): number | null {
-  const u95 = sumU95 / scatter.n;
-  return Number.isNaN(u95) ? null : Math.hypot(u95, K95 * scatter.u);
+/** Whether a span is the open one, grown: its beginning may move while old cycles are let go. */
+function goesOn(
+  { kind, mean }: { kind: Span['kind']; mean: SpanMean },
+  span: Span | null,
+): boolean {
+  return span !== null && span.kind === kind && (mean.empty || span.from <= mean.to);
 }

@@ -33,8 +33,29 @@ const AIRFLOW_NOT_MEASURED = doubt(
   'A fouled wheel, coil or filter moves less than the table says: the figure is then too high by the same share.',
   'Look at wheel and filter, or measure the outlet by a traverse.',
 );
+const TRANSIENT = doubt(
+  'transient',
+  'The air changes faster than the probes follow.',
+  'Humidity follows later than temperature, so sensible and latent are off for a while, and the total with them.',
+  'Wait until it moves less; captures leave this out.',
+);
 
 export const doubts = {
+  transient: (): Doubt => TRANSIENT,
+  defrost: (ms: number): Doubt =>
+    doubt(
+      'defrost',
+      `The unit has been defrosting for ${span(ms)}.`,
+      'It takes heat from the room meanwhile, or rests: this is not what it delivers.',
+      'Wait: it goes on by itself. Captures leave this out.',
+    ),
+  afterDefrost: (seconds: number): Doubt =>
+    doubt(
+      'after-defrost',
+      `The unit has just defrosted; ${seconds / 60} minutes after that are not counted.`,
+      'It is still warming up: the figure is not what it delivers.',
+      'Wait until it is steady again.',
+    ),
   stale: (probe: ProbeRecord, t: number): Doubt =>
     of(
       probe,

@@ -9,19 +9,21 @@ import type {
   Capture,
   CapacitySnapshot,
   Doubt,
+  EventMessage,
   SettlingSnapshot,
   UnitSetup,
   UnitSnapshot,
 } from '../protocol.ts';
 import { Recirculation } from '../signal/recirculation.ts';
-import { Settling } from '../signal/settling.ts';
 import { budgetOf } from './advice.ts';
-import { CaptureMean } from './capture-mean.ts';
+import { CaptureMean, type Capturing } from './capture-mean.ts';
 import { doubts } from './doubts.ts';
 import { delivered, figuresOf, humid, NO_CAPACITY, noBudget } from './figures.ts';
 import { airOf, NO_AIR, type PlaceAir } from './place.ts';
 import type { Pressure } from './pressure.ts';
 import type { ProbeRecord } from './probe.ts';
+import { errorsOf, flowName } from './second.ts';
+import { type DefrostNews, UnitSettling } from './unit-settling.ts';
 import { airflowDoubts, checkDoubts, wrongSide } from './unit-doubts.ts';
 
 /**
@@ -40,6 +42,11 @@ export interface PlacedProbes {
   checking: boolean;
 }
 
+/** The visit's settings, read as they are at the moment. */
+export interface UnitSettings extends Capturing {
+  steadyTest: 'field' | 'strict';
+}
+
 export class UnitRecord {
   readonly id: string;
   name: string;
@@ -51,19 +58,27 @@ export class UnitRecord {
   latest: UnitSnapshot | null = null;
   /** Lists it, when it is asked for. */
   #listBudget: () => BudgetItem[] = noBudget;
-  readonly #settling = new Settling();
+  /** What the last second has found of defrosts. */
+  defrost: readonly DefrostNews[] = [];
+  readonly #settling = new UnitSettling();
   readonly #recirculation = new Recirculation();
   readonly #mean: CaptureMean;
   /** The flow when settling last began, m³/s. */
   #flowAtRestart: number | null = null;
+  /** The name of the airflow. */
+  #flow = '';
   /** The fan speed that had been told when the airflow was. */
   #fanAtAirflow: string | null = null;
   #mode: Mode | null = null;
+  readonly #settings: UnitSettings;
+  /** The event with which settling began, where nothing else has changed since. */
+  #changedBy: string | null = null;
 
-  constructor(id: string) {
+  constructor(id: string, settings: UnitSettings) {
     this.id = id;
     this.name = id;
-    this.#mean = new CaptureMean(id);
+    this.#settings = settings;
+    this.#mean = new CaptureMean(id, settings);
   }
 
   /** Of what the last interval was made; empty where there was none. Worked out when asked for. */
@@ -71,28 +86,68 @@ export class UnitRecord {
     return this.#listBudget();
   }
 
-  /** Settling begins anew; a steady span that was open ends as a capture. */
-  restart(t: number): Capture | null {
-    this.#settling.restart(t);
+  /**
+   * Settling begins anew; a steady span that was open ends as a capture.
+   * @param jumps the figure is another from then on, as with another airflow
+   */
+  restart(t: number, jumps = false): Capture | null {
+    this.#changedBy = null;
+    this.#settling.restart(t, jumps);
     this.#flowAtRestart = this.airflow?.flowM3s ?? null;
     return this.#mean.end();
+  }
+
+  /** A setpoint or fan event has restarted it: the next capture is compared with the last one. */
+  changed(event: EventMessage): void {
+    this.#changedBy = event.id;
+    this.#mean.changed(event);
+  }
+
+  /** That event was at another time: settling began then, unless something else has changed since. */
+  redate(event: EventMessage): Capture | null {
+    const restarts = this.#changedBy === event.id;
+    const ended = this.#mean.redate(event.id, event.t, restarts);
+    if (restarts) this.#settling.restart(event.t, event.kind === 'fan');
+    return ended;
+  }
+
+  /** Restarts it, and captures before and after are not of one kind: they are not compared. */
+  beginAnew(t: number): Capture | null {
+    const ended = this.restart(t, true);
+    this.#mean.forget();
+    return ended;
+  }
+
+  /** The correction of one of its probes is another: captures before and after are not compared. */
+  corrected(): void {
+    this.#mean.forget();
   }
 
   /** One of its probes has been placed, moved or taken away. */
   probeMoved(t: number): Capture | null {
     this.#recirculation.restart();
-    return this.restart(t);
+    return this.beginAnew(t);
+  }
+
+  /** The mean so far, as a person wants it written down; null where it is neither steady nor cycling. */
+  touch(): Capture | null {
+    return this.#mean.touch();
   }
 
   /** A new airflow from `t` on; restarts settling only when it is another one. */
   setAirflow(airflow: Airflow, t: number): Capture | null {
     const before = this.#flowAtRestart;
+    const last = this.airflow;
     this.#fanAtAirflow = this.fan;
     this.airflow = airflow;
-    if (before !== null && Math.abs(airflow.flowM3s - before) <= AIRFLOW_RESTART * before) {
-      return null;
+    this.#flow = flowName(airflow);
+    this.#changedBy = null;
+    const small = before !== null && Math.abs(airflow.flowM3s - before) <= AIRFLOW_RESTART * before;
+    if (!small || airflow.basis !== last?.basis || airflow.plane !== last.plane) {
+      return this.restart(t, true);
     }
-    return this.restart(t);
+    this.#settling.rescale(airflow.flowM3s / last.flowM3s);
+    return null;
   }
 
   /** Ends an open steady span, as at the end of a log. */
@@ -124,16 +179,18 @@ export class UnitRecord {
   }
 
   /**
-   * Works out the second that ends at `t`; `probes` are those placed at this unit, sampled already.
-   * @returns the capture of a steady span that has just ended, or null
+   * Works out the second that ends at `t`; `probes` are those placed at this unit, sampled already,
+   * `outdoorC` what probes outdoors tell, null where none does.
+   * @returns captures of a span that has just ended, or has held long enough
    */
   second(
     t: number,
     probes: PlacedProbes,
     mode: Mode | null,
     pressure: Pressure,
+    outdoorC: number | null,
     simulated: boolean,
-  ): Capture | null {
+  ): readonly Capture[] {
     const found: Doubt[] = [];
     this.#listBudget = noBudget;
     if (probes.checking) found.push(doubts.checkRunning());
@@ -166,10 +223,34 @@ export class UnitRecord {
     if (moving)
       this.#recirculation.second(air?.ret.temperatureC ?? null, air?.sup.temperatureC ?? null);
     else this.#recirculation.restart();
-    this.#settling.add(t, delivers ? figures.totalW : null, {
-      ret: probes.return.some((p) => p.fresh),
-      sup: probes.supply.some((p) => p.fresh),
-    });
+    this.defrost = this.#settling.second(
+      t,
+      {
+        mode: this.#mode,
+        totalW: figures.totalW,
+        delivers,
+        heard: { ret: probes.return.some((p) => p.fresh), sup: probes.supply.some((p) => p.fresh) },
+        returnC: air?.ret.temperatureC ?? null,
+        supplyC: air?.sup.temperatureC ?? null,
+        wetBulbs: () => ({
+          returnC: air?.ret.air.wetBulbC ?? null,
+          supplyC: air?.sup.air.wetBulbC ?? null,
+        }),
+        outdoorC,
+      },
+      this.#settings.steadyTest === 'strict',
+    );
+    this.#settling.doubts(t, figures.totalW, found);
+    const captures = this.#mean.second(
+      {
+        t,
+        figures,
+        mode: this.#mode,
+        simulated,
+        errors: errorsOf(t, this.#listBudget, this.#flow),
+      },
+      this.#settling,
+    );
     this.latest = {
       mode: this.#mode,
       return: air?.ret.air ?? NO_AIR,
@@ -179,7 +260,7 @@ export class UnitRecord {
       settling: this.#settlingSnapshot(),
       doubts: found,
     };
-    return this.#mean.second(t, this.#settling, figures, simulated);
+    return captures;
   }
 
   /** Cooling while the supply is the colder one; changes only when it is clearly the other way. */
@@ -230,20 +311,9 @@ export class UnitRecord {
   }
 
   #settlingSnapshot(): SettlingSnapshot {
-    return {
-      state: this.#settling.state,
-      since: this.#settling.span?.from ?? this.#settling.since,
-      plateauW: null,
-      plateauU95W: null,
-      steadyInS: null,
-      levelW: null,
-      levelDelayS: null,
-      movedW: null,
-      lookedS: null,
-      aheadW: null,
-      approachS: null,
-      cycle: null,
-      defrost: null,
-    };
+    const settling = this.#settling.snapshot();
+    const running = this.#settling.span === null ? null : this.#mean.running;
+    if (running === null) return settling;
+    return { ...settling, plateauW: running.meanW, plateauU95W: running.u95W };
   }
 }

@@ -114,14 +114,19 @@ export const probeSchema = z.object({
   simulated: z.boolean().optional(),
 });
 
+const eventId = z
+  .string()
+  .regex(/^e[1-9]\d{0,8}$/, { error: 'is not the id of an event, as "e1"' })
+  .optional();
 export const airflowLineSchema = z.object({
   type: z.literal('airflow'),
   t,
   unit: id,
   airflow: airflowSchema,
+  id: eventId,
 });
 
-const event = { type: z.literal('event'), t };
+const event = { type: z.literal('event'), t, id: eventId };
 export const eventSchema = z.discriminatedUnion('kind', [
   z.object({
     ...event,

@@ -55,6 +55,46 @@ describe('output', () => {
     expect(lines).toHaveLength(302);
   });
 
+  test('one capture of each span, whatever the log says of when they are made', async () => {
+    const visit = (captureAfterS: number | null): string =>
+      JSON.stringify({ type: 'visit', version: 1, captureAfterS });
+    const outputs: string[] = [];
+    for (const captureAfterS of [null, 0]) {
+      const path = file([...SET_UP, visit(captureAfterS), ...seconds(900)]);
+      const { status, out } = await plateau(['analyse', path, '--every', '3600']);
+      expect(status).toBe(0);
+      const captures = out.split('\n').filter((line) => line.includes('"type":"capture"'));
+      outputs.push(captures.join('\n'));
+      expect(captures).toHaveLength(1);
+      const capture = captureSchema.parse(JSON.parse(captures[0] ?? ''));
+      expect(capture.by).toBe('itself');
+      expect(capture.to).toBeGreaterThan(T + 850_000);
+      expect(capture).not.toHaveProperty('open');
+    }
+    expect(outputs[0]).toBe(outputs[1]);
+  });
+
+  test('a capture after a setpoint says what has changed, and one by touch is printed too', async () => {
+    const event = (s: number, more: object): string =>
+      JSON.stringify({ type: 'event', t: T + s * 1000, ...more });
+    const lines = seconds(2000);
+    lines.splice(2 * 1900, 0, event(1900, { kind: 'capture', unit: 'u1' }));
+    lines.splice(2 * 900, 0, event(900, { kind: 'setpoint', unit: 'u1', valueC: 20 }));
+    const { out } = await plateau(['analyse', file([...SET_UP, ...lines]), '--every', '3600']);
+    const captures = out
+      .split('\n')
+      .filter((line) => line.includes('"type":"capture"'))
+      .map((line) => captureSchema.parse(JSON.parse(line)));
+    expect(captures.map((c) => c.by)).toEqual(['itself', 'touch', 'itself']);
+    expect(captures[0]?.before).toBeUndefined();
+    for (const { before } of captures.slice(1)) {
+      expect(before).toMatchObject({ event: { kind: 'setpoint', t: T + 900_000, valueC: 20 } });
+      // Nothing has changed in the air: the difference is none, and as good as certain.
+      expect(before?.differenceW).toBeCloseTo(0, 3);
+      expect(before?.differenceU95W).toBeLessThan(1);
+    }
+  });
+
   test('--every by the log’s clock', async () => {
     const path = file([...SET_UP, ...seconds(130)]);
     const { out } = await plateau(['analyse', path, '--every', '60']);

@@ -239,6 +239,99 @@ describe('set-up and events', () => {
     expect(recorded.at(-1)?.t).toBeGreaterThan(t ?? Infinity);
   });
 
+  /** On until it is steady, and two seconds more. */
+  async function steady(server: TestServer, fromS = 0): Promise<number> {
+    let left = 1000;
+    for (let s = fromS; left > 0; s++, left--) {
+      server.clock(s * 1000);
+      await server.post(both(s * 1000));
+      server.visit.tick();
+      const isSteady = server.visit.state().units['u1']?.settling.state === 'steady';
+      if (isSteady && left > 2) left = 2;
+      if (left === 1) return s + 1;
+    }
+    throw new Error('never steady');
+  }
+
+  test('a capture by touch is refused in words, or made, kept and recorded; no source is told', async () => {
+    const server = await testServer();
+    const recorded: string[] = [];
+    server.visit.recordTo({ add: (line) => recorded.push(line.type) });
+    await place(server);
+    await server.post(both(0));
+    const capture = () => put(server, '/api/events', { kind: 'capture', unit: 'u1' }, 'POST');
+    expect(await capture()).toMatchObject({
+      status: 400,
+      json: { error: expect.stringMatching(/^unit: "u1" is not steady: .*wait/) },
+    });
+    expect(await put(server, '/api/events', { kind: 'capture', unit: 'u9' }, 'POST')).toMatchObject(
+      { status: 404 },
+    );
+    expect(recorded).not.toContain('event');
+    await steady(server, 1);
+    expect(await capture()).toMatchObject({ status: 200, json: { kind: 'capture', unit: 'u1' } });
+    const { captures, events } = await state(server);
+    expect(captures).toMatchObject([{ unit: 'u1', by: 'touch', state: 'steady' }]);
+    expect(events).toEqual([]);
+    expect(server.told).toEqual([]);
+    expect(recorded.at(-1)).toBe('event');
+  });
+
+  test('an event is named and dated anew by the id that its answer gives', async () => {
+    const server = await testServer();
+    await place(server);
+    await server.post(both(0));
+    const { json } = await put(
+      server,
+      '/api/events',
+      { kind: 'setpoint', unit: 'u1', valueC: 18, id: 'e5' },
+      'POST',
+    );
+    expect(json).toMatchObject({ id: 'e1' });
+    const amend = (more: object) =>
+      put(server, '/api/events', { kind: 'amend', event: 'e1', ...more }, 'POST');
+    expect((await amend({ text: 'by hand', toT: NOW - 60_000 })).status).toBe(200);
+    expect((await state(server)).events).toEqual([{ ...json, t: NOW - 60_000, text: 'by hand' }]);
+    expect(server.told).toHaveLength(1);
+    expect(await amend({ toT: NOW + 60_000 })).toMatchObject({
+      status: 400,
+      json: { error: expect.stringMatching(/^toT: .*in the future/) },
+    });
+    expect(await amend({ event: 'e2', text: 'x' })).toMatchObject({
+      status: 400,
+      json: { error: expect.stringMatching(/^event: there is no event "e2"/) },
+    });
+  });
+
+  test('the test for steady and when it captures by itself are set, told and checked', async () => {
+    const server = await testServer();
+    expect((await state(server)).visit).toMatchObject({ steadyTest: 'field', captureAfterS: 120 });
+    const set = (body: object) => put(server, '/api/visit', body);
+    expect((await set({ steadyTest: 'strict', captureAfterS: null })).status).toBe(200);
+    expect((await state(server)).visit).toMatchObject({
+      steadyTest: 'strict',
+      captureAfterS: null,
+    });
+    expect((await set({ captureAfterS: 600 })).status).toBe(200);
+    expect((await state(server)).visit.captureAfterS).toBe(600);
+    expect(await set({ captureAfterS: -1 })).toMatchObject({
+      status: 400,
+      json: { error: expect.stringMatching(/^captureAfterS: -1 is too small/) },
+    });
+    expect(await set({ steadyTest: 'loose' })).toMatchObject({
+      status: 400,
+      json: { error: expect.stringMatching(/^steadyTest: "loose" is not accepted/) },
+    });
+  });
+
+  test('OpenAPI knows the events that capture and amend, and the settings of the visit', async () => {
+    const { app } = await testServer();
+    const docs = JSON.stringify((await app.inject({ url: '/api/docs', headers })).json());
+    for (const word of ['"amend"', '"capture"', '"toT"', '"captureAfterS"', '"steadyTest"']) {
+      expect(docs).toContain(word);
+    }
+  });
+
   test('OpenAPI lists every call', async () => {
     const { app } = await testServer();
     const docs = (await app.inject({ url: '/api/docs', headers })).json<{ paths: object }>();

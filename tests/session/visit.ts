@@ -17,7 +17,9 @@ export const STANDING = ['check-missing', 'airflow-not-measured'];
 
 export class TestVisit {
   readonly snapshots: Snapshot[] = [];
-  readonly captures: Capture[] = [];
+  /** Every capture as it is told, and those that are left when later ones have replaced theirs. */
+  readonly told: Capture[] = [];
+  captures: Capture[] = [];
   readonly events: EventMessage[] = [];
   readonly checks: Check[] = [];
   readonly session: Session;
@@ -25,7 +27,12 @@ export class TestVisit {
   constructor(lines: readonly Line[] = setUp()) {
     this.session = new Session({
       snapshot: (s) => this.snapshots.push(s),
-      capture: (c) => this.captures.push(c),
+      capture: (c) => {
+        this.told.push(c);
+        const same = (o: Capture): boolean =>
+          o.unit === c.unit && o.from === c.from && o.by === c.by;
+        this.captures = [...this.captures.filter((o) => !same(o)), c];
+      },
       check: (c) => this.checks.push(c),
       event: (e) => this.events.push(e),
       probe: () => {},

@@ -1,0 +1,88 @@
+/** The mean over a span and how sure it is: over a steady span, second by second. */
+import type { Mode } from '../../adapters/contract.ts';
+import { MeanContributions } from '../measure/difference.ts';
+import { MeanScatter } from '../signal/scatter.ts';
+import type { Second } from './second.ts';
+
+export const PARTS = ['total', 'sensible', 'latent'] as const;
+export type Part = (typeof PARTS)[number];
+/** Of a normal distribution, 95 %. */
+const K95 = 1.96;
+
+/** The mean of one part of the capacity, W, with half-widths of 95 %. */
+export interface PartMean {
+  meanW: number;
+  /** By the errors of probes, airflow and pressure: the mean of the seconds' own; null: not known. */
+  errorsU95W: number | null;
+  /** By the scatter of what is averaged; null where that is one cycle. */
+  scatterU95W: number | null;
+}
+
+/** A mean that grows with its span. */
+export interface SpanMean {
+  /** What is averaged so far, ms since the epoch; meaningless while it is empty. */
+  readonly from: number;
+  readonly to: number;
+  readonly empty: boolean;
+  readonly simulated: boolean;
+  /** The mode of its last second. */
+  readonly mode: Mode | null;
+  /** Whole cycles in it; null for a steady span. */
+  readonly cycles: number | null;
+  /** What each error does to the mean. */
+  readonly errors: MeanContributions;
+  part(name: Part): PartMean;
+}
+
+/** The whole interval: errors do not average out over the span, so both count; null: not known. */
+export function halfWidth({ errorsU95W, scatterU95W }: PartMean): number | null {
+  return errorsU95W === null || scatterU95W === null ? null : Math.hypot(errorsU95W, scatterU95W);
+}
+
+export class SteadyMean implements SpanMean {
+  from = 0;
+  to = 0;
+  simulated = false;
+  mode: Mode | null = null;
+  readonly cycles = null;
+  readonly errors = new MeanContributions();
+  readonly #parts = {
+    total: { scatter: new MeanScatter(), sumU95: 0 },
+    sensible: { scatter: new MeanScatter(), sumU95: 0 },
+    latent: { scatter: new MeanScatter(), sumU95: 0 },
+  };
+
+  get empty(): boolean {
+    return this.#parts.total.scatter.n === 0;
+  }
+
+  /** Takes one second, later than those before; one without a figure is passed over. */
+  add({ t, figures: f, errors, simulated, mode }: Second): void {
+    if (f.totalW === null || f.sensibleW === null || f.latentW === null) return;
+    if (this.empty) this.from = t;
+    this.to = t;
+    this.mode = mode;
+    this.simulated ||= simulated;
+    this.#add('total', f.totalW, f.totalU95W);
+    this.#add('sensible', f.sensibleW, f.sensibleU95W);
+    this.#add('latent', f.latentW, f.latentU95W);
+    if (errors !== null) this.errors.add(errors);
+  }
+
+  part(name: Part): PartMean {
+    const { scatter, sumU95 } = this.#parts[name];
+    const errorsU95W = sumU95 / scatter.n;
+    return {
+      meanW: scatter.mean,
+      errorsU95W: Number.isNaN(errorsU95W) ? null : errorsU95W,
+      scatterU95W: K95 * scatter.u,
+    };
+  }
+
+  /** A missing interval makes the sum NaN, and so the capture's null: it is not known throughout. */
+  #add(name: Part, value: number, u95: number | null): void {
+    const part = this.#parts[name];
+    part.scatter.add(value);
+    part.sumU95 += u95 ?? NaN;
+  }
+}

@@ -1,0 +1,182 @@
+/**
+ * Settling of one unit as it is shown and captured: the field test, the strict one above it where that
+ * is wanted, and defrosts, in which nothing is judged.
+ */
+import type { Mode } from '../../adapters/contract.ts';
+import type { Doubt, SettlingSnapshot } from '../protocol.ts';
+import { AFTER_S, Defrost } from '../signal/defrost.ts';
+import { Settling, type SettlingState, type Span } from '../signal/settling.ts';
+import { Strict, STRICT_S } from '../signal/strict.ts';
+import { doubts } from './doubts.ts';
+
+/**
+ * Probes follow the air late, and humidity later than temperature: while it moves by more than this
+ * in about their lag, the parts are not to be trusted. Parts of the total, W, s (common practice, no
+ * source).
+ */
+const MOVING = 0.03;
+const MOVING_W = 60;
+const LAG_S = 15;
+const FADES_S = 40;
+
+/** What one second of the unit brings. */
+export interface UnitSecond {
+  mode: Mode | null;
+  /** The capacity, W; null where there is none. */
+  totalW: number | null;
+  /** Whether it can be told from nothing. */
+  delivers: boolean;
+  /** Whether return and supply were heard anew. */
+  heard: { ret: boolean; sup: boolean };
+  /** Air in and out, °C; null where not known. Wet bulbs are asked for by the strict test only. */
+  returnC: number | null;
+  supplyC: number | null;
+  wetBulbs: () => { returnC: number | null; supplyC: number | null };
+  /** Outdoors, °C; null where no probe tells. */
+  outdoorC: number | null;
+}
+
+/** A defrost that has just been found to begin or to have ended. */
+export interface DefrostNews {
+  phase: 'start' | 'end';
+  t: number;
+}
+
+export class UnitSettling {
+  /** What captures look at, see `Settling`. */
+  state: SettlingState = 'waiting';
+  since: number | null = null;
+  span: Span | null = null;
+  cycleEnds = false;
+  readonly #settling = new Settling();
+  readonly #defrost = new Defrost();
+  #strict: Strict | null = null;
+  readonly #news: DefrostNews[] = [];
+  #paceWs = 0;
+
+  /**
+   * Begins anew with what came after `t`.
+   * @param jumps the airflow is another from then on, and the figure with it
+   */
+  restart(t: number, jumps = false): void {
+    this.#settling.restart(t, jumps);
+    this.#strict?.clear();
+    this.#defrost.clear();
+    this.#take(t);
+  }
+
+  /** The airflow is another by so much, as a fan's own doing is. */
+  rescale(ratio: number): void {
+    this.#settling.rescale(ratio);
+  }
+
+  /**
+   * Takes one second that ends at `t`.
+   * @param strict whether the strict test is wanted
+   * @returns what is new of defrosts
+   */
+  second(t: number, second: UnitSecond, strict: boolean): readonly DefrostNews[] {
+    this.#news.length = 0;
+    if (second.mode === 'heating') this.#watchDefrost(t, second);
+    else if (this.#defrost.span !== null) this.#defrost.clear();
+    this.#settling.add(t, {
+      watts: second.totalW,
+      delivers: second.delivers,
+      ret: second.heard.ret,
+      sup: second.heard.sup,
+    });
+    if (strict) this.#watchStrict(second);
+    else this.#strict = null;
+    this.#take(t);
+    return this.#news;
+  }
+
+  #watchDefrost(t: number, { totalW, returnC, supplyC, outdoorC }: UnitSecond): void {
+    const before = this.#defrost.span;
+    const riseK = returnC === null || supplyC === null ? NaN : supplyC - returnC;
+    const what = this.#defrost.second(t, totalW ?? NaN, riseK, outdoorC ?? NaN);
+    const { span } = this.#defrost;
+    if (what === null || span === null) return;
+    if (before?.from !== span.from) this.#news.push({ phase: 'start', t: span.from });
+    if (what === 'begins') {
+      this.#settling.suspend(t);
+      return;
+    }
+    this.#news.push({ phase: 'end', t });
+    this.#settling.resume(t, t + 1000 * AFTER_S);
+  }
+
+  #watchStrict({ returnC, supplyC, wetBulbs }: UnitSecond): void {
+    this.#strict ??= new Strict();
+    const wet = wetBulbs();
+    this.#strict.second({
+      returnC: returnC ?? NaN,
+      returnWetC: wet.returnC ?? NaN,
+      supplyC: supplyC ?? NaN,
+      supplyWetC: wet.supplyC ?? NaN,
+    });
+  }
+
+  /** Takes over what the field test says; where the strict one is wanted it has the last word. */
+  #take(t: number): void {
+    const field = this.#settling;
+    this.cycleEnds = field.cycleEnds;
+    if (this.#strict === null || field.state !== 'steady') {
+      this.state = field.state;
+      this.since = field.since;
+      this.span = field.span;
+      return;
+    }
+    if (this.#strict.holds()) {
+      if (this.state !== 'steady') this.#strictFrom = t - 1000 * (STRICT_S - 1);
+      this.state = 'steady';
+      this.since = this.#strictFrom;
+      this.span = { kind: 'steady', from: this.#strictFrom, to: field.span?.to ?? t };
+      return;
+    }
+    if (this.state !== 'settling') this.since = t;
+    this.state = 'settling';
+    this.span = null;
+  }
+
+  #strictFrom = 0;
+
+  /** As it is sent, but for the mean of a span, which captures know. */
+  snapshot(): SettlingSnapshot {
+    const { forecast, levelW, levelDelayS, movedW, lookedS, aheadW, cycle } = this.#settling;
+    const { span } = this.#defrost;
+    const waits = this.#strict !== null && this.#settling.state === 'steady';
+    const strictS = waits && this.state === 'settling' ? (this.#strict?.leftS ?? null) : null;
+    return {
+      state: this.state,
+      since: (this.state === 'steady' ? this.span?.from : null) ?? this.since,
+      plateauW: forecast.plateauW,
+      plateauU95W: forecast.plateauU95W,
+      steadyInS: strictS ?? forecast.steadyInS,
+      levelW,
+      levelDelayS,
+      movedW,
+      lookedS,
+      aheadW,
+      approachS: forecast.approachS,
+      cycle:
+        cycle === null
+          ? null
+          : { periodS: cycle.periodS, amplitudeW: cycle.amplitude, count: cycle.count },
+      defrost: span === null ? null : { from: span.from, to: span.to },
+    };
+  }
+
+  /** What is doubtful about the figure of this second because of when it is. */
+  doubts(t: number, totalW: number | null, out: Doubt[]): void {
+    const { span } = this.#defrost;
+    if (span !== null) {
+      out.push(span.to === null ? doubts.defrost(t - span.from) : doubts.afterDefrost(AFTER_S));
+    }
+    // What it moved by is still in the probes when it has come to rest.
+    this.#paceWs = Math.max(this.#settling.forecast.paceWs, this.#paceWs * (1 - 1 / FADES_S));
+    if (totalW === null || this.state === 'steady') return;
+    const moves = this.#paceWs * LAG_S;
+    if (moves > Math.max(MOVING_W, MOVING * Math.abs(totalW))) out.push(doubts.transient());
+  }
+}

@@ -1,0 +1,307 @@
+/**
+ * Where a figure is heading: y = a + b·exp(−t/τ) laid through evenly spaced means, for each τ of a
+ * grid in closed form (variable projection), and a constant beside them. No single fit is believed:
+ * each weighs by how well it explains the means, by how much it had to assume (Occam's factor), and
+ * by how usual its τ is. So the plateau and what is still to come have honest intervals, and a
+ * time constant beyond the window shows as what it is: not identified.
+ *
+ * Means of a machine's output resemble their neighbours; their number counts as n (1 − r)/(1 + r)
+ * (Zwiers and von Storch, J. Climate 8, 1995, 336), r being corrected for its bias in short records
+ * (Kendall, Biometrika 41, 1954: −(1 + 3ρ)/n; from memory).
+ */
+
+/** Time constants of the grid, s: 8 s to 30 min, each 1.4 times the one before. */
+const TAU_S: readonly number[] = Array.from({ length: 16 }, (_, i) => 8 * 1.435 ** i);
+const GRID = TAU_S.length;
+/** Usual time constants: about this, within this factor either way (two thirds of all). */
+const USUAL_TAU_S = 80;
+const USUAL_FACTOR = 2.7;
+/** A constant is as likely beforehand as all approaches together. */
+const LOG_PRIOR = TAU_S.map(
+  (tau) => -0.5 * (Math.log(tau / USUAL_TAU_S) / Math.log(USUAL_FACTOR)) ** 2,
+);
+const LOG_PRIOR_SUM = Math.log(LOG_PRIOR.reduce((sum, l) => sum + Math.exp(l), 0));
+/** How far from the plateau a window begins, as a part of the level: usual, beforehand. */
+const USUAL_STEP = 0.3;
+/** Scatter below this part of the level is not believed: models are not that good. */
+const LEAST_SCATTER = 0.0008;
+/** A window of at least so many means. */
+export const LEAST_MEANS = 6;
+
+export class Approach {
+  /** RMS of what the best fit leaves, in the unit of the values. */
+  rms = NaN;
+  /** Scatter of single means, from their second differences: no slow movement enlarges it. */
+  jitter = NaN;
+  /** Mean of what the best fit leaves over the last quarter. */
+  recent = NaN;
+  /** Mean of all values. */
+  level = NaN;
+  /** Length of the window, s. */
+  lengthS = 0;
+  #best = 0;
+  // One more than the grid: the last is the constant.
+  readonly #weight = new Float64Array(GRID + 1);
+  readonly #plateau = new Float64Array(GRID + 1);
+  readonly #uPlateau = new Float64Array(GRID + 1);
+  readonly #togo = new Float64Array(GRID + 1);
+  readonly #uTogo = new Float64Array(GRID + 1);
+  readonly #start = new Float64Array(GRID);
+  readonly #uStart = new Float64Array(GRID);
+  readonly #sse = new Float64Array(GRID + 1);
+  readonly #residual = new Float64Array(64);
+
+  /**
+   * Fits `n` values that are `stepS` apart, oldest first, NaN where not known.
+   * @param most the longest time constant that is tried, as a multiple of the window
+   * @returns false where there are too few values
+   */
+  fit(y: Float64Array, n: number, stepS: number): boolean {
+    let known = 0;
+    let sum = 0;
+    let rough = 0;
+    let bends = 0;
+    let before = NaN;
+    let first = NaN;
+    for (let i = 0; i < n; i++) {
+      const v = y[i] ?? NaN;
+      if (v === v) {
+        known++;
+        sum += v;
+        // Second differences: a steady rise is no scatter.
+        const bend = v - 2 * before + first;
+        if (bend === bend) {
+          rough += bend * bend;
+          bends++;
+        }
+      }
+      first = before;
+      before = v;
+    }
+    if (known < LEAST_MEANS || bends < 3) return false;
+    const level = sum / known;
+    this.level = level;
+    this.lengthS = n * stepS;
+    this.jitter = Math.sqrt(rough / (6 * bends));
+
+    let square = 0;
+    for (let i = 0; i < n; i++) {
+      const v = (y[i] ?? NaN) - level;
+      if (v === v) square += v * v;
+    }
+    this.#sse[GRID] = square;
+    let best = 0;
+    for (let k = 0; k < GRID; k++) {
+      const decay = Math.exp(-stepS / (TAU_S[k] ?? 1));
+      let e = 1;
+      let se = 0;
+      let see = 0;
+      let sey = 0;
+      for (let i = 0; i < n; i++) {
+        const v = (y[i] ?? NaN) - level;
+        if (v === v) {
+          se += e;
+          see += e * e;
+          sey += e * v;
+        }
+        e *= decay;
+      }
+      // Values are from their mean, so their own sum is nought.
+      const det = known * see - se * se;
+      const b = (known * sey) / det;
+      const a = (-b * se) / known;
+      this.#sse[k] = Math.max(0, square - b * sey);
+      this.#plateau[k] = level + a;
+      this.#uPlateau[k] = see / det; // times the variance, below
+      this.#start[k] = b;
+      this.#uStart[k] = known / det;
+      if ((this.#sse[k] ?? 0) < (this.#sse[best] ?? 0)) best = k;
+    }
+    this.#best = best;
+    this.#look(y, n, stepS, known);
+    this.#weigh(n, stepS, known);
+    return true;
+  }
+
+  /** What the best fit leaves: its size, its likeness from one to the next, its last quarter. */
+  #look(y: Float64Array, n: number, stepS: number, known: number): void {
+    const k = this.#best;
+    const decay = Math.exp(-stepS / (TAU_S[k] ?? 1));
+    let fitted = this.#start[k] ?? 0;
+    let recent = 0;
+    let recentN = 0;
+    const from = n - Math.max(3, n >> 2);
+    for (let i = 0; i < n; i++) {
+      const r = (y[i] ?? NaN) - (this.#plateau[k] ?? 0) - fitted;
+      this.#residual[i] = r;
+      if (i >= from && r === r) {
+        recent += r;
+        recentN++;
+      }
+      fitted *= decay;
+    }
+    this.recent = recentN > 0 ? recent / recentN : 0;
+    this.rms = Math.sqrt((this.#sse[k] ?? 0) / Math.max(1, known - 3));
+  }
+
+  /** Variance inflation by likeness of neighbours: (1 + r)/(1 − r). */
+  #likeness(n: number): number {
+    let product = 0;
+    let square = 0;
+    for (let i = 0; i < n; i++) {
+      const r = this.#residual[i] ?? NaN;
+      if (r !== r) continue;
+      square += r * r;
+      const b = this.#residual[i - 1] ?? NaN;
+      if (b === b) product += r * b;
+    }
+    if (!(square > 0)) return 1;
+    const raw = product / square;
+    const r = Math.min(0.85, Math.max(0, raw + (1 + 3 * Math.max(0, raw)) / n));
+    return (1 + r) / (1 - r);
+  }
+
+  #weigh(n: number, stepS: number, known: number): void {
+    const floor = LEAST_SCATTER * Math.abs(this.level);
+    const variance = Math.max(this.rms ** 2, floor * floor) * this.#likeness(n);
+    const step = (USUAL_STEP * Math.abs(this.level)) ** 2;
+    const least = this.#sse[this.#best] ?? 0;
+    let top = -Infinity;
+    for (let k = 0; k <= GRID; k++) {
+      let log = -((this.#sse[k] ?? 0) - least) / (2 * variance);
+      if (k < GRID) {
+        const tau = TAU_S[k] ?? 1;
+        const vStart = (this.#uStart[k] ?? 0) * variance;
+        log += (LOG_PRIOR[k] ?? 0) - LOG_PRIOR_SUM + 0.5 * Math.log(vStart / (vStart + step));
+        const left = Math.exp((-(n - 0.5) * stepS) / tau);
+        this.#togo[k] = -(this.#start[k] ?? 0) * left;
+        this.#uTogo[k] = Math.sqrt(vStart) * left;
+        this.#uPlateau[k] = Math.sqrt((this.#uPlateau[k] ?? 0) * variance);
+      } else {
+        this.#plateau[k] = this.level;
+        this.#uPlateau[k] = Math.sqrt(variance / known);
+        this.#togo[k] = 0;
+        this.#uTogo[k] = 0;
+      }
+      this.#weight[k] = log;
+      if (log > top) top = log;
+    }
+    let sum = 0;
+    for (let k = 0; k <= GRID; k++) {
+      const w = Math.exp((this.#weight[k] ?? 0) - top);
+      this.#weight[k] = w;
+      sum += w;
+    }
+    for (let k = 0; k <= GRID; k++) this.#weight[k] = (this.#weight[k] ?? 0) / sum;
+  }
+
+  /** How likely it is that the figure moves by less than `limit` in the next `aheadS` seconds. */
+  staysWithin(limit: number, aheadS: number): number {
+    let p = this.#weight[GRID] ?? 0;
+    for (let k = 0; k < GRID; k++) {
+      const share = 1 - Math.exp(-aheadS / (TAU_S[k] ?? 1));
+      const move = (this.#togo[k] ?? 0) * share;
+      const u = Math.max((this.#uTogo[k] ?? 0) * share, 1e-9);
+      p += (this.#weight[k] ?? 0) * (below((limit - move) / u) - below((-limit - move) / u));
+    }
+    return p;
+  }
+
+  /** The least distance within which it stays with 95 %: see `staysWithin`. */
+  aheadWithin(aheadS: number): number {
+    let low = 0;
+    let high = 2 * Math.abs(this.level) + 1;
+    while (high - low > 0.002 * Math.abs(this.level) + 0.5) {
+      const middle = (low + high) / 2;
+      if (this.staysWithin(middle, aheadS) < 0.95) low = middle;
+      else high = middle;
+    }
+    return high;
+  }
+
+  /** Whether the plateau can be told: the weight is on time constants that the window has seen. */
+  get identified(): boolean {
+    let beyond = 0;
+    for (let k = 0; k < GRID; k++) {
+      if ((TAU_S[k] ?? 0) > 2 * this.lengthS) beyond += this.#weight[k] ?? 0;
+    }
+    return beyond < 0.3;
+  }
+
+  /** The plateau: middle of what is likely, and half the width that holds 95 % of it. */
+  plateau(): { value: number; u95: number } {
+    const value = this.#quantile(0.5);
+    const low = this.#quantile(0.025);
+    const high = this.#quantile(0.975);
+    return { value, u95: Math.max(value - low, high - value) };
+  }
+
+  /** A quantile of the plateau over all fits, by bisection on their common distribution. */
+  #quantile(p: number): number {
+    let low = Infinity;
+    let high = -Infinity;
+    for (let k = 0; k <= GRID; k++) {
+      if ((this.#weight[k] ?? 0) < 1e-4) continue;
+      const reach = 4 * (this.#uPlateau[k] ?? 0);
+      low = Math.min(low, (this.#plateau[k] ?? 0) - reach);
+      high = Math.max(high, (this.#plateau[k] ?? 0) + reach);
+    }
+    const close = 1e-4 * Math.abs(this.level) + 1e-9;
+    while (high - low > close) {
+      const middle = (low + high) / 2;
+      let sum = 0;
+      for (let k = 0; k <= GRID; k++) {
+        const w = this.#weight[k] ?? 0;
+        if (w < 1e-4) continue;
+        sum +=
+          w * below((middle - (this.#plateau[k] ?? 0)) / Math.max(this.#uPlateau[k] ?? 0, 1e-9));
+      }
+      if (sum < p) low = middle;
+      else high = middle;
+    }
+    return (low + high) / 2;
+  }
+
+  /** The time constant: middle of what is likely, s. */
+  get tauS(): number {
+    const moving = 1 - (this.#weight[GRID] ?? 0);
+    let sum = 0;
+    for (let k = 0; k < GRID; k++) {
+      sum += this.#weight[k] ?? 0;
+      if (sum >= moving / 2) return TAU_S[k] ?? 1;
+    }
+    return TAU_S[GRID - 1] ?? 1;
+  }
+
+  /** In how many seconds the figure will be within `limit` of its plateau: middle of what is likely. */
+  inS(limit: number): number {
+    const times: { s: number; w: number }[] = [];
+    for (let k = 0; k <= GRID; k++) {
+      const far = Math.abs(this.#togo[k] ?? 0) / limit;
+      times.push({ s: far > 1 ? (TAU_S[k] ?? 0) * Math.log(far) : 0, w: this.#weight[k] ?? 0 });
+    }
+    times.sort((a, b) => a.s - b.s);
+    let sum = 0;
+    for (const { s, w } of times) {
+      sum += w;
+      if (sum >= 0.5) return s;
+    }
+    return 0;
+  }
+}
+
+/**
+ * Normal distribution function, within 1e-7 (Abramowitz and Stegun, Handbook of Mathematical
+ * Functions, 26.2.17).
+ */
+export function below(z: number): number {
+  if (z < -8) return 0;
+  if (z > 8) return 1;
+  const x = Math.abs(z);
+  const t = 1 / (1 + 0.2316419 * x);
+  const poly =
+    t *
+    (0.31938153 + t * (-0.356563782 + t * (1.781477937 + t * (-1.821255978 + t * 1.330274429))));
+  const tail = 0.3989422804014327 * Math.exp(-0.5 * x * x) * poly;
+  return z > 0 ? 1 - tail : tail;
+}

@@ -1,0 +1,104 @@
+/**
+ * The past of a figure in means over 5, 10, 20, 40 and 80 s, the last 32 of each: five minutes in fine
+ * steps and forty in coarse ones, in memory and work that do not grow. Nothing is summed up for
+ * longer than a block lasts, so no rounding builds up and no absurd value leaves a trace.
+ */
+
+/** Length of the finest blocks, s. */
+export const BLOCK_S = 5;
+/** Levels; a block of one level is two of the level before. */
+export const LEVELS = 5;
+/** Blocks that are kept of each level. */
+export const KEPT = 32;
+/** A finest block with fewer seconds than this is not known. */
+const LEAST_SECONDS = 2;
+
+export class BlockMeans {
+  readonly #rings = Array.from({ length: LEVELS }, () => new Float64Array(KEPT));
+  readonly #counts = new Float64Array(LEVELS);
+  #sum = 0;
+  #n = 0;
+  #seconds = 0;
+
+  /** Takes one second's value, NaN where there is none. True when a finest block has ended. */
+  add(value: number): boolean {
+    if (value === value) {
+      this.#sum += value;
+      this.#n++;
+    }
+    if (++this.#seconds < BLOCK_S) return false;
+    this.#push(0, this.#n >= LEAST_SECONDS ? this.#sum / this.#n : NaN);
+    this.#sum = 0;
+    this.#n = 0;
+    this.#seconds = 0;
+    return true;
+  }
+
+  #push(level: number, value: number): void {
+    const ring = this.#rings[level];
+    if (ring === undefined) return;
+    const count = this.count(level);
+    const before = ring[(count - 1 + KEPT) % KEPT] ?? NaN;
+    ring[count % KEPT] = value;
+    this.#counts[level] = count + 1;
+    if (count % 2 === 0) return;
+    // Of a pair of which one is not known, the other stands for both.
+    if (before !== before) this.#push(level + 1, value);
+    else this.#push(level + 1, value === value ? (before + value) / 2 : before);
+  }
+
+  /** How many blocks of a level have ended since the last `clear`. */
+  count(level: number): number {
+    return this.#counts[level] ?? 0;
+  }
+
+  /** Length of a level's blocks, s. */
+  lengthS(level: number): number {
+    return BLOCK_S * 2 ** level;
+  }
+
+  /** Copies the last `n` (at most 32) blocks of a level, oldest first, NaN where not known. */
+  copyLast(level: number, n: number, to: Float64Array): void {
+    const ring = this.#rings[level];
+    const count = this.count(level);
+    for (let i = 0; i < n; i++) to[i] = ring?.[(count - n + i + KEPT) % KEPT] ?? NaN;
+  }
+
+  /** The `back`th last block of a level (0: the last); NaN where not known. */
+  last(level: number, back = 0): number {
+    const count = this.count(level);
+    if (back >= count || back >= KEPT) return NaN;
+    return this.#rings[level]?.[(count - 1 - back) % KEPT] ?? NaN;
+  }
+
+  /**
+   * Forgets all but the last `seconds`, as far as whole finest blocks of them are kept. With none to
+   * keep, the next block begins now.
+   * @returns how many seconds are left, those of the block that is open included
+   */
+  keepLast(seconds: number): number {
+    if (seconds <= 0) {
+      this.clear();
+      return 0;
+    }
+    const n = Math.max(0, Math.min(Math.floor(seconds / BLOCK_S), this.count(0), KEPT));
+    const kept = new Float64Array(n);
+    this.copyLast(0, n, kept);
+    this.#counts.fill(0);
+    for (const value of kept) this.#push(0, value);
+    return n * BLOCK_S + this.#seconds;
+  }
+
+  /** Multiplies all that is kept. */
+  rescale(ratio: number): void {
+    for (const ring of this.#rings) for (let i = 0; i < KEPT; i++) ring[i] = (ring[i] ?? 0) * ratio;
+    this.#sum *= ratio;
+  }
+
+  clear(): void {
+    this.#counts.fill(0);
+    this.#sum = 0;
+    this.#n = 0;
+    this.#seconds = 0;
+  }
+}

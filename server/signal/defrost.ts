@@ -1,0 +1,112 @@
+/**
+ * Defrosts of a unit that heats: it stops delivering, or takes heat out of the room, for some minutes
+ * by itself, and then goes on. What it delivers meanwhile, and for five minutes after (the rule of
+ * ANSI/ASHRAE 37 and 10 CFR 430 App. M for heating with frost), is not a figure to be written down.
+ *
+ * A unit that is off for a while looks much the same; a defrost is told by a supply colder than the
+ * return, or by weather in which an outdoor coil frosts. Constant work a second.
+ */
+
+/** Not counted after the end of a defrost, s. */
+export const AFTER_S = 300;
+/** A defrost has begun when the output is below this part of what it was. */
+const GONE = 0.35;
+/** It has ended when the output is back at this part. */
+const BACK = 0.6;
+/** The output before it, at least, W: of less than this nothing can be said. */
+const LEAST_W = 300;
+/** Supply colder than the return by this much: heat is taken from the room, K. */
+const COLD_K = 1.5;
+/** Outdoors warmer than this no coil frosts, °C (common practice, no source). */
+const FROST_BELOW_C = 8;
+/** Delivering next to nothing in frosty weather for so long is one, s. */
+const SURE_S = 10;
+/** Shorter than any defrost, s. */
+const SHORTEST_S = 90;
+/** Longer than any defrost, s: it is something else. */
+const LONGEST_S = 1200;
+/** The level before is followed with this time constant, s. */
+const FOLLOW_S = 60;
+
+export interface DefrostSpan {
+  from: number;
+  /** Null while it goes on. */
+  to: number | null;
+}
+
+export class Defrost {
+  /** The defrost that goes on, or that ended less than five minutes ago. */
+  span: DefrostSpan | null = null;
+  #level = NaN;
+  #goneSince: number | null = null;
+
+  /**
+   * Takes one second of a unit.
+   * @param totalW what it delivers, NaN where not known
+   * @param riseK supply less return, NaN where not known
+   * @param outdoorC NaN where no probe tells
+   * @returns what has just happened
+   */
+  second(t: number, totalW: number, riseK: number, outdoorC: number): 'begins' | 'ends' | null {
+    if (totalW !== totalW) return null;
+    const span = this.span;
+    if (span?.to === null) return this.#during(t, span, totalW);
+    if (span !== null && span.to !== null && t - span.to >= 1000 * AFTER_S) this.span = null;
+    const gone = this.#goneSince;
+    if (
+      gone === null
+        ? !(this.#level > LEAST_W) || totalW >= GONE * this.#level
+        : totalW > BACK * this.#level
+    ) {
+      this.#goneSince = null;
+      this.#follow(totalW);
+      return gone === null || !this.#wasOne(t - gone, outdoorC) ? null : this.#found(gone, t);
+    }
+    if (gone === null) {
+      this.#goneSince = t;
+      return null;
+    }
+    const frosty = outdoorC < FROST_BELOW_C;
+    const taken = riseK < -COLD_K;
+    const mayBe = outdoorC !== outdoorC || frosty;
+    if ((frosty && t - gone >= 1000 * SURE_S) || (taken && mayBe)) {
+      this.span = { from: gone, to: null };
+      return 'begins';
+    }
+    // It is off, then, and what it gave before says nothing of the next start.
+    if (t - gone > 1000 * LONGEST_S) this.clear();
+    return null;
+  }
+
+  /** Whether a pause that is over was a defrost: as long as one, in weather that is not known. */
+  #wasOne(ms: number, outdoorC: number): boolean {
+    return outdoorC !== outdoorC && ms >= 1000 * SHORTEST_S && ms <= 1000 * LONGEST_S;
+  }
+
+  #found(from: number, to: number): 'ends' {
+    this.span = { from, to };
+    return 'ends';
+  }
+
+  #follow(totalW: number): void {
+    if (this.#level !== this.#level) this.#level = totalW;
+    // Falling, it is followed slowly: what was delivered before is what counts.
+    this.#level += (totalW - this.#level) / (FOLLOW_S * (totalW < this.#level ? 5 : 1));
+  }
+
+  #during(t: number, span: DefrostSpan, totalW: number): 'ends' | null {
+    const back = totalW > BACK * this.#level;
+    if (!back && t - span.from < 1000 * LONGEST_S) return null;
+    span.to = t;
+    this.#goneSince = null;
+    if (!back) this.#level = NaN;
+    return 'ends';
+  }
+
+  /** Another setpoint, fan speed or mode: what was delivered before is no measure any more. */
+  clear(): void {
+    this.span = null;
+    this.#level = NaN;
+    this.#goneSince = null;
+  }
+}

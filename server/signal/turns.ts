@@ -1,0 +1,175 @@
+/**
+ * Turning points of a figure that rises and falls by itself, and whether they come round: cycling of
+ * a thermostat, hunting of a controller. Constant work a block.
+ *
+ * A turn counts when the figure has come back by more than a threshold from its highest or lowest
+ * value since the turn before; the moment when it has is sharp at a switch and regular in a wave,
+ * so the time from one such moment to the next of its kind is the period.
+ */
+
+/** Moments that are kept. */
+const KEPT = 12;
+/** So many turns in a row, evenly spaced, are cycling: two whole periods and the beginning of a third. */
+const TURNS = 5;
+/** Periods of cycling differ by less than this factor, swings by less than that. */
+const EVEN_PERIODS = 1.8;
+const EVEN_SWINGS = 2.2;
+/** After so many times the longest period without a turn of its kind it has ended. */
+const OVERDUE = 1.7;
+
+export interface Turn {
+  /** When it was clear, ms. */
+  t: number;
+  /** True where the figure rises from here. */
+  rising: boolean;
+  /** The extreme itself. */
+  value: number;
+}
+
+export interface CycleFound {
+  periodS: number;
+  /** Half of the way from lowest to highest. */
+  amplitude: number;
+  /** When the first and the last whole cycle that count began and ended, ms. */
+  from: number;
+  to: number;
+  count: number;
+}
+
+export class Turns {
+  readonly list: Turn[] = [];
+  #rising: boolean | null = null;
+  #high = -Infinity;
+  #low = Infinity;
+  #from = 0;
+  #count = 0;
+  #cycling = false;
+
+  /**
+   * Takes the next value.
+   * @param threshold how far it has to come back for a turn
+   * @returns whether this was a turn
+   */
+  add(t: number, value: number, threshold: number): boolean {
+    if (value > this.#high) {
+      this.#high = value;
+    }
+    if (value < this.#low) {
+      this.#low = value;
+    }
+    if (this.#rising !== false && this.#high - value > threshold) {
+      this.#push({ t, rising: false, value: this.#high });
+      this.#rising = false;
+      this.#low = value;
+      return true;
+    }
+    if (this.#rising !== true && value - this.#low > threshold) {
+      this.#push({ t, rising: true, value: this.#low });
+      this.#rising = true;
+      this.#high = value;
+      return true;
+    }
+    return false;
+  }
+
+  #push(turn: Turn): void {
+    this.list.push(turn);
+    if (this.list.length > KEPT) this.list.shift();
+  }
+
+  /** The largest size among a value and what was seen since the last turns: what a band is a part of. */
+  reach(value: number): number {
+    let most = Math.abs(value);
+    for (const turn of this.list) if (Math.abs(turn.value) > most) most = Math.abs(turn.value);
+    return most;
+  }
+
+  /** How many were clear after `t`. The first of a stretch is where it leaves its beginning. */
+  since(t: number): number {
+    let n = 0;
+    for (const turn of this.list) if (turn.t > t) n++;
+    return n;
+  }
+
+  /** The last turn, null before the first. */
+  get last(): Turn | null {
+    return this.list.at(-1) ?? null;
+  }
+
+  /** From the last turn but one to the last, s: half a period. Null before the second turn. */
+  get halfS(): number | null {
+    const last = this.list.at(-1);
+    const before = this.list.at(-2);
+    return last === undefined || before === undefined ? null : (last.t - before.t) / 1000;
+  }
+
+  /** The cycles that it is in at `t`, null where it is in none. */
+  cycle(t: number): CycleFound | null {
+    const list = this.list;
+    const last = list.at(-1);
+    const n = list.length;
+    if (last === undefined || n < TURNS) return this.#none();
+    const periods: number[] = [];
+    const swings: number[] = [];
+    for (let i = n - TURNS; i < n; i++) {
+      const turn = list[i];
+      const same = list[i - 2];
+      const before = list[i - 1];
+      if (turn === undefined) continue;
+      if (before !== undefined && i > n - TURNS) swings.push(Math.abs(turn.value - before.value));
+      if (same !== undefined && i >= n - TURNS + 2) periods.push((turn.t - same.t) / 1000);
+    }
+    const longest = Math.max(...periods);
+    const even =
+      longest < EVEN_PERIODS * Math.min(...periods) &&
+      Math.max(...swings) < EVEN_SWINGS * Math.min(...swings);
+    // The next turn of the other kind is due after a period counted from the last of that kind.
+    const other = list[n - 2];
+    const due = other === undefined ? 0 : (t - other.t) / 1000;
+    // Once it is, it stays so through one uneven cycle.
+    const overdue = due > OVERDUE * longest;
+    if (overdue || (!even && !this.#cycling)) return this.#none();
+    if (!even && longest > 2 * EVEN_PERIODS * Math.min(...periods)) return this.#none();
+
+    const edges = list.filter((turn) => turn.rising);
+    const edge = edges.at(-1);
+    if (!this.#cycling) {
+      this.#cycling = true;
+      this.#from = edges.at(-3)?.t ?? edges.at(-2)?.t ?? last.t;
+      this.#count = edges.filter((e) => e.t > this.#from).length;
+    }
+    if (edge === undefined) return this.#none();
+    return {
+      periodS: periods.reduce((sum, p) => sum + p, 0) / periods.length,
+      amplitude: swings.reduce((sum, s) => sum + s, 0) / swings.length / 2,
+      from: this.#from,
+      to: edge.t,
+      count: this.#count,
+    };
+  }
+
+  /** To be called when a rising turn ends a whole cycle. */
+  countCycle(): void {
+    if (this.#cycling) this.#count++;
+  }
+
+  #none(): null {
+    this.#cycling = false;
+    return null;
+  }
+
+  /** Multiplies all values that are kept. */
+  rescale(ratio: number): void {
+    for (const turn of this.list) turn.value *= ratio;
+    this.#high *= ratio;
+    this.#low *= ratio;
+  }
+
+  clear(): void {
+    this.list.length = 0;
+    this.#rising = null;
+    this.#high = -Infinity;
+    this.#low = Infinity;
+    this.#cycling = false;
+  }
+}

@@ -1,0 +1,112 @@
+/**
+ * A probe of the curves: temperature and relative humidity each follow by a lag of their own. It is
+ * the relative humidity itself that lags (not the vapour pressure), as a film of polymer would that
+ * keeps to its own temperature: in a ramp the two together describe air that never was.
+ */
+import type { Limits, Reading } from '../../../adapters/contract.ts';
+import { relativeHumidityPct } from '../../../server/measure/moist-air.ts';
+import { type Random, randomStream } from '../../../simulator/random.ts';
+import type { Point } from './curve-air.ts';
+
+export interface ProbeKind {
+  /** Between readings, s, and how much that varies, as a share. */
+  intervalS: number;
+  jitter: number;
+  lagC: number;
+  lagPct: number;
+  noiseC: number;
+  noisePct: number;
+  resolutionC: number;
+  resolutionPct: number;
+  /** Silences an hour, and how long they last, s. */
+  dropoutsPerH: number;
+  dropoutS: number;
+  /** Share of readings that are hit. */
+  spikes: number;
+}
+
+export const LIMITS = { temperatureC: 0.4, humidityPct: 2.5 };
+
+/** What a log says of such a probe. */
+export function limitsOf({ resolutionC }: ProbeKind): Limits {
+  return resolutionC > 0.05 ? { ...LIMITS, resolutionC } : LIMITS;
+}
+
+export class CurveProbe {
+  readonly #id: string;
+  readonly #kind: ProbeKind;
+  readonly #random: Random;
+  readonly #errorC: number;
+  readonly #errorPct: number;
+  #tC = NaN;
+  #rhPct = NaN;
+  #nextS: number;
+  #silentUntilS = -1;
+
+  /** @param of the kind of visit: each has probes of its own */
+  constructor(id: string, kind: ProbeKind, seed: number, of: string) {
+    this.#id = id;
+    this.#kind = kind;
+    const errors = randomStream(seed, `error ${id} ${of}`);
+    this.#errorC = errors.between(-LIMITS.temperatureC, LIMITS.temperatureC);
+    this.#errorPct = errors.between(-LIMITS.humidityPct, LIMITS.humidityPct);
+    this.#random = randomStream(seed, `readings ${id} ${of}`);
+    this.#nextS = this.#random.between(0, kind.intervalS);
+  }
+
+  /** Follows the air of the second from `fromS` to `fromS + 1`; what it says on the way goes to `out`. */
+  second(fromS: number, air: Point, pPa: number, startT: number, out: Reading[]): void {
+    const rhPct = Math.min(relativeHumidityPct(air.tC, air.W, pPa), 100);
+    let now = fromS;
+    while (this.#nextS < fromS + 1) {
+      this.#follow(this.#nextS - now, air.tC, rhPct);
+      now = this.#nextS;
+      this.#say(now, startT, out);
+      const { intervalS, jitter } = this.#kind;
+      this.#nextS += intervalS * (1 + this.#random.between(-jitter, jitter));
+    }
+    this.#follow(fromS + 1 - now, air.tC, rhPct);
+  }
+
+  #follow(s: number, tC: number, rhPct: number): void {
+    if (Number.isNaN(this.#tC)) {
+      this.#tC = tC;
+      this.#rhPct = rhPct;
+    }
+    this.#tC += -Math.expm1(-s / this.#kind.lagC) * (tC - this.#tC);
+    this.#rhPct += -Math.expm1(-s / this.#kind.lagPct) * (rhPct - this.#rhPct);
+  }
+
+  #say(nowS: number, startT: number, out: Reading[]): void {
+    const { noiseC, noisePct, resolutionC, resolutionPct, spikes } = this.#kind;
+    const random = this.#random;
+    let tC = this.#tC + this.#errorC + noiseC * random.normal();
+    let rhPct = this.#rhPct + this.#errorPct + noisePct * random.normal();
+    if (random.uniform() < spikes) {
+      const sign = random.uniform() < 0.5 ? -1 : 1;
+      if (random.uniform() < 0.5) tC += sign * random.between(4, 40);
+      else rhPct += sign * random.between(12, 60);
+    }
+    if (this.#silent(nowS)) return;
+    out.push({
+      type: 'reading',
+      t: startT - 1000 + Math.round(1000 * nowS),
+      probe: this.#id,
+      temperatureC: rounded(tC, resolutionC),
+      humidityPct: Math.min(Math.max(rounded(rhPct, resolutionPct), 0), 100),
+    });
+  }
+
+  #silent(nowS: number): boolean {
+    const { dropoutsPerH, dropoutS, intervalS } = this.#kind;
+    if (nowS < this.#silentUntilS) return true;
+    if (this.#random.uniform() >= (dropoutsPerH * intervalS) / 3600) return false;
+    this.#silentUntilS = nowS + this.#random.wait(dropoutS);
+    return true;
+  }
+}
+
+function rounded(value: number, resolution: number): number {
+  const perUnit = 1 / resolution;
+  return Math.round(value * perUnit) / perUnit;
+}

@@ -1,0 +1,186 @@
+/**
+ * How good what was said of a visit is, against what was so.
+ *
+ * The final value of a segment is the mean of the measured total over its last two minutes; where the
+ * plateau itself drifts, brought back along that drift to when the truth had settled.
+ */
+import { forecasts } from './forecast-figures.ts';
+import { addTally, emptyTally, type Tally } from './tally.ts';
+import { at, nameOf, type Segment, type Visit } from './visit.ts';
+import type { Watch } from './watch.ts';
+
+/** Off its plateau: more than 3 %, and more than 60 W. */
+const OFF = 0.03;
+const OFF_W = 60;
+const FINAL_S = 120;
+/** A segment that has settled for less than this is not asked when it was called steady, s. */
+const FAIR_S = 300;
+const AFTER_DEFROST_S = 300;
+const WHOLE_PERIODS = 4;
+
+export function figuresOf(visit: Visit, seen: Watch): Tally {
+  const tally = emptyTally();
+  tally.visits = 1;
+  visit.segments.forEach((segment, k) => {
+    const one = emptyTally();
+    one.segments = segment.stretch === 'lead' ? 0 : 1;
+    const name = `${nameOf(visit)}#${k}`;
+    steadySeconds(visit, seen, segment, one, name);
+    if (segment.stretch === 'settles') settles(visit, seen, segment, one, name);
+    if (segment.stretch === 'cycles') cycles(seen, segment, one, name);
+    if (segment.stretch === 'defrost') defrosts(visit, seen, segment, one);
+    addTally(tally, one);
+  });
+  captures(visit, seen, tally);
+  return tally;
+}
+
+/** True where the capacity is off its plateau; false where the plateau is not known. */
+function isOff(visit: Visit, i: number): boolean {
+  const plateauW = at(visit.plateauW, i);
+  const awayW = Math.abs(at(visit.trueW, i) - plateauW);
+  return awayW > Math.max(OFF_W, OFF * Math.abs(plateauW));
+}
+
+function steadySeconds(
+  visit: Visit,
+  seen: Watch,
+  { from, to }: Segment,
+  tally: Tally,
+  name: string,
+): void {
+  let worst = 0;
+  for (let i = from; i <= to; i++) {
+    if (seen.states[i] !== 'steady' || Number.isNaN(at(visit.plateauW, i))) continue;
+    tally.steadyS++;
+    if (!isOff(visit, i)) continue;
+    tally.wrongS++;
+    const plateauW = at(visit.plateauW, i);
+    worst = Math.max(worst, Math.abs(at(visit.trueW, i) - plateauW) / Math.abs(plateauW));
+  }
+  if (tally.wrongS === 0) return;
+  const what = `steady for ${tally.wrongS} s while off, by up to ${(100 * worst).toFixed(0)} %`;
+  tally.worst.push({ name, what, weight: 3 * tally.wrongS });
+}
+
+function settles(visit: Visit, seen: Watch, segment: Segment, tally: Tally, name: string): void {
+  const { from, to, settledAt, toldAt } = segment;
+  for (let i = from; i <= to; i++) {
+    tally.settlingS++;
+    if (seen.states[i] === 'cycling') tally.falseCyclingS++;
+  }
+  // Before it is told of a change it may well call the last plateau steady.
+  const since = settledAt === null ? null : Math.max(settledAt, toldAt ?? 0);
+  const called = since === null ? null : steadyCall(seen, since, to, tally, name);
+  const finalW = finalOf(visit, seen, segment);
+  if (Number.isNaN(finalW)) return;
+  forecasts(seen, segment, finalW, to - FINAL_S, called, tally, name);
+  falseLatent(visit, seen, segment, tally);
+}
+
+/** @returns the second in which it was called steady, or null */
+function steadyCall(
+  seen: Watch,
+  since: number,
+  to: number,
+  tally: Tally,
+  name: string,
+): number | null {
+  if (to - since < FAIR_S) return null;
+  let called: number | null = null;
+  for (let i = since; i <= to; i++) {
+    const steady = seen.states[i] === 'steady';
+    if (steady) called ??= i;
+    if (called === null) continue;
+    tally.calledS++;
+    if (steady) tally.keptS++;
+  }
+  const delayS = called === null ? Infinity : called - since;
+  tally.delaysS.push(delayS);
+  const what = called === null ? 'never called steady' : `called steady after ${delayS} s`;
+  if (delayS > 150) tally.worst.push({ name, what, weight: Math.min(delayS, 2000) });
+  return called;
+}
+
+function finalOf(visit: Visit, seen: Watch, { to, settledAt }: Segment): number {
+  let sum = 0;
+  let n = 0;
+  for (let i = to - FINAL_S + 1; i <= to; i++) {
+    const totalW = at(seen.totalW, i);
+    if (Number.isNaN(totalW)) continue;
+    sum += totalW;
+    n++;
+  }
+  if (n < FINAL_S / 4) return NaN;
+  const then = at(visit.plateauW, settledAt ?? to);
+  const atEnd = at(visit.plateauW, to - FINAL_S / 2);
+  return (sum / n) * (settledAt === null || Number.isNaN(then / atEnd) ? 1 : then / atEnd);
+}
+
+function cycles(seen: Watch, { from, to, periodS }: Segment, tally: Tally, name: string): void {
+  if (periodS === null) return;
+  for (let i = Math.round(from + WHOLE_PERIODS * periodS); i <= to; i++) {
+    tally.cyclesS++;
+    if (seen.states[i] === 'steady') tally.cycleSteadyS++;
+    if (seen.states[i] !== 'cycling') continue;
+    tally.cyclingS++;
+    const found = at(seen.periodS, i);
+    if (!Number.isNaN(found)) tally.periods.push(Math.abs(found / periodS - 1));
+  }
+  const missedS = tally.cyclesS - tally.cyclingS;
+  if (missedS < 0.05 * tally.cyclesS) return;
+  const what = `not called cycling for ${missedS} of ${tally.cyclesS} s (period ${periodS.toFixed(0)} s)`;
+  tally.worst.push({ name, what, weight: missedS / 2 });
+}
+
+function defrosts(visit: Visit, seen: Watch, { from, to }: Segment, tally: Tally): void {
+  const last = Math.min(to + AFTER_DEFROST_S, visit.trueW.length - 1);
+  for (let i = from; i <= last; i++) {
+    const t = visit.startT + 1000 * i;
+    tally.defrostS++;
+    if (seen.captures.some((c) => c.from <= t && t <= c.to)) tally.defrostCapturedS++;
+  }
+}
+
+function captures(visit: Visit, seen: Watch, tally: Tally): void {
+  for (const capture of seen.captures) {
+    const first = Math.max(Math.ceil((capture.from - visit.startT) / 1000), 0);
+    const last = Math.min(Math.floor((capture.to - visit.startT) / 1000), visit.trueW.length - 1);
+    if (last < first) continue;
+    let sum = 0;
+    for (let i = first; i <= last; i++) sum += at(visit.trueW, i);
+    const trueW = sum / (last - first + 1);
+    const u95W = capture.totalU95W;
+    tally.captures++;
+    if (u95W === null) continue;
+    tally.captureWidths.push(u95W / Math.abs(trueW));
+    const offW = Math.abs(capture.totalW - trueW);
+    if (offW <= u95W) tally.capturesHold++;
+    else if (offW > 1.5 * u95W) {
+      const what = `capture ${offW.toFixed(0)} W off, ± ${u95W.toFixed(0)} W, from second ${first}`;
+      tally.worst.push({ name: nameOf(visit), what, weight: (100 * offW) / u95W });
+    }
+  }
+}
+
+/** Beside what the probes' own errors make: those of the segment's end are taken off. */
+function falseLatent(visit: Visit, seen: Watch, { from, to }: Segment, tally: Tally): void {
+  const error = (i: number): number => at(seen.latentW, i) - at(visit.trueLatentW, i);
+  let sum = 0;
+  let n = 0;
+  for (let i = to - FINAL_S + 1; i <= to; i++) {
+    if (Number.isNaN(error(i))) continue;
+    sum += error(i);
+    n++;
+  }
+  for (let i = from; i <= to; i++) {
+    if (seen.states[i] !== 'settling') continue;
+    const errorW = error(i) - sum / n;
+    const share = errorW / Math.abs(at(visit.plateauW, i));
+    if (Number.isNaN(share)) continue;
+    tally.latent.push(share);
+    if (!(Math.abs(errorW) > at(seen.latentU95W, i))) continue;
+    tally.latentBeyondS++;
+    if (seen.transient[i] === true) tally.latentDoubtedS++;
+  }
+}

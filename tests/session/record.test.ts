@@ -1,0 +1,133 @@
+/** The live visit keeps what the session tells, and its record tells it again. */
+import { describe, expect, test } from 'vitest';
+import type { Line } from '../../adapters/contract.ts';
+import { LiveVisit } from '../../server/visit.ts';
+import { LogReader } from '../../server/visit-log/reader.ts';
+import { eventSchema } from '../../server/visit-log/schema.ts';
+import { setUp, T0 } from './visit.ts';
+
+const SOURCE = { adapter: 'test', simulated: false };
+const PERSON = { adapter: null, simulated: false };
+
+/** A live visit of `u1` with its record, and a clock that goes with its readings. */
+class Live {
+  now = T0;
+  readonly visit = new LiveVisit(() => this.now);
+  readonly record: string[] = [];
+
+  constructor() {
+    this.visit.recordTo({ add: (line) => this.record.push(JSON.stringify(line)) });
+    for (const line of setUp()) this.visit.line(line, PERSON);
+  }
+
+  run(seconds: number, supplyC: number): void {
+    for (let i = 0; i < seconds; i++) {
+      this.visit.line(reading(this.now, 'r', 26.7, 51), SOURCE);
+      this.visit.line(reading(this.now + 300, 's', supplyC, 94), SOURCE);
+      this.now += 1000;
+      this.visit.tick();
+    }
+  }
+
+  steady(supplyC: number): void {
+    this.run(10, supplyC);
+    for (let i = 0; this.visit.state().units['u1']?.settling.state !== 'steady'; i++) {
+      if (i > 1000) throw new Error('never steady');
+      this.run(10, supplyC);
+    }
+    this.run(150, supplyC);
+  }
+
+  tell(event: object, t = this.visit.eventTime()): void {
+    const line = eventSchema.parse({ type: 'event', t, ...event });
+    expect(this.visit.line(line, PERSON)).toBeNull();
+  }
+}
+
+function reading(t: number, probe: string, temperatureC: number, humidityPct: number): Line {
+  return { type: 'reading', t, probe, temperatureC, humidityPct };
+}
+
+/** A visit that is made of a record. */
+function readAgain({ record, now }: Live): LiveVisit {
+  const visit = new LiveVisit(() => now);
+  const refused: string[] = [];
+  const reader = new LogReader({
+    line: (line) => void visit.line(line, PERSON),
+    refused: (_, why) => refused.push(why),
+  });
+  reader.write(record.join('\n'));
+  reader.end();
+  expect(refused).toEqual([]);
+  return visit;
+}
+
+describe('captures', () => {
+  const live = new Live();
+  live.steady(12);
+  const open = live.visit.state().captures;
+  live.tell({ kind: 'capture', unit: 'u1' });
+  live.run(20, 12);
+  live.tell({ kind: 'capture', unit: 'u1' });
+  live.tell({ kind: 'setpoint', unit: 'u1', valueC: 20 });
+  live.tell({ kind: 'amend', event: 'e1', toT: live.now - 2000, text: 'by hand' });
+  live.steady(15);
+  live.tell({ kind: 'note', text: 'done' });
+  const { captures, events } = live.visit.state();
+
+  test('one of a span, a touched one beside it: later ones take their place', () => {
+    expect(open.map((c) => [c.by, c.open])).toEqual([['itself', true]]);
+    expect(captures.map((c) => [c.by, c.open])).toEqual([
+      ['itself', undefined],
+      ['touch', undefined],
+      ['itself', true],
+    ]);
+    const [first, touched, second] = captures;
+    expect(touched?.from).toBe(first?.from);
+    expect(touched?.to).toBeGreaterThan(open[0]?.to ?? Infinity);
+    expect(second?.before).toMatchObject({ from: first?.from, event: { valueC: 20 } });
+  });
+
+  test('an amended event is there once, as it is now', () => {
+    expect(events.map((e) => [e.id, e.kind, e.text])).toEqual([
+      ['e1', 'setpoint', 'by hand'],
+      ['e2', 'note', 'done'],
+    ]);
+  });
+
+  test('the record tells all of it again', () => {
+    const again = readAgain(live).state();
+    expect(again.captures).toEqual(captures);
+    expect(again.events).toEqual(events);
+  });
+});
+
+test('events that were told out of order keep their ids in the record, where they are sorted', () => {
+  const live = new Live();
+  live.run(20, 12);
+  const t = live.visit.eventTime();
+  live.tell({ kind: 'note', text: 'second' }, t);
+  live.tell({ kind: 'note', text: 'first' }, t - 3000);
+  live.tell({ kind: 'amend', event: 'e1', text: 'the second' });
+  const airflow = { source: 'entered', flowM3s: 0.2, basis: 'actual', plane: 'supply' } as const;
+  live.visit.line({ type: 'airflow', t: live.visit.eventTime(), unit: 'u1', airflow }, PERSON);
+  live.run(10, 12);
+  const named = (visit: LiveVisit) => visit.state().events.map((e) => [e.id, e.kind, e.text]);
+  expect(named(live.visit)).toEqual([
+    ['e1', 'note', 'the second'],
+    ['e2', 'note', 'first'],
+    ['e3', 'airflow', undefined],
+  ]);
+  const again = readAgain(live);
+  expect(named(again).sort()).toEqual(named(live.visit));
+  // And the next one is another.
+  again.line({ type: 'event', t: again.eventTime(), kind: 'note', text: 'new' }, PERSON);
+  expect(again.lastEventId).toBe('e4');
+});
+
+test('an id that is taken is not given twice', () => {
+  const { visit } = new Live();
+  const note = (id: string): Line => ({ type: 'event', t: T0, kind: 'note', text: id, id });
+  for (const id of ['e7', 'e7', 'e3']) visit.line(note(id), PERSON);
+  expect(visit.state().events.map((e) => e.id)).toEqual(['e7', 'e8', 'e3']);
+});
