@@ -1,9 +1,10 @@
 /**
- * What is drawn on a plot besides its lines: steady spans beneath them; events as flags, the names
- * at the ends of the lines, the forecast and the mark of a simulation above them.
+ * What is drawn on a plot besides its lines and spans: the names at the ends of the lines, the
+ * forecast ahead of now, and the mark of a simulation.
  */
 import type uPlot from 'uplot';
-import type { Flag, Span } from './marks.ts';
+import { aheadOf, type Ahead, type Forecast } from './forecast.ts';
+import type { MarkedSpan } from './marks.ts';
 import type { Palette } from './palette.ts';
 
 /** A line to be named at its right end. */
@@ -15,102 +16,20 @@ export interface EndLabel {
 
 /** What the overlay shows now; read again at every drawing. */
 export interface OverlayContent {
-  spans: Span[];
-  flags: Flag[];
+  spans: MarkedSpan[];
   labels: EndLabel[];
-  /** Where the value is heading, on the y scale, and in words. */
-  heading: { series: number; value: number; text: string } | null;
+  /** Of which series there is a forecast, and where it is heading in words. */
+  heading: { series: number; forecast: Forecast; text: string } | null;
   simulated: boolean;
   /** The unit's sign, above the y axis. */
   sign: string;
 }
 
-/** Rows of flags above the plotting area, and the height of one in heights of its letters. */
-const FLAG_ROWS = 3;
-const FLAG_ROW_EM = 1.6;
-const flagRow = (textPx: number): number => Math.round(FLAG_ROW_EM * textPx);
-/** Room for the flags, CSS pixels. */
-export const flagsHeight = (textPx: number): number => FLAG_ROWS * flagRow(textPx) + 2;
+/** Canvas pixels in a CSS pixel. */
+export const ratioOf = (u: uPlot): number => u.ctx.canvas.width / u.width;
 
-const ratioOf = (u: uPlot): number => u.ctx.canvas.width / u.width;
-
-function font(u: uPlot, palette: Palette, weight: number): void {
+export function font(u: uPlot, palette: Palette, weight: number): void {
   u.ctx.font = `${weight} ${palette.textPx * ratioOf(u)}px ${palette.face}`;
-}
-
-/** The left and right ends of the spans in view, canvas pixels. */
-function inView(u: uPlot, spans: Span[]): [left: number, right: number][] {
-  const { bbox } = u;
-  return spans
-    .map((span): [number, number] => [
-      Math.max(u.valToPos(span.from, 'x', true), bbox.left),
-      Math.min(u.valToPos(span.to, 'x', true), bbox.left + bbox.width),
-    ])
-    .filter(([left, right]) => right > left);
-}
-
-/** Steady spans, beneath the lines: a wash over their height. */
-export function drawWash(u: uPlot, spans: Span[], palette: Palette): void {
-  const { ctx, bbox } = u;
-  ctx.save();
-  ctx.fillStyle = palette.steadyWash;
-  for (const [left, right] of inView(u, spans)) {
-    ctx.fillRect(left, bbox.top, right - left, bbox.height);
-  }
-  ctx.restore();
-}
-
-/** Steady spans, above the lines: a bar at the foot, named where there is room. */
-export function drawBars(u: uPlot, spans: Span[], named: boolean, palette: Palette): void {
-  const { ctx, bbox } = u;
-  const px = ratioOf(u);
-  ctx.save();
-  for (const [left, right] of inView(u, spans)) {
-    ctx.fillStyle = palette.steady;
-    ctx.fillRect(left, bbox.top + bbox.height - 5 * px, right - left, 5 * px);
-    if (!named) continue;
-    font(u, palette, 650);
-    ctx.textAlign = 'left';
-    ctx.textBaseline = 'bottom';
-    if (ctx.measureText('steady').width + 16 * px < right - left) {
-      ctx.fillText('steady', left + 8 * px, bbox.top + bbox.height - 9 * px);
-    }
-  }
-  ctx.restore();
-}
-
-/** Events: a thin line down the plot, and a flag in the first row that has room. */
-export function drawFlags(u: uPlot, flags: Flag[], palette: Palette): void {
-  const { ctx, bbox } = u;
-  const px = ratioOf(u);
-  const rowHeight = flagRow(palette.textPx);
-  const rowEnds = Array.from({ length: FLAG_ROWS }, () => -Infinity);
-  ctx.save();
-  font(u, palette, 600);
-  ctx.textAlign = 'left';
-  ctx.textBaseline = 'middle';
-  ctx.lineWidth = px;
-  for (const flag of flags) {
-    const x = Math.round(u.valToPos(flag.t, 'x', true));
-    if (x < bbox.left || x > bbox.left + bbox.width) continue;
-    const width = ctx.measureText(flag.text).width + 12 * px;
-    // A flag at the right end flies to the left.
-    const left = x + width > bbox.left + bbox.width ? x - width : x;
-    const row = rowEnds.findIndex((end) => left >= end + 4 * px);
-    ctx.strokeStyle = palette.quiet;
-    ctx.beginPath();
-    const rowTop = bbox.top - (row < 0 ? 0 : (row + 1) * rowHeight * px);
-    ctx.moveTo(x + 0.5, rowTop);
-    ctx.lineTo(x + 0.5, bbox.top + bbox.height);
-    ctx.stroke();
-    if (row < 0) continue;
-    rowEnds[row] = left + width;
-    ctx.fillStyle = palette.quiet;
-    ctx.fillRect(left, rowTop, width, (rowHeight - 3) * px);
-    ctx.fillStyle = palette.surface;
-    ctx.fillText(flag.text, left + 6 * px, rowTop + ((rowHeight - 2) / 2) * px);
-  }
-  ctx.restore();
 }
 
 /** The last drawn value of a series in view, as a canvas position; null where its line has ended. */
@@ -128,12 +47,26 @@ function endOf(u: uPlot, series: number): { x: number; y: number } | null {
   return { x: u.valToPos(t, 'x', true), y: u.valToPos(value, scale, true) };
 }
 
+/** The forecast as far as the plot reaches. */
+function aheadIn(u: uPlot, { heading }: OverlayContent): Ahead[] {
+  const max = u.scales['x']?.max;
+  return heading === null || max === undefined ? [] : aheadOf(heading.forecast, max);
+}
+
 /** The name of each line at its end, pushed apart where they would touch. */
-export function drawLabels(u: uPlot, content: OverlayContent, palette: Palette): void {
+export function drawLabels(u: uPlot, content: OverlayContent, palette: Palette, y: string): void {
   const { ctx, bbox } = u;
   const px = ratioOf(u);
+  const ahead = aheadIn(u, content).at(-1);
   const ends = content.labels
-    .map((label) => ({ text: label.text, at: endOf(u, label.series) }))
+    .map((label) => {
+      // A line with a forecast ends where that does.
+      const isAhead = ahead !== undefined && label.series === content.heading?.series;
+      const at = isAhead
+        ? { x: bbox.left + bbox.width, y: u.valToPos(ahead.valueW, y, true) }
+        : endOf(u, label.series);
+      return { text: label.text, at };
+    })
     .filter((end): end is { text: string; at: { x: number; y: number } } => end.at !== null)
     .sort((a, b) => a.at.y - b.at.y);
   ctx.save();
@@ -150,32 +83,81 @@ export function drawLabels(u: uPlot, content: OverlayContent, palette: Palette):
   ctx.restore();
 }
 
-/** Nearer to the line than this, CSS pixels, the forecast says nothing that is not seen. */
-const HEADING_CLEAR = 20;
+/** Space between the curve of the forecast and its words, CSS pixels. */
+const WORDS_CLEAR = 7;
 
-/** Where a series is heading: a dotted level at the right of the plot, clear of its line. */
-export function drawHeading(u: uPlot, content: OverlayContent, palette: Palette, y: string): void {
-  if (content.heading === null) return;
+/**
+ * Where a series is heading: a dashed curve ahead of now, dotted where only the level is known, with
+ * its interval as a lighter band, and in words.
+ */
+export function drawForecast(u: uPlot, content: OverlayContent, palette: Palette, y: string): void {
   const { ctx, bbox } = u;
   const px = ratioOf(u);
-  const level = u.valToPos(content.heading.value, y, true);
-  const end = endOf(u, content.heading.series);
-  if (level < bbox.top || level > bbox.top + bbox.height) return;
-  if (end === null || Math.abs(level - end.y) < HEADING_CLEAR * px) return;
+  const points = aheadIn(u, content);
+  const end = points.at(-1);
+  if (content.heading === null || end === undefined) return;
+  const x = (t: number): number => u.valToPos(t, 'x', true);
+  const up = (w: number): number => u.valToPos(w, y, true);
+  const { forecast, text } = content.heading;
+  const now = x(forecast.from);
   ctx.save();
-  ctx.strokeStyle = palette.quiet;
-  ctx.lineWidth = 1.5 * px;
-  ctx.setLineDash([2 * px, 5 * px]);
   ctx.beginPath();
-  ctx.moveTo(bbox.left + bbox.width * 0.82, level);
-  ctx.lineTo(bbox.left + bbox.width, level);
+  ctx.rect(bbox.left, bbox.top, bbox.width, bbox.height);
+  ctx.clip();
+
+  ctx.beginPath();
+  for (const { t, highW } of points) ctx.lineTo(x(t), up(highW));
+  for (const { t, lowW } of points.toReversed()) ctx.lineTo(x(t), up(lowW));
+  ctx.closePath();
+  ctx.fillStyle = palette.ribbon;
+  ctx.globalAlpha = 0.6;
+  ctx.fill();
+  ctx.globalAlpha = 1;
+
+  ctx.setLineDash([]);
+  ctx.strokeStyle = palette.quiet;
+  ctx.lineWidth = px;
+  ctx.beginPath();
+  ctx.moveTo(now, bbox.top);
+  ctx.lineTo(now, bbox.top + bbox.height);
+  ctx.globalAlpha = 0.5;
   ctx.stroke();
-  font(u, palette, 450);
+  ctx.globalAlpha = 1;
+
+  ctx.strokeStyle = palette.ink;
+  ctx.lineWidth = 2 * px;
+  ctx.setLineDash(forecast.approachS === null ? [2 * px, 5 * px] : [7 * px, 6 * px]);
+  ctx.beginPath();
+  for (const { t, valueW } of points) ctx.lineTo(x(t), up(valueW));
+  ctx.stroke();
+
+  writeHeading(u, text, { now, above: up(end.highW), below: up(end.lowW) }, palette);
+  ctx.restore();
+}
+
+/** The words of a forecast: above its band, below it where there is no room, ending at the right. */
+function writeHeading(
+  u: uPlot,
+  text: string,
+  band: { now: number; above: number; below: number },
+  palette: Palette,
+): void {
+  const { ctx, bbox } = u;
+  const px = ratioOf(u);
+  font(u, palette, 600);
+  const right = bbox.left + bbox.width - 4 * px;
+  const height = 1.4 * palette.textPx * px;
+  const isAbove = band.above - height - WORDS_CLEAR * px > bbox.top;
+  const bottom = isAbove ? band.above - WORDS_CLEAR * px : band.below + height + WORDS_CLEAR * px;
+  const width = ctx.measureText(text).width;
+  ctx.fillStyle = palette.surface;
+  ctx.globalAlpha = 0.8;
+  ctx.fillRect(right - width - 4 * px, bottom - height, width + 8 * px, height);
+  ctx.globalAlpha = 1;
   ctx.fillStyle = palette.quiet;
   ctx.textAlign = 'right';
   ctx.textBaseline = 'bottom';
-  ctx.fillText(content.heading.text, bbox.left + bbox.width - 4 * px, level - 4 * px);
-  ctx.restore();
+  ctx.fillText(text, right, bottom);
 }
 
 /** The unit's sign above the y axis, and the mark of a simulation. */

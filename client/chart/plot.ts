@@ -4,16 +4,9 @@ import { written } from '../words/figures.ts';
 import type { Scale } from '../words/scales.ts';
 import { clockMinutes, clockSeconds } from '../words/times.ts';
 import { calmPath } from './calm-path.ts';
-import {
-  drawBars,
-  drawFlags,
-  drawHeading,
-  drawLabels,
-  drawMarks,
-  drawWash,
-  flagsHeight,
-  type OverlayContent,
-} from './overlay.ts';
+import { drawBars, drawWash } from './draw-spans.ts';
+import { FLAG_ROWS, ROW_PX, TOUCH_PX, type TimeAxis } from './flags.ts';
+import { drawForecast, drawLabels, drawMarks, type OverlayContent, ratioOf } from './overlay.ts';
 import type { Palette } from './palette.ts';
 import { marks, stepFor } from './ticks.ts';
 
@@ -23,14 +16,33 @@ export interface Line {
   dash?: number[];
 }
 
+/** Where the plotting area lies, and the times at its ends. */
+export interface PlotArea extends TimeAxis {
+  top: number;
+  height: number;
+}
+
+/** Room for the flags above the plotting area, CSS pixels. */
+export const FLAGS_PX = (FLAG_ROWS - 1) * ROW_PX + TOUCH_PX;
+
+function areaOf(u: uPlot): PlotArea {
+  const { min = 0, max = 0 } = u.scales['x'] ?? {};
+  const { left, top, width, height } = u.bbox;
+  const px = ratioOf(u);
+  return { left: left / px, top: top / px, width: width / px, height: height / px, min, max };
+}
+
 export interface PlotSpec {
   lines: Line[];
   /** Numbers of the two series between which the interval is shaded. */
   ribbon?: [number, number];
   bounds: (min: number | null, max: number | null, scale: Scale) => [number, number];
-  /** Whether flags need room above the plot and times are written below it. */
+  /** Whether flags need room above the plot, and the spans are named. */
   flags: boolean;
+  /** Whether times are written below it. */
   times: boolean;
+  /** It has been drawn with its plotting area here, CSS pixels, and its times so. */
+  ondrawn?: (area: PlotArea) => void;
   scale: () => Scale;
   palette: () => Palette;
   content: () => OverlayContent;
@@ -100,7 +112,7 @@ export function plotOptions(spec: PlotSpec, width: number, height: number): uPlo
     width,
     height,
     ms: 1,
-    padding: [spec.flags ? flagsHeight(em) : SIGN_EM * em, NAMES_EM * em, spec.times ? 0 : 8, 0],
+    padding: [spec.flags ? FLAGS_PX : SIGN_EM * em, NAMES_EM * em, spec.times ? 0 : 8, 0],
     legend: { show: false },
     scales: {
       x: { time: true, auto: false },
@@ -140,10 +152,10 @@ export function plotOptions(spec: PlotSpec, width: number, height: number): uPlo
         (u) => {
           const content = spec.content();
           drawBars(u, content.spans, spec.flags, spec.palette());
-          drawFlags(u, content.flags, spec.palette());
-          drawHeading(u, content, spec.palette(), Y);
-          drawLabels(u, content, spec.palette());
+          drawForecast(u, content, spec.palette(), Y);
+          drawLabels(u, content, spec.palette(), Y);
           drawMarks(u, content, spec.palette());
+          spec.ondrawn?.(areaOf(u));
         },
       ],
       setCursor: [(u) => spec.onpoint(u.cursor.idx ?? null)],

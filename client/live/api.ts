@@ -26,12 +26,14 @@ async function send(method: 'POST' | 'PUT', path: string, body: unknown): Promis
 
 const at = (kind: string, id: string): string => `/api/${kind}/${encodeURIComponent(id)}`;
 
-/** What a person did or noted; the server sets the time. */
+/** What a person did, noted or wants written down; the server sets the time. */
 export type EntryEvent =
   | { kind: 'setpoint'; unit: string; valueC: number }
   | { kind: 'fan'; unit: string; speed: string }
   | { kind: 'note'; unit: string; text: string }
-  | { kind: 'check'; phase: 'start' | 'end'; probes: string[] };
+  | { kind: 'check'; phase: 'start' | 'end'; probes: string[] }
+  | { kind: 'capture'; unit: string }
+  | { kind: 'amend'; event: string; toT?: number; text?: string };
 
 /** Records an event; a simulation follows it. */
 export const postEvent = (event: EntryEvent): Promise<string | null> =>
@@ -65,6 +67,8 @@ export interface VisitChange {
   mode?: NonNullable<VisitSetup['mode']>;
   pressurePa?: number;
   altitudeM?: number;
+  steadyTest?: VisitSetup['steadyTest'];
+  captureAfterS?: VisitSetup['captureAfterS'];
 }
 /** Sets what holds for the whole visit. */
 export const putVisit = (change: VisitChange): Promise<string | null> =>

@@ -1,8 +1,27 @@
 /** What a frame changes in the state that is held. Pure: the state is replaced, never altered. */
-import type { Frame, State } from '../../server/protocol.ts';
+import type { Capture, EventMessage, Frame, State } from '../../server/protocol.ts';
 
 /** Frames that come after the state and change it. */
 export type Change = Exclude<Frame, { type: 'state' | 'history' }>;
+
+/** The list with a new entry in the place of the one that it replaces, else at the end. */
+function put<T>(list: readonly T[], entry: T, isReplaced: (held: T) => boolean): T[] {
+  const at = list.findLastIndex(isReplaced);
+  return at < 0 ? [...list, entry] : list.with(at, entry);
+}
+
+/** An event that was named or dated anew comes again under its id. */
+const withEvent = (events: EventMessage[], event: EventMessage): EventMessage[] =>
+  put(events, event, ({ id }) => id === event.id);
+
+/** A capture whose span still goes on is replaced by what it has grown to. */
+const withCapture = (captures: Capture[], capture: Capture): Capture[] =>
+  put(
+    captures,
+    capture,
+    ({ unit, from, by, open }) =>
+      open === true && unit === capture.unit && from === capture.from && by === capture.by,
+  );
 
 /** The state with a later frame merged into it. */
 export function merged(state: State, frame: Change): State {
@@ -24,9 +43,9 @@ export function merged(state: State, frame: Change): State {
       return { ...state, adapters: { ...state.adapters, [name]: adapter } };
     }
     case 'event':
-      return { ...state, events: [...state.events, frame] };
+      return { ...state, events: withEvent(state.events, frame) };
     case 'capture':
-      return { ...state, captures: [...state.captures, frame] };
+      return { ...state, captures: withCapture(state.captures, frame) };
     case 'budget':
       return { ...state, budgets: { ...state.budgets, [frame.unit]: frame } };
     case 'check':

@@ -4,7 +4,7 @@
  */
 import type { Doubt, ProbeState, UnitSnapshot } from '../../server/protocol.ts';
 import { worthTelling } from './reasons.ts';
-import { STATE_WORDS } from './sentence.ts';
+import { stateWord } from './settling.ts';
 
 /** Doubts whose own text holds an age or an amount that changes, without it. */
 const CALM_TEXTS: Record<string, (probe: string) => string> = {
@@ -24,7 +24,7 @@ function calmText({ code, probe, text }: Doubt, probes: Names): string {
 /** "Reading room: settling. R is late." @param probes for their names */
 export function announcement(name: string, unit: UnitSnapshot | null, probes: Names): string {
   if (unit === null) return `${name}: waiting for readings.`;
-  const state = STATE_WORDS[unit.settling.state].toLowerCase();
+  const state = stateWord(unit.settling).toLowerCase();
   const doubts = worthTelling(unit.doubts).map((doubt) => calmText(doubt, probes));
   return [`${name}: ${state}.`, ...new Set(doubts)].join(' ');
 }

@@ -1,5 +1,6 @@
 /** The units this person reads, remembered by this browser. */
 import * as z from 'zod/mini';
+import { remember, remembered } from '../live/remembered.ts';
 import { scalesFor, type UnitChoice } from './scales.ts';
 
 const KEY = 'plateau.units';
@@ -10,22 +11,13 @@ const choiceSchema = z.object({
 });
 const SI: UnitChoice = { temperature: 'C', flow: 'm3h', power: 'kW' };
 
-function remembered(): UnitChoice {
-  try {
-    const parsed = choiceSchema.safeParse(JSON.parse(localStorage.getItem(KEY) ?? 'null'));
-    return parsed.success ? parsed.data : SI;
-  } catch {
-    return SI; // storage is closed to us, or holds something that is not ours
-  }
-}
-
 export class Choice {
   #units = $state.raw<UnitChoice>(SI);
   readonly scales = $derived(scalesFor(this.#units));
 
   constructor() {
     // Here and not in the field: zod must have been configured (connection.svelte.ts) before.
-    this.#units = remembered();
+    this.#units = remembered(KEY, choiceSchema, SI);
   }
 
   get units(): UnitChoice {
@@ -34,10 +26,6 @@ export class Choice {
 
   set units(units: UnitChoice) {
     this.#units = units;
-    try {
-      localStorage.setItem(KEY, JSON.stringify(units));
-    } catch {
-      // Not remembered; it holds for as long as the page does.
-    }
+    remember(KEY, units);
   }
 }

@@ -16,9 +16,20 @@ export interface EventContext {
 
 /** An event with its words. */
 export interface ToldEvent {
+  id: string;
   t: number;
+  kind: EventMessage['kind'];
+  /** What happened, with its name where a person gave it one. */
   words: string;
+  /** The name alone, empty where there is none. */
+  name: string;
+  /** For the flag on the chart: the name, else what happened. */
+  short: string;
+  /** Whether it may be dated anew: what a person told, or noted, a little late. */
+  movable: boolean;
 }
+
+const MOVABLE: ReadonlySet<EventMessage['kind']> = new Set(['setpoint', 'fan', 'note']);
 
 /** Whether an event is of a unit, or of the whole visit. A check is of the units of its probes. */
 function concerns(event: EventMessage, unit: string, probes: Probes): boolean {
@@ -43,7 +54,7 @@ function eventWords(event: EventMessage, scales: Scales, flowM3s: number | null)
     case 'defrost':
       return event.phase === 'end' ? 'defrost ends' : 'defrost begins';
     case 'note':
-      return event.text ?? 'note';
+      return event.text || 'note';
   }
 }
 
@@ -55,8 +66,17 @@ export function toldEvents(
 ): ToldEvent[] {
   const ofUnit = events.filter((event) => concerns(event, unit, probes)).sort((a, b) => a.t - b.t);
   const lastAirflow = ofUnit.findLast(({ kind }) => kind === 'airflow');
-  return ofUnit.map((event) => ({
-    t: event.t,
-    words: eventWords(event, scales, event === lastAirflow ? flowM3s : null),
-  }));
+  return ofUnit.map((event) => {
+    const { id, t, kind, text: name = '' } = event;
+    const what = eventWords(event, scales, event === lastAirflow ? flowM3s : null);
+    return {
+      id,
+      t,
+      kind,
+      words: name === '' || kind === 'note' ? what : `${name} (${what})`,
+      name,
+      short: name || what,
+      movable: MOVABLE.has(kind),
+    };
+  });
 }

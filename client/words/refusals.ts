@@ -6,6 +6,8 @@
 /** The fields that a form fills, by what they are called there. */
 const FIELD_WORDS: Record<string, string> = {
   altitudeM: 'The height above the sea (in m)',
+  captureAfterS: 'The time after which it is captured (in s)',
+  event: 'The event',
   flowM3s: 'The airflow (in m³/s)',
   humidityPct: 'The humidity limit (in % RH)',
   limitPct: 'The ± of the airflow (in %)',
@@ -16,8 +18,10 @@ const FIELD_WORDS: Record<string, string> = {
   probes: 'The choice of probes',
   speed: 'The fan speed',
   temperatureC: 'The temperature limit (in K)',
-  text: 'The note',
+  steadyTest: 'The test for steady',
+  text: 'The note or name',
   title: 'The title',
+  toT: 'The new time',
   unit: 'The indoor unit',
   valueC: 'The setpoint (in °C)',
 };

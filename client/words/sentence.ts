@@ -1,11 +1,12 @@
 /**
- * The sentence above the chart, and what is said of settling: a unit's snapshot in plain words.
- * Pure: what is not in the arguments is not said.
+ * The sentence above the figure: what a unit does now, how long it will take and where it is heading,
+ * in plain words. Pure: what is not in the arguments is not said.
  */
 import type { UnitSnapshot } from '../../server/protocol.ts';
 import { figure, withInterval } from './figures.ts';
-import { isChecking, isWritable } from './reasons.ts';
+import { isChecking } from './reasons.ts';
 import type { Scale } from './scales.ts';
+import { AFTER_DEFROST_MS } from './settling.ts';
 import { clockMinutes, duration, roughDuration } from './times.ts';
 
 export type Trend = 'climbing' | 'falling' | 'level';
@@ -92,7 +93,32 @@ function withoutFigure(unit: UnitSnapshot, last: PastFigure | null, power: Scale
   return silent ? 'waiting for readings' : 'no capacity figure yet';
 }
 
-/** What a unit with this snapshot does, without its name: "2.64 kW of cooling, still climbing". */
+/** "settling, about 4 min to go, heading for 2.6 ± 0.2 kW", with what of it is known. */
+function settlingPart(unit: UnitSnapshot, trend: Trend | null, power: Scale): string {
+  const { plateauW, plateauU95W, steadyInS } = unit.settling;
+  const parts = ['settling'];
+  if (steadyInS !== null) parts.push(`about ${roughDuration(steadyInS)} to go`);
+  if (plateauW !== null) parts.push(`heading for ${withInterval(plateauW, plateauU95W, power)}`);
+  else parts.push(SENTENCE_AFTER[trend ?? 'level']);
+  return parts.join(', ');
+}
+
+/** "cycling, about every 12 min between 1.10 and 3.00 kW", with what of it is known. */
+function cyclingPart(unit: UnitSnapshot, power: Scale): string {
+  const { cycle, plateauW, plateauU95W } = unit.settling;
+  const every = cycle === null ? ' on and off' : `, about every ${duration(cycle.periodS)}`;
+  if (plateauW === null) return `cycling${every}, its mean needs whole cycles`;
+  return `cycling${every}, mean ${withInterval(plateauW, plateauU95W, power)} over whole cycles`;
+}
+
+/** "defrosting since 14:05; …": what it delivers is not counted for a while. */
+function defrostPart({ from, to }: NonNullable<UnitSnapshot['settling']['defrost']>): string {
+  return to === null
+    ? `defrosting since ${clockMinutes(from)}; what it delivers is not counted until five minutes after`
+    : `defrosted from ${clockMinutes(from)} to ${clockMinutes(to)}; counted again from ${clockMinutes(to + AFTER_DEFROST_MS)}`;
+}
+
+/** What a unit with this snapshot does, without its name. */
 function predicate(
   unit: UnitSnapshot,
   trend: Trend | null,
@@ -100,36 +126,40 @@ function predicate(
   last: PastFigure | null,
 ): string {
   const { mode, capacity, settling } = unit;
-  const { totalW, totalU95W } = capacity;
+  const { totalU95W } = capacity;
+  const totalW = levelOf(unit);
   if (totalW === null) return withoutFigure(unit, last, power);
+  if (settling.defrost !== null) return defrostPart(settling.defrost);
+  // A unit that cycles delivers nothing, or blows warm, for a part of each cycle.
+  if (settling.state === 'cycling') return cyclingPart(unit, power);
   if (totalU95W !== null && Math.abs(totalW) <= totalU95W) {
     return `too little ${mode ?? 'capacity'} to tell from none`;
   }
-  const amount = `${figure(Math.abs(totalW), totalU95W, power).value}\u202f${power.sign}`;
+  const written = (valueW: number): string =>
+    `${figure(Math.abs(valueW), totalU95W, power).value}\u202f${power.sign}`;
   if (totalW < 0 && mode !== null) {
     const other = mode === 'cooling' ? 'heating' : 'cooling';
-    return `${amount} of ${other}, though it should be ${mode}`;
+    return `${written(totalW)} of ${other}, though it should be ${mode}`;
   }
-  const doing = mode === null ? amount : `${amount} of ${mode}`;
+  const of = mode === null ? '' : ` of ${mode}`;
   switch (settling.state) {
-    case 'steady':
-      return settling.since === null
-        ? `${doing}, steady`
-        : `${doing}, steady since ${clockMinutes(settling.since)}`;
-    case 'cycling':
-      return `${doing} just now, cycling on and off`;
-    case 'waiting':
-      return `${doing}, too early to say more`;
-    case 'settling': {
-      const heading =
-        settling.plateauW === null ? null : directionOf(settling.plateauW - totalW, totalW);
-      return `${doing}, ${SENTENCE_AFTER[heading ?? trend ?? 'level']}`;
+    case 'steady': {
+      const since = settling.since === null ? '' : ` since ${clockMinutes(settling.since)}`;
+      return `steady${since} at ${written(settling.plateauW ?? totalW)}${of}`;
     }
+    case 'waiting':
+      return `${written(totalW)}${of}, too early to say more`;
+    case 'settling':
+      return settlingPart(unit, trend, power);
   }
 }
 
+/** What is shown as the total: the smoothed level where there is one. W, null where there is none. */
+export const levelOf = ({ capacity, settling }: UnitSnapshot): number | null =>
+  capacity.totalW === null ? null : (settling.levelW ?? capacity.totalW);
+
 /**
- * "Reading room: 2.64 kW of cooling, still climbing."
+ * "Reading room: settling, about 4 min to go, heading for 2.6 ± 0.2 kW."
  * @param last the last figure that there was, for when there is none now
  */
 export function headline(
@@ -140,45 +170,4 @@ export function headline(
   last: PastFigure | null = null,
 ): string {
   return `${name}: ${unit === null ? 'waiting for readings' : predicate(unit, trend, power, last)}.`;
-}
-
-/** The state of settling in one word. */
-export const STATE_WORDS = {
-  waiting: 'Waiting',
-  settling: 'Settling',
-  steady: 'Steady',
-  cycling: 'Cycling',
-} as const satisfies Record<UnitSnapshot['settling']['state'], string>;
-
-/**
- * What follows from the state of settling.
- * @param now the server's time of the snapshot, ms since the epoch
- */
-export function settlingWords(unit: UnitSnapshot, now: number, power: Scale): string {
-  const { state, since, plateauW, plateauU95W, steadyInS } = unit.settling;
-  const plateau = plateauW === null ? null : withInterval(plateauW, plateauU95W, power);
-  const lasted = since === null ? null : duration((now - since) / 1000);
-  switch (state) {
-    case 'waiting':
-      return 'Too early to tell whether it is steady.';
-    case 'steady': {
-      const held = lasted === null ? '' : `For ${lasted}. `;
-      const mean = plateau === null ? '' : `Its mean is ${plateau}. `;
-      const advice = isWritable(unit)
-        ? 'This figure can be written down.'
-        : 'Steady, but see below.';
-      return `${held}${mean}${advice}`;
-    }
-    case 'cycling':
-      return plateau === null
-        ? 'The unit switches on and off. A mean needs whole cycles; keep measuring.'
-        : `The unit switches on and off. Over whole cycles it delivers ${plateau}.`;
-    case 'settling': {
-      const parts = [];
-      if (plateau !== null) parts.push(`Heading for ${plateau}.`);
-      if (steadyInS !== null) parts.push(`Steady in about ${roughDuration(steadyInS)}.`);
-      if (parts.length === 0) parts.push('Not steady yet: wait before writing it down.');
-      return parts.join(' ');
-    }
-  }
 }

@@ -29,3 +29,22 @@ export function roughDuration(seconds: number): string {
     ? duration(Math.max(10, Math.ceil(seconds / 10) * 10))
     : duration(Math.ceil(seconds / 60) * 60);
 }
+
+/** Half a day, ms: of the two days on which a time of day can be, the nearer one is meant. */
+const HALF_DAY_MS = 12 * 3_600_000;
+
+/**
+ * The moment nearest to another at which a clock shows a time: "14:02:10", or "14:02".
+ * @param t ms since the epoch
+ * @returns ms since the epoch, null where the text is no time of day
+ */
+export function timeOnDayOf(t: number, text: string): number | null {
+  const [, hours, minutes, seconds = '0'] = /^(\d{1,2}):(\d{2})(?::(\d{2}))?$/.exec(text) ?? [];
+  if (hours === undefined || minutes === undefined) return null;
+  const [h, m, s] = [Number(hours), Number(minutes), Number(seconds)];
+  if (h > 23 || m > 59 || s > 59) return null;
+  const at = new Date(t).setHours(h, m, s, 0);
+  if (at - t > HALF_DAY_MS) return new Date(at).setDate(new Date(at).getDate() - 1);
+  if (t - at > HALF_DAY_MS) return new Date(at).setDate(new Date(at).getDate() + 1);
+  return at;
+}

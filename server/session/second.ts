@@ -19,17 +19,13 @@ export interface Second {
 /** What errors do changes as slowly as the air: it is kept of one second in ten, ms. */
 const ERRORS_EVERY_MS = 10_000;
 
-/**
- * The errors of the second that ends at `t`; null in seconds of which they are not kept.
- * @param listBudget what the interval of that second is made of
- * @param flow names the airflow in use
- */
+/** The errors of the second that ends at `t`, by `flow`; null in seconds of which they are not kept. */
 export function errorsOf(
   t: number,
-  listBudget: () => readonly BudgetItem[],
+  budget: () => readonly BudgetItem[],
   flow: string,
 ): Second['errors'] {
-  return t % ERRORS_EVERY_MS === 0 ? contributions(listBudget(), flow) : null;
+  return t % ERRORS_EVERY_MS === 0 ? contributions(budget(), flow) : null;
 }
 
 /** Names an airflow: the same line told again is the same airflow, with the same error. */

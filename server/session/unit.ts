@@ -56,10 +56,10 @@ export class UnitRecord {
   fan: string | null = null;
   /** The last snapshot, null before the first. */
   latest: UnitSnapshot | null = null;
-  /** Lists it, when it is asked for. */
-  #listBudget: () => BudgetItem[] = noBudget;
   /** What the last second has found of defrosts. */
   defrost: readonly DefrostNews[] = [];
+  /** Lists the budget, when it is asked for. */
+  #listBudget: () => BudgetItem[] = noBudget;
   readonly #settling = new UnitSettling();
   readonly #recirculation = new Recirculation();
   readonly #mean: CaptureMean;

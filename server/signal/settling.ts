@@ -305,11 +305,12 @@ export class Settling {
     const scatter = this.#jitter.of(lengthS / BLOCK_S);
     const allowed = Math.hypot(band(fit.level), 4 * scatter);
     const half = Math.ceil(Math.max(LEAST_S, LEAST_READINGS * this.#intervalS()) / 2 / lengthS);
+    const most = Math.max(2 * half, Math.ceil(MOST_S / lengthS));
     let low = Infinity;
     let high = -Infinity;
     let looked = 0;
     let drift = 0;
-    while (looked * lengthS < MOST_S) {
+    while (looked < most) {
       const mean = this.#means.last(level, looked);
       if (mean !== mean || Math.max(high, mean) - Math.min(low, mean) > allowed) break;
       low = Math.min(low, mean);
@@ -317,7 +318,8 @@ export class Settling {
       if (looked < 2 * half) drift += looked < half ? mean / half : -mean / half;
       looked++;
     }
-    this.#drift = Math.abs(drift) - (2 * scatter) / Math.sqrt(half);
+    // With less than both halves nothing is known of how they differ.
+    this.#drift = looked < 2 * half ? Infinity : Math.abs(drift) - (2 * scatter) / Math.sqrt(half);
     this.lookedS = looked * lengthS;
     this.movedW = looked > 0 ? high - low : null;
   }
@@ -330,7 +332,7 @@ export class Settling {
     const waited = this.forecast.hasMoved || agedS >= DEAD_TIME_S;
     const sure = fit.lengthS >= LEAST_S ? fit.staysWithin(ENTER * within(fit.level), AHEAD_S) : 0;
     const lies =
-      lookedS >= Math.min(needS, MOST_S) &&
+      lookedS >= needS &&
       agedS >= needS &&
       this.#drift <= HALVES * within(fit.level) &&
       this.#swung(t);

@@ -1,16 +1,25 @@
 /**
  * Where a figure is heading soon after something was told to the unit, from where it was before: a
- * dead time, then a second-order rise (a machine behind a probe), y = y₀ + A·h(t − L; τ, ρτ). For each
- * of a grid of time constants and ratios A and L follow by Gauss and Newton, A in closed form within
- * each step; all weigh by how well they explain the means and by how usual they are, so the plateau has
- * an interval that is wide while little is known.
+ * dead time L, then a rise, y = y₀ + A·h(t − L). Two kinds of rise are tried, for a grid of durations
+ * each: of second order (a machine behind a probe), and at a constant pace to a stop, behind a probe (a
+ * compressor that may change its speed only so fast). A and L follow by Gauss and Newton, A in closed
+ * form within each step; all weigh by how well they explain the means and by how usual they are, so the
+ * plateau has an interval that is wide while little is known.
  */
 
 /** Time constants, s: 8 s to 10 min. */
 const TAU_S: readonly number[] = Array.from({ length: 13 }, (_, i) => 8 * 1.433 ** i);
 /** The shorter time constant as a part of the longer. */
 const RATIOS = [0.12, 0.4, 0.75] as const;
-const NODES = TAU_S.length * RATIOS.length;
+const SECOND_ORDER = TAU_S.length * RATIOS.length;
+/** A rise at a constant pace lasts so many times a time constant; the probe behind it follows in, s. */
+const PACED = 2.5;
+const PROBE_S = 12;
+const NODES = SECOND_ORDER + TAU_S.length;
+/** The time constant of a node, s. */
+const tauOf = (node: number): number =>
+  TAU_S[node < SECOND_ORDER ? Math.floor(node / RATIOS.length) : node - SECOND_ORDER] ?? 1;
+const MOST_MEANS = 64;
 /** Usual time constants: about this, within this factor either way. */
 const USUAL_TAU_S = 60;
 const USUAL_FACTOR = 2.5;
@@ -25,8 +34,9 @@ const MISFIT = 0.06;
 const USUAL_MORE = 1.2;
 
 const LOG_PRIOR = Array.from({ length: NODES }, (_, node) => {
-  const tau = TAU_S[Math.floor(node / RATIOS.length)] ?? 1;
-  return -0.5 * (Math.log(tau / USUAL_TAU_S) / Math.log(USUAL_FACTOR)) ** 2;
+  const usual = -0.5 * (Math.log(tauOf(node) / USUAL_TAU_S) / Math.log(USUAL_FACTOR)) ** 2;
+  // The kinds are equally likely beforehand, however many nodes they have.
+  return usual - (node < SECOND_ORDER ? Math.log(RATIOS.length) : 0);
 });
 
 export class StepResponse {
@@ -41,6 +51,8 @@ export class StepResponse {
   readonly #v = new Float64Array(NODES);
   readonly #sse = new Float64Array(NODES);
   readonly #weight = new Float64Array(NODES);
+  readonly #h = new Float64Array(MOST_MEANS);
+  readonly #d = new Float64Array(MOST_MEANS);
   readonly #order = Array.from({ length: NODES }, (_, node) => node);
   readonly #onsetS = new Float64Array(NODES).fill(NaN);
 
@@ -91,16 +103,14 @@ export class StepResponse {
     square: number,
     movedS: number,
   ): void {
-    const tau = TAU_S[Math.floor(node / RATIOS.length)] ?? 1;
-    const ratio = RATIOS[node % RATIOS.length] ?? 0.5;
     const onset = this.#onsetS[node] ?? 0;
-    const slow = Math.exp(-stepS / tau);
-    const fast = Math.exp(-stepS / (ratio * tau));
     // The first mean whose middle lies after the onset.
     const first = Math.max(0, Math.ceil(onset / stepS - 0.5));
     const x = (first + 0.5) * stepS - onset;
-    let es = Math.exp(-x / tau) / (1 - ratio);
-    let ef = Math.exp(-x / (ratio * tau)) / (1 - ratio);
+    const scale =
+      node < SECOND_ORDER
+        ? this.#rise(node, x, n - first, stepS)
+        : this.#paced(node, x, n - first, stepS);
     let hh = 0;
     let hd = 0;
     let dd = 0;
@@ -108,11 +118,9 @@ export class StepResponse {
     let dy = 0;
     for (let i = first; i < n; i++) {
       const v = (y[i] ?? NaN) - before;
-      const h = 1 - es + ratio * ef;
-      const d = ef - es; // with 1/τ and A it is what a second of dead time does
-      es *= slow;
-      ef *= fast;
       if (v !== v) continue;
+      const h = this.#h[i - first] ?? 0;
+      const d = this.#d[i - first] ?? 0;
       hh += h * h;
       hd += h * d;
       dd += d * d;
@@ -127,9 +135,44 @@ export class StepResponse {
     this.#a[node] = a;
     this.#v[node] = dd / det;
     this.#sse[node] = Math.max(0, square - a * hy - c * dy);
-    const move = a === 0 ? 0 : (c / a) * tau;
+    const move = a === 0 ? 0 : (c / a) * scale;
     const to = onset + Math.min(STEP_S, Math.max(-STEP_S, move === move ? move : 0));
     this.#onsetS[node] = Math.min(movedS, Math.max(0, to));
+  }
+
+  /**
+   * Fills `#h` with the rise of second order from `x` seconds after its onset on, and `#d` with what a
+   * later onset does to it.
+   * @returns so many seconds later does `#d`
+   */
+  #rise(node: number, x: number, n: number, stepS: number): number {
+    const tau = tauOf(node);
+    const ratio = RATIOS[node % RATIOS.length] ?? 0.5;
+    const slow = Math.exp(-stepS / tau);
+    const fast = Math.exp(-stepS / (ratio * tau));
+    let es = Math.exp(-x / tau) / (1 - ratio);
+    let ef = Math.exp(-x / (ratio * tau)) / (1 - ratio);
+    for (let i = 0; i < n; i++) {
+      this.#h[i] = 1 - es + ratio * ef;
+      this.#d[i] = ef - es;
+      es *= slow;
+      ef *= fast;
+    }
+    return tau;
+  }
+
+  /** The same for the rise at a constant pace. */
+  #paced(node: number, x: number, n: number, stepS: number): number {
+    const lastsS = PACED * tauOf(node);
+    for (let i = 0; i < n; i++) {
+      const since = x + i * stepS;
+      const moves = 1 - Math.exp(-since / PROBE_S);
+      const over = since - lastsS;
+      const stops = over > 0 ? 1 - Math.exp(-over / PROBE_S) : 0;
+      this.#h[i] = (since - PROBE_S * moves - (over > 0 ? over - PROBE_S * stops : 0)) / lastsS;
+      this.#d[i] = stops - moves;
+    }
+    return lastsS;
   }
 
   #weigh(known: number, best: number, before: number, rough: number, now: number): boolean {
@@ -160,7 +203,7 @@ export class StepResponse {
     for (let node = 0; node < NODES; node++) {
       const w = (this.#weight[node] ?? 0) / sum;
       this.#weight[node] = w;
-      logTau += w * Math.log(TAU_S[Math.floor(node / RATIOS.length)] ?? 1);
+      logTau += w * Math.log(tauOf(node));
     }
     let spread = 0;
     for (let node = 0; node < NODES; node++) {

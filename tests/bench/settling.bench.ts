@@ -21,6 +21,16 @@ const SOURCES: readonly { name: string; kinds: readonly Kind[] }[] = [
   { name: 'simulator', kinds: SIMULATED_KINDS },
 ];
 const WORST = 2;
+const LEGEND = `
+wrong: of the steady seconds, those with the truth more than 3 % and 60 W off its plateau. median, 90 %,
+never: from truly settled (within 2 % and staying) to called steady. kept: of the seconds after that, those
+still called so. cycling?: called so where nothing cycles. 5 % at n: forecast then within 5 % of the final
+measured value, n times the truth's 63.2 % time after its dead time ("+ lag": and the probes' mean lag after
+that; "larger": of the larger time constant of a second order); a steady mean counts as a forecast. itself:
+the measured value within 5 % at 2.5. flaps: how often an offer went and came again, a segment. moves/s:
+median and 95 % of its change in a second. period: error, median. hold: mean over visits. latent: measured
+less true, less the same at the segment's end, ÷ plateau; beyond: more than its interval; doubted: of these.
+(kinds in brackets) are in no total.`;
 
 interface Row {
   name: string;
@@ -87,4 +97,5 @@ export function print(rounds?: number): void {
     totals.push({ name: source, tally: total.tally });
   }
   console.log(aimsOf(totals));
+  console.log(LEGEND);
 }

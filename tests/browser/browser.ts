@@ -1,4 +1,7 @@
+/// <reference lib="dom" />
 /** A real browser for the tests of the page. Whatever the page complains of fails the test. */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, expect } from 'vitest';
 import { plateau, type RunningServer, startServer, tempFolder } from '../program.ts';
@@ -29,11 +32,12 @@ export interface Watched {
   complaints: string[];
 }
 
-/** Opens a page that may talk to nobody but the server. */
+/** Opens a page that may talk to nobody but the server. @param prepare done before it goes there */
 export async function openPage(
   browser: Browser,
   url: string,
   options: BrowserContextOptions = {},
+  prepare: (page: Page) => Promise<unknown> = async () => undefined,
 ): Promise<Watched> {
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, ...options });
   const page = await context.newPage();
@@ -48,8 +52,35 @@ export async function openPage(
     if (new URL(request.url()).host !== new URL(url).host)
       complaints.push(`went to ${request.url()}`);
   });
+  await prepare(page);
   await page.goto(url);
   return { page, complaints };
+}
+
+const require = createRequire(import.meta.url);
+let axe = '';
+
+/** What an audit finds against accessibility. The page must have been opened with `bypassCSP`. */
+export async function faultsOf(page: Page): Promise<string[]> {
+  axe ||= readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    const { axe } = window as unknown as {
+      axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+    };
+    const { violations } = await axe.run();
+    return violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.html).join(' | ')}`);
+  });
+}
+
+/** The buttons that are too small for a thumb. */
+export function smallButtons(page: Page): Promise<string[]> {
+  return page.evaluate(() =>
+    [...document.querySelectorAll('button')]
+      .map((button) => ({ text: button.textContent, box: button.getBoundingClientRect() }))
+      .filter(({ box }) => box.width > 0 && (box.height < 44 || box.width < 44))
+      .map(({ text, box }) => `${text} ${box.width}×${box.height}`),
+  );
 }
 
 /** The text of the region of the big figure, with plain spaces. */

@@ -1,9 +1,7 @@
 /// <reference lib="dom" />
 /** The demo as a person meets it: a fresh folder, a browser, a setpoint, a server that dies. */
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { describe, expect, test } from 'vitest';
-import { openPage, shownW, stage } from './browser.ts';
+import { faultsOf, openPage, shownW, smallButtons, stage } from './browser.ts';
 
 const on = stage();
 
@@ -73,9 +71,6 @@ test('units change at a touch and are remembered', async () => {
 });
 
 describe('everyone can use it', () => {
-  const require = createRequire(import.meta.url);
-  const axe = readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
-
   test.each([
     [390, 'light'],
     [390, 'dark'],
@@ -93,32 +88,11 @@ describe('everyone can use it', () => {
       await expect
         .poll(() => shownW(page).catch(() => 0), { timeout: 20_000 })
         .toBeGreaterThan(500);
-      await page.evaluate(axe);
-      const faults = await page.evaluate(async () => {
-        const { axe } = window as unknown as {
-          axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
-        };
-        const { violations } = await axe.run();
-        return violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.html).join(' | ')}`);
-      });
-      expect(faults).toEqual([]);
+      expect(await faultsOf(page)).toEqual([]);
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(
         width,
       );
-      const small = await page.evaluate(() =>
-        [...document.querySelectorAll('button')]
-          .map(
-            (b) =>
-              ({ text: b.textContent, ...b.getBoundingClientRect().toJSON() }) as {
-                text: string;
-                width: number;
-                height: number;
-              },
-          )
-          .filter((b) => b.width > 0 && (b.height < 44 || b.width < 44))
-          .map((b) => `${b.text} ${b.width}×${b.height}`),
-      );
-      expect(small).toEqual([]);
+      expect(await smallButtons(page)).toEqual([]);
       expect(complaints).toEqual([]);
     },
   );

@@ -50,7 +50,8 @@ test('a side-by-side check: begun, judged, ended, and the interval is narrower',
   });
   const events = page.getByText(/events, in words$/);
   await events.click();
-  await page.getByText('check begins', { exact: true }).waitFor();
-  await page.getByText('check ends', { exact: true }).waitFor();
+  const list = page.getByRole('list', { name: 'Events', exact: true });
+  await list.getByText('check begins', { exact: true }).waitFor();
+  await list.getByText('check ends', { exact: true }).waitFor();
   expect(complaints).toEqual([]);
 });

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { flagsFor, steadySpans } from '../../client/chart/marks.ts';
+import { flagsIn, flagText, timeAt, xOf, type TimeAxis } from '../../client/chart/flags.ts';
+import { aheadOf, type Forecast, forecastOf } from '../../client/chart/forecast.ts';
+import { defrostSpans, markedSpans, spansOf } from '../../client/chart/marks.ts';
 import { lastMinutes } from '../../client/chart/minutes.ts';
 import {
   marks,
@@ -8,12 +10,12 @@ import {
   stepFor,
   temperatureBounds,
 } from '../../client/chart/ticks.ts';
-import { viewOf } from '../../client/chart/view.ts';
+import { Reach, viewOf } from '../../client/chart/view.ts';
 import { History } from '../../client/live/history.ts';
 import { toldEvents } from '../../client/words/events.ts';
 import { scalesFor } from '../../client/words/scales.ts';
-import type { Capture, EventMessage } from '../../server/protocol.ts';
-import { snapshotAt, T0, unitWith } from './fixtures.ts';
+import type { Capture, EventMessage, SettlingSnapshot } from '../../server/protocol.ts';
+import { captureWith, eventWith, snapshotAt, T0, unitWith } from './fixtures.ts';
 
 const si = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
 const us = scalesFor({ temperature: 'F', flow: 'cfm', power: 'Btuh' });
@@ -56,23 +58,19 @@ describe('the stretch of time shown', () => {
     expect(viewOf(t, 10, held)).toEqual([held.from, held.to]);
     expect(viewOf([], 'all', null)).toBeNull();
   });
+  it('reaches ahead of what was measured, and not in a framed stretch', () => {
+    const end = T0 + 64 * MIN;
+    expect(viewOf(t, 'all', null, end)).toEqual([T0, end]);
+    expect(viewOf(t, 10, null, end)).toEqual([T0 + 50 * MIN, end]);
+    const held = { from: T0 + MIN, to: T0 + 2 * MIN };
+    expect(viewOf(t, 10, held, end)).toEqual([held.from, held.to]);
+    expect(viewOf(t, 'all', null, T0)).toEqual([T0, T0 + 60 * MIN]);
+  });
 });
 
 describe('marks on the chart', () => {
-  const capture = (from: number, to: number, unit = 'u1'): Capture => ({
-    type: 'capture',
-    unit,
-    from,
-    to,
-    totalW: 1,
-    totalU95W: null,
-    sensibleW: 1,
-    sensibleU95W: null,
-    latentW: 0,
-    latentU95W: null,
-    state: 'steady',
-    simulated: false,
-  });
+  const capture = (from: number, to: number, unit = 'u1'): Capture =>
+    captureWith({ from, to, unit });
 
   it('steady spans: the captured ones and the present one, joined where they overlap', () => {
     const { settling } = unitWith({ settling: { state: 'steady', since: T0 + 10 * MIN } });
@@ -81,7 +79,7 @@ describe('marks on the chart', () => {
       capture(T0, T0 + 2 * MIN),
       capture(T0, T0 + 60 * MIN, 'u2'),
     ];
-    expect(steadySpans(captures, 'u1', settling, T0 + 20 * MIN)).toEqual([
+    expect(spansOf('steady', captures, 'u1', settling, T0 + 20 * MIN)).toEqual([
       { from: T0, to: T0 + 2 * MIN },
       { from: T0 + 10 * MIN, to: T0 + 20 * MIN },
     ]);
@@ -89,40 +87,73 @@ describe('marks on the chart', () => {
 
   it('cycling is not steady', () => {
     const cycling: Capture = { ...capture(T0, T0 + MIN), state: 'cycling' };
-    expect(steadySpans([cycling], 'u1', null, null)).toEqual([]);
+    expect(spansOf('steady', [cycling], 'u1', null, null)).toEqual([]);
+    expect(spansOf('cycling', [cycling], 'u1', null, null)).toEqual([{ from: T0, to: T0 + MIN }]);
   });
 
   it('flags are of the unit or of the visit, in the chosen units, and short', () => {
-    const event = (rest: Partial<EventMessage>): EventMessage => ({
-      type: 'event',
-      t: T0,
-      kind: 'note',
-      ...rest,
-    });
     const events = [
-      event({ t: T0 + 2, text: 'the filter was cleaned and put back' }),
-      event({ t: T0 + 1, kind: 'setpoint', unit: 'u1', valueC: 20 }),
-      event({ kind: 'fan', unit: 'u2', speed: 'low' }),
+      eventWith({ t: T0 + 2, text: 'the filter was cleaned and put back' }),
+      eventWith({ t: T0 + 1, kind: 'setpoint', unit: 'u1', valueC: 20 }),
+      eventWith({ kind: 'fan', unit: 'u2', speed: 'low' }),
     ];
     const told = toldEvents(events, 'u1', { scales: us, flowM3s: null, probes: {} });
     expect(told.map(({ words }) => words)).toEqual([
       'set 68.0\u202f°F',
       'the filter was cleaned and put back',
     ]);
-    expect(flagsFor(told)).toEqual([
-      { t: T0 + 1, text: 'set 68.0\u202f°F' },
-      { t: T0 + 2, text: 'the filter was cleane…' },
+    expect(told.map(({ short }) => flagText(short))).toEqual([
+      'set 68.0\u202f°F',
+      'the filter was cleane…',
+    ]);
+  });
+
+  it('a name stands before what happened, and alone on the flag', () => {
+    const events = [
+      eventWith({ kind: 'fan', speed: 'high', text: 'after lunch' }),
+      eventWith({ t: T0 + 1, kind: 'check', phase: 'end', text: 'in the hall' }),
+      eventWith({ t: T0 + 2, kind: 'fan', speed: 'low', text: '' }),
+    ];
+    const told = toldEvents(events, 'u1', { scales: us, flowM3s: null, probes: {} });
+    expect(told.map(({ words, short, movable }) => [words, short, movable])).toEqual([
+      ['after lunch (fan high)', 'after lunch', true],
+      ['in the hall (check ends)', 'in the hall', false],
+      ['fan low', 'fan low', true],
+    ]);
+  });
+
+  it('defrosts: from their events, and the present one as far as it goes', () => {
+    const defrost = (t: number, phase: 'start' | 'end', unit = 'u1'): EventMessage =>
+      eventWith({ t, kind: 'defrost', phase, unit });
+    const events = [
+      defrost(T0, 'start'),
+      defrost(T0 + 4 * MIN, 'end'),
+      defrost(T0 + MIN, 'start', 'u2'),
+      defrost(T0 + 40 * MIN, 'start'),
+    ];
+    const now = T0 + 42 * MIN;
+    const { settling } = unitWith({ settling: { defrost: { from: T0 + 40 * MIN, to: null } } });
+    const spans = [
+      { from: T0, to: T0 + 4 * MIN },
+      { from: T0 + 40 * MIN, to: now },
+    ];
+    expect(defrostSpans(events, 'u1', settling, now)).toEqual(spans);
+    // One that was begun and is not going on any more is not drawn on and on.
+    expect(defrostSpans(events, 'u1', null, now)).toEqual(spans.slice(0, 1));
+    expect(markedSpans([], events, 'u1', settling, now)).toEqual([
+      { kind: 'uncounted', from: T0, to: T0 + 9 * MIN },
+      { kind: 'uncounted', from: T0 + 40 * MIN, to: now },
+      ...spans.map((span) => ({ kind: 'defrost', ...span })),
     ]);
   });
 
   it('a check is of the units of its probes; only the last airflow is known', () => {
-    const check = { type: 'event', t: T0, kind: 'check', phase: 'start' } as const;
-    const flow = { type: 'event', kind: 'airflow', unit: 'u1' } as const;
+    const flow = { kind: 'airflow', unit: 'u1' } as const;
     const events: EventMessage[] = [
-      { ...check, probes: ['a', 'b'] },
-      { ...check, t: T0 + 1, phase: 'end', probes: ['c'] },
-      { ...flow, t: T0 + 2 },
-      { ...flow, t: T0 + 3 },
+      eventWith({ kind: 'check', phase: 'start', probes: ['a', 'b'] }),
+      eventWith({ kind: 'check', phase: 'end', t: T0 + 1, probes: ['c'] }),
+      eventWith({ ...flow, t: T0 + 2 }),
+      eventWith({ ...flow, t: T0 + 3 }),
     ];
     const probes = { a: { unit: 'u1' }, b: { unit: 'u2' }, c: { unit: 'u2' } };
     const wordsFor = (unit: string): string[] =>
@@ -130,6 +161,148 @@ describe('marks on the chart', () => {
     // 0.151 m³/s × 60 ÷ 0.3048³ m³/ft³ = 319.95 cfm
     expect(wordsFor('u1')).toEqual(['check begins', 'airflow', 'airflow 320\u202fcfm']);
     expect(wordsFor('u2')).toEqual(['check begins', 'check ends']);
+  });
+});
+
+describe('the axis ahead of now', () => {
+  const heading = (steadyInS: number | null): SettlingSnapshot =>
+    unitWith({ settling: { plateauW: 2600, steadyInS } }).settling;
+  /** The ends of the axis over so many seconds. */
+  function ends(reach: Reach, seconds: number, settling: (s: number) => SettlingSnapshot | null) {
+    return Array.from({ length: seconds }, (_, s) => reach.end(T0 + 1000 * s, settling(s)));
+  }
+
+  it('goes in small steps to a little beyond the steady moment, and stays there', () => {
+    const reach = new Reach();
+    const at = ends(reach, 120, (s) => heading(240 - s));
+    const steps = at.slice(1).map((end, i) => end - (at[i] ?? 0));
+    expect((at[0] ?? 0) - T0).toBeLessThan(80_000);
+    expect(Math.max(...steps)).toBeLessThan(80_000);
+    expect(steps.every((step) => step >= 0)).toBe(true);
+    expect(at[60]).toBe(at[119]);
+    expect((at[119] ?? 0) - T0).toBeGreaterThan(240_000);
+    expect((at[119] ?? 0) - T0).toBeLessThan(340_000);
+  });
+
+  it('does not flap with a forecast that wavers, or is missing for a moment', () => {
+    const reach = new Reach();
+    ends(reach, 60, () => heading(200));
+    const at = Array.from({ length: 30 }, (_, s) =>
+      reach.end(
+        T0 + 60_000 + 1000 * s,
+        s % 5 === 4 ? unitWith().settling : heading(200 + 20 * (s % 2)),
+      ),
+    );
+    const turns = at.slice(1).map((end, i) => Math.sign(end - (at[i] ?? 0)));
+    expect(turns.every((turn) => turn >= 0)).toBe(true);
+  });
+
+  it('is ten minutes at most, and comes back when it is steady', () => {
+    const reach = new Reach();
+    const at = ends(reach, 60, () => heading(3600));
+    expect((at[59] ?? 0) - (T0 + 59_000)).toBeLessThanOrEqual(10 * MIN);
+    const steady = unitWith({ settling: { state: 'steady', plateauW: 2600 } }).settling;
+    let last = T0 + 60_000;
+    for (let s = 0; s < 60; s++) reach.end((last += 1000), steady);
+    expect(reach.end(last, steady)).toBe(last);
+  });
+
+  it('the same second asked twice is the same end; another visit begins anew', () => {
+    const reach = new Reach();
+    expect(reach.end(T0, heading(200))).toBe(reach.end(T0, heading(500)));
+    expect(reach.end(T0 - 10 * MIN, null)).toBe(T0 - 10 * MIN);
+  });
+});
+
+describe('the forecast', () => {
+  const settling = { plateauW: 2600, plateauU95W: 200, approachS: 100, levelW: 1600 };
+  function forecast(of: SettlingSnapshot): Forecast {
+    const found = forecastOf(of, null, T0);
+    if (found === null) throw new Error('there is none');
+    return found;
+  }
+
+  it('starts at the level, and has gone 1 − 1/e of the way after one time constant', () => {
+    const there = forecast(unitWith({ settling }).settling);
+    const points = aheadOf(there, T0 + 100_000);
+    expect(points[0]).toEqual({ t: T0, valueW: 1600, lowW: 1600, highW: 1600 });
+    const end = points.at(-1);
+    expect(end?.t).toBe(T0 + 100_000);
+    expect(end?.valueW).toBeCloseTo(2600 - 1000 / Math.E, 6);
+    expect((end?.highW ?? 0) - (end?.valueW ?? 0)).toBeCloseTo(200 * (1 - 1 / Math.E), 6);
+    expect(aheadOf(there, T0)).toEqual([]);
+  });
+
+  it('without a way there it is a level with the whole interval', () => {
+    const level = unitWith({ settling: { ...settling, approachS: null } }).settling;
+    const points = aheadOf(forecast(level), T0 + MIN);
+    expect(new Set(points.map(({ valueW }) => valueW))).toEqual(new Set([2600]));
+    expect(points[0]?.lowW).toBe(2400);
+  });
+
+  it('is of a unit that is settling, and not defrosting', () => {
+    const of = (change: object): unknown =>
+      forecastOf(unitWith({ settling: { ...settling, ...change } }).settling, null, T0);
+    expect(of({ state: 'steady' })).toBeNull();
+    expect(of({ plateauW: null })).toBeNull();
+    expect(of({ defrost: { from: T0, to: null } })).toBeNull();
+    expect(of({ levelW: null })).toBeNull();
+    expect(of({})).not.toBeNull();
+  });
+});
+
+describe('flags', () => {
+  /** Ten minutes over 600 px, from 50 px on: a second is a pixel. */
+  const axis: TimeAxis = { left: 50, width: 600, min: T0, max: T0 + 10 * MIN };
+  const told = (ts: number[], kind: EventMessage['kind'] = 'note') =>
+    toldEvents(
+      ts.map((s, i) => eventWith({ id: `e${i + 1}`, t: T0 + 1000 * s, kind, text: 'filter' })),
+      'u1',
+      { scales: si, flowM3s: null, probes: {} },
+    );
+  const rows = (flags: ReturnType<typeof flagsIn>): [string, number][] =>
+    flags.map(({ event, row }) => [event.id, row]);
+
+  it('places and times are each other turned round, to the whole second', () => {
+    expect(xOf(T0 + 100_000, axis)).toBe(150);
+    expect(timeAt(150.3, axis)).toBe(T0 + 100_000);
+  });
+
+  it('stand in the first row with room; without room there is only a pole', () => {
+    expect(rows(flagsIn(told([10, 20, 30, 200, 700]), axis, 14))).toEqual([
+      ['e1', 0],
+      ['e2', 1],
+      ['e4', 0],
+    ]);
+  });
+
+  it('one that is being moved is always there, and takes no room from the others', () => {
+    expect(rows(flagsIn(told([10, 20, 30]), axis, 14, 'e3'))).toEqual([
+      ['e1', 0],
+      ['e2', 1],
+      ['e3', 0],
+    ]);
+    expect(rows(flagsIn(told([10, 20, 30]), axis, 14, 'e1'))).toEqual([
+      ['e1', 0],
+      ['e2', 0],
+      ['e3', 1],
+    ]);
+  });
+
+  it('are wide enough for a finger, and fly to the left at the right end', () => {
+    const [flag] = flagsIn(told([595]), axis, 14);
+    expect(flag?.isFlipped).toBe(true);
+    expect((flag?.left ?? 0) + (flag?.width ?? 0)).toBe(645);
+    const short = toldEvents([eventWith({ text: 'a' })], 'u1', {
+      scales: si,
+      flowM3s: null,
+      probes: {},
+    });
+    expect(flagsIn(short, axis, 14)[0]?.width).toBe(46);
+  });
+
+  it('a defrost has none: it is marked over its time', () => {
+    expect(flagsIn(told([10], 'defrost'), axis, 14)).toEqual([]);
   });
 });
 

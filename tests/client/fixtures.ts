@@ -1,11 +1,15 @@
 /** Snapshots for the tests of the screens' words. The figures mean nothing. */
 import type {
+  Capture,
   Check,
   CheckProbe,
   Doubt,
+  EventMessage,
   ProbeState,
+  SettlingSnapshot,
   Snapshot,
   UnitSnapshot,
+  VisitSetup,
 } from '../../server/protocol.ts';
 
 export const T0 = Date.UTC(2026, 4, 4, 12, 0, 0);
@@ -80,6 +84,57 @@ export function checkWith(change: Partial<Check> = {}): Check {
   };
 }
 
+/** Nothing is known yet but that it moves. */
+const SETTLING: SettlingSnapshot = {
+  state: 'settling',
+  since: T0,
+  plateauW: null,
+  plateauU95W: null,
+  steadyInS: null,
+  levelW: null,
+  levelDelayS: null,
+  movedW: null,
+  lookedS: null,
+  aheadW: null,
+  approachS: null,
+  cycle: null,
+  defrost: null,
+};
+
+export function captureWith(change: Partial<Capture> = {}): Capture {
+  return {
+    type: 'capture',
+    unit: 'u1',
+    from: T0,
+    to: T0 + 180_000,
+    totalW: 2640,
+    totalU95W: 110,
+    sensibleW: 1980,
+    sensibleU95W: 80,
+    latentW: 660,
+    latentU95W: 70,
+    state: 'steady',
+    simulated: false,
+    by: 'itself',
+    ...change,
+  };
+}
+
+export function eventWith(change: Partial<EventMessage> = {}): EventMessage {
+  return { type: 'event', id: 'e1', t: T0, kind: 'note', ...change };
+}
+
+export const VISIT: VisitSetup = {
+  title: 'Orchard Lane 4',
+  mode: null,
+  pressurePa: 98_300,
+  pressureSource: 'entered',
+  altitudeM: null,
+  steadyTest: 'field',
+  captureAfterS: 60,
+  units: {},
+};
+
 interface Change {
   mode?: UnitSnapshot['mode'];
   capacity?: Partial<UnitSnapshot['capacity']>;
@@ -105,14 +160,7 @@ export function unitWith(change: Change = {}): UnitSnapshot {
       sensibleHeatRatioU95: 0.03,
       ...change.capacity,
     },
-    settling: {
-      state: 'settling',
-      since: T0,
-      plateauW: null,
-      plateauU95W: null,
-      steadyInS: null,
-      ...change.settling,
-    },
+    settling: { ...SETTLING, ...change.settling },
     doubts: change.doubts ?? [],
   };
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { merged } from '../../client/live/merge.ts';
 import type { Budget, State } from '../../server/protocol.ts';
-import { checkWith, probeWith, snapshotAt, T0 } from './fixtures.ts';
+import { captureWith, checkWith, eventWith, probeWith, snapshotAt, T0, VISIT } from './fixtures.ts';
 
 const PROBE = probeWith();
 const STATE: State = {
@@ -10,14 +10,7 @@ const STATE: State = {
   simulated: false,
   units: {},
   sum: { totalW: null, sensibleW: null, latentW: null, totalU95W: null },
-  visit: {
-    title: 'Orchard Lane 4',
-    mode: null,
-    pressurePa: 98_300,
-    pressureSource: 'entered',
-    altitudeM: null,
-    units: {},
-  },
+  visit: VISIT,
   probes: { p1: PROBE },
   adapters: {},
   events: [],
@@ -43,10 +36,43 @@ describe('a later frame in the state', () => {
   });
 
   it('events are added in the order in which they come', () => {
-    const once = merged(STATE, { type: 'event', t: T0, kind: 'note', text: 'a' });
-    const twice = merged(once, { type: 'event', t: T0 + 1, kind: 'note', text: 'b' });
+    const once = merged(STATE, eventWith({ text: 'a' }));
+    const twice = merged(once, eventWith({ id: 'e2', t: T0 + 1, text: 'b' }));
     expect(twice.events.map((event) => event.text)).toEqual(['a', 'b']);
     expect(STATE.events).toEqual([]);
+  });
+
+  it('an event that is told again under its id replaces the earlier one', () => {
+    let state = STATE;
+    for (const event of [
+      eventWith({ text: 'a' }),
+      eventWith({ id: 'e2', text: 'b' }),
+      eventWith({ t: T0 - 5000, text: 'named' }),
+    ])
+      state = merged(state, event);
+    expect(state.events.map(({ id, t, text }) => [id, t, text])).toEqual([
+      ['e1', T0 - 5000, 'named'],
+      ['e2', T0, 'b'],
+    ]);
+  });
+
+  it('an open capture grows in its place; what a touch made stays beside it', () => {
+    let state = STATE;
+    for (const capture of [
+      captureWith({ open: true, to: T0 + 60_000 }),
+      captureWith({ by: 'touch', to: T0 + 70_000 }),
+      captureWith({ open: true, to: T0 + 80_000 }),
+      captureWith({ by: 'touch', to: T0 + 90_000 }),
+      captureWith({ to: T0 + 100_000 }),
+      captureWith({ unit: 'u2' }),
+    ])
+      state = merged(state, capture);
+    expect(state.captures.map(({ by, to, open }) => [by, (to - T0) / 1000, open])).toEqual([
+      ['itself', 100, undefined],
+      ['touch', 70, undefined],
+      ['touch', 90, undefined],
+      ['itself', 180, undefined],
+    ]);
   });
 
   it('an adapter and the visit are replaced', () => {

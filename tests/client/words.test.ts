@@ -2,8 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { announcement } from '../../client/words/announcement.ts';
 import { reasonsOf } from '../../client/words/reasons.ts';
 import { scalesFor } from '../../client/words/scales.ts';
-import { headline, lastFigure, settlingWords, trendOf } from '../../client/words/sentence.ts';
-import { clockMinutes, duration, roughDuration } from '../../client/words/times.ts';
+import { headline, lastFigure, levelOf, trendOf } from '../../client/words/sentence.ts';
+import { delayWords, settlingWords, stateWord } from '../../client/words/settling.ts';
+import { clockMinutes, duration, roughDuration, timeOnDayOf } from '../../client/words/times.ts';
 import { doubtWith, NO_AIR, T0, unitWith } from './fixtures.ts';
 
 const { power } = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
@@ -12,37 +13,65 @@ const plain = (text: string): string => text.replace(/[\u202f\u00a0]/g, ' ');
 const said = (...args: Parameters<typeof headline>): string => plain(headline(...args));
 
 describe('the sentence', () => {
-  it('says what is delivered and which way it goes', () => {
-    expect(said('Reading room', unitWith(), 'climbing', power)).toBe(
-      'Reading room: 2.64 kW of cooling, still climbing.',
+  it.each([
+    [{}, 'settling, still climbing'],
+    [{ steadyInS: 214 }, 'settling, about 4 min to go, still climbing'],
+    [{ plateauW: 2612, plateauU95W: 184 }, 'settling, heading for 2.61 ± 0.18 kW'],
+    [
+      { plateauW: 2612, plateauU95W: 184, steadyInS: 214 },
+      'settling, about 4 min to go, heading for 2.61 ± 0.18 kW',
+    ],
+  ])(
+    'says how long it takes and where it is heading, as far as that is known',
+    (settling, text) => {
+      expect(said('Reading room', unitWith({ settling }), 'climbing', power)).toBe(
+        `Reading room: ${text}.`,
+      );
+    },
+  );
+
+  it('without a forecast it says which way it goes', () => {
+    expect(said('Hall', unitWith(), 'falling', power)).toBe('Hall: settling, still falling.');
+    expect(said('Hall', unitWith(), 'level', power)).toBe('Hall: settling, not steady yet.');
+    expect(said('Hall', unitWith(), null, power)).toBe('Hall: settling, not steady yet.');
+  });
+
+  it('says since when it is steady, and at what mean', () => {
+    const steady = { state: 'steady', since: T0, levelW: 2655, plateauW: 2631 } as const;
+    expect(said('Hall', unitWith({ settling: steady }), null, power)).toBe(
+      `Hall: steady since ${clockMinutes(T0)} at 2.63 kW of cooling.`,
     );
-    expect(said('Reading room', unitWith(), 'falling', power)).toBe(
-      'Reading room: 2.64 kW of cooling, still falling.',
-    );
-    expect(said('Reading room', unitWith(), 'level', power)).toBe(
-      'Reading room: 2.64 kW of cooling, not steady yet.',
+    const noMean = unitWith({ mode: null, settling: { ...steady, plateauW: null } });
+    expect(said('Hall', noMean, null, power)).toBe(
+      `Hall: steady since ${clockMinutes(T0)} at 2.66 kW.`,
     );
   });
 
-  it('believes the forecast before the trend', () => {
-    const unit = unitWith({ settling: { plateauW: 2200 } });
-    expect(said('Hall', unit, 'climbing', power)).toContain('still falling');
-  });
-
-  it('says since when it is steady', () => {
-    const unit = unitWith({ settling: { state: 'steady', since: T0 } });
-    expect(said('Hall', unit, null, power)).toBe(
-      `Hall: 2.64 kW of cooling, steady since ${clockMinutes(T0)}.`,
+  it('says the period of cycling and its mean over whole cycles, even where nothing is delivered', () => {
+    const cycle = { periodS: 728, amplitudeW: 900, count: 3 };
+    const cycling = (settling: object, totalW = 2640): ReturnType<typeof unitWith> =>
+      unitWith({ capacity: { totalW }, settling: { state: 'cycling', ...settling } });
+    expect(said('Hall', cycling({ cycle, plateauW: 2050, plateauU95W: 51 }, 12), null, power)).toBe(
+      'Hall: cycling, about every 12 min, mean 2.05 ± 0.05 kW over whole cycles.',
+    );
+    expect(said('Hall', cycling({ cycle }), null, power)).toBe(
+      'Hall: cycling, about every 12 min, its mean needs whole cycles.',
+    );
+    expect(said('Hall', cycling({}), null, power)).toBe(
+      'Hall: cycling on and off, its mean needs whole cycles.',
     );
   });
 
-  it('has words for heating, cycling and an unknown mode', () => {
-    const heating = unitWith({ mode: 'heating', settling: { state: 'cycling' } });
-    expect(said('Hall', heating, null, power)).toBe(
-      'Hall: 2.64 kW of heating just now, cycling on and off.',
+  it('says since when it defrosts, and when it counts again', () => {
+    const defrost = { from: T0, to: null as number | null };
+    const unit = unitWith({ mode: 'heating', capacity: { totalW: -700 }, settling: { defrost } });
+    expect(said('Hall', unit, 'falling', power)).toBe(
+      `Hall: defrosting since ${clockMinutes(T0)}; what it delivers is not counted until five minutes after.`,
     );
-    expect(said('Hall', unitWith({ mode: null }), 'level', power)).toBe(
-      'Hall: 2.64 kW, not steady yet.',
+    expect(stateWord(unit.settling)).toBe('Defrost');
+    defrost.to = T0 + 240_000;
+    expect(said('Hall', unit, 'falling', power)).toBe(
+      `Hall: defrosted from ${clockMinutes(T0)} to ${clockMinutes(T0 + 240_000)}; counted again from ${clockMinutes(T0 + 540_000)}.`,
     );
   });
 
@@ -72,21 +101,45 @@ describe('the sentence', () => {
 });
 
 describe('settling', () => {
-  it('gives the forecast with its interval and about when', () => {
-    const unit = unitWith({ settling: { plateauW: 2710, plateauU95W: 83, steadyInS: 214 } });
-    expect(plain(settlingWords(unit, T0, power))).toBe(
-      'Heading for 2.71 ± 0.08 kW. Steady in about 4 min.',
+  const still = { state: 'steady', movedW: 21, lookedS: 180, aheadW: 44, levelW: 2640 } as const;
+  const standing = ['check-missing', 'airflow-not-measured', 'check-old'];
+
+  it('says what steady means, and that the figure can be written down', () => {
+    const doubts = standing.map((code) => doubtWith({ code }));
+    const unit = unitWith({ settling: still, doubts });
+    expect(plain(settlingWords(unit, T0 + 360_000, power))).toBe(
+      'Over the last 3 min it moved less than 1 %, and it would move less than 2 % in the next ten. This figure can be written down.',
     );
   });
 
-  it('says that a steady figure can be written down', () => {
-    const doubts = ['check-missing', 'airflow-not-measured', 'check-old'].map((code) =>
-      doubtWith({ code }),
+  it('rounds a movement up, and says it in the unit where the level is small', () => {
+    const moved = (movedW: number, levelW: number): string =>
+      plain(settlingWords(unitWith({ settling: { movedW, lookedS: 60, levelW } }), T0, power));
+    expect(moved(27, 2640)).toBe(
+      'Over the last 1 min it moved less than 2 %. Wait before writing it down.',
     );
-    const unit = unitWith({ settling: { state: 'steady', plateauW: 2710 }, doubts });
-    expect(plain(settlingWords(unit, T0 + 360_000, power))).toBe(
-      'For 6 min. Its mean is 2.71 kW. This figure can be written down.',
+    expect(moved(0, 2640)).toContain('less than 1 %');
+    expect(moved(21, 300)).toContain('less than 0.03 kW');
+    expect(moved(0, 300)).toContain('less than 0.01 kW');
+  });
+
+  it('what the mean over cycles is of', () => {
+    const cycle = { periodS: 600, amplitudeW: 900, count: 1 };
+    const settling = { state: 'cycling', plateauW: 2050, plateauU95W: 51, cycle } as const;
+    expect(plain(settlingWords(unitWith({ settling }), T0, power))).toContain(
+      'over one whole cycle is 2.05 ± 0.05 kW',
     );
+  });
+
+  it('shows the smoothed level, and says how far it is behind', () => {
+    const unit = unitWith({ settling: { levelW: 2600, levelDelayS: 5 } });
+    expect(levelOf(unit)).toBe(2600);
+    expect(plain(delayWords(unit.settling) ?? '')).toBe('mean of the last 10 s, so 5 s behind');
+    expect(levelOf(unitWith())).toBe(2640);
+    expect(delayWords(unitWith().settling)).toBeNull();
+    // What cannot be worked out now is not shown from what was smoothed before.
+    const none = unitWith({ capacity: { totalW: null }, settling: { levelW: 2600 } });
+    expect(levelOf(none)).toBeNull();
   });
 
   it.each([
@@ -201,6 +254,25 @@ describe('why a figure is missing', () => {
   });
   it('leaves the doubts alone where nothing is missing', () => {
     expect(reasonsOf(unitWith({ doubts: [late] }))).toEqual({ missing: [], others: [late] });
+  });
+});
+
+describe('a time of day', () => {
+  const at = (day: number, h: number, m: number, s = 0): number =>
+    new Date(2026, 4, day, h, m, s).getTime();
+  it('is on the day of what it changes, or across the nearest midnight', () => {
+    expect(timeOnDayOf(at(4, 12, 0, 7), '11:58:30')).toBe(at(4, 11, 58, 30));
+    expect(timeOnDayOf(at(4, 12, 0, 7), '11:58')).toBe(at(4, 11, 58));
+    expect(timeOnDayOf(at(4, 0, 1), '23:59')).toBe(at(3, 23, 59));
+    expect(timeOnDayOf(at(4, 23, 59), '00:01')).toBe(at(5, 0, 1));
+  });
+  it('is refused where it is none', () => {
+    expect(['', '25:00', '12:61', 'noon'].map((text) => timeOnDayOf(T0, text))).toEqual([
+      null,
+      null,
+      null,
+      null,
+    ]);
   });
 });
 

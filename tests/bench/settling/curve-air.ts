@@ -74,13 +74,15 @@ export function supplyAir(
 ): { supply: Point; latentW: number } {
   let supply = guess;
   let m = 0;
-  for (let i = 0; i < 3; i++) {
+  let capped = false;
+  for (let i = 0; i < (capped ? 8 : 3); i++) {
     m = dryAir(flowM3s, supply, pPa);
+    const h = enthalpyJkg(ret.tC, ret.W) - totalW / m;
     const W = Math.max(ret.W - latentW / (m * enthalpyJkg(0, 1)), 1e-5);
-    supply = { tC: temperatureOf(enthalpyJkg(ret.tC, ret.W) - totalW / m, W), W };
-  }
-  if (relativeHumidityPct(supply.tC, supply.W, pPa) > WETTEST_PCT) {
-    supply = atHumidity(enthalpyJkg(supply.tC, supply.W), WETTEST_PCT, pPa);
+    supply = { tC: temperatureOf(h, W), W };
+    if (relativeHumidityPct(supply.tC, supply.W, pPa) <= WETTEST_PCT) continue;
+    capped = true;
+    supply = atHumidity(h, WETTEST_PCT, pPa);
   }
   return { supply, latentW: m * enthalpyJkg(0, ret.W - supply.W) };
 }

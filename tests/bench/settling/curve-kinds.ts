@@ -153,7 +153,7 @@ export const CURVE_KINDS: readonly Kind[] = [
     plan.hunting = { share: random.between(0.05, 0.12), periodS };
     step(plan, random, ordinary(random), { plateau: 1, forS: Math.max(1800, 10 * periodS) });
     const change = plan.changes[0];
-    if (change !== undefined) Object.assign(change, { stretch: 'cycles', periodS });
+    if (change !== undefined) change.stretch = 'cycles';
     return plan;
   }),
   made('on-off', 8, false, (random) => {
@@ -170,7 +170,7 @@ export const CURVE_KINDS: readonly Kind[] = [
       defrost(plan, random, {
         lengthS: random.between(180, 480),
         fanOff: random.uniform() < 0.5,
-        heatsS: random.between(1800, 3000),
+        heatsS: random.between(1800, 3400),
       });
     }
     return plan;

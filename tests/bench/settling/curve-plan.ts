@@ -20,7 +20,6 @@ export interface Change {
   flow: number;
   /** True where the segment of the change before goes on: the same cycling. */
   goesOn?: boolean;
-  periodS?: number;
 }
 
 export interface Plan {
@@ -47,6 +46,8 @@ export interface Plan {
   /** Loss of capacity by frost since the last defrost, as a share at the end of the run. */
   frostLoss: number;
   probe: ProbeKind;
+  /** Of probes, airflow and barometer: within this share of their limits they are drawn. */
+  errors: number;
 }
 
 export const PROBE: ProbeKind = {
@@ -82,6 +83,7 @@ export function basePlan(random: Random): Plan {
     sensibleLead: random.uniform(),
     frostLoss: 0,
     probe: { ...PROBE, lagC: random.between(4, 12), lagPct: random.between(8, 25) },
+    errors: 1,
   };
 }
 
@@ -154,7 +156,7 @@ export function onOff(
     const off = firstOrder(random.between(15, 35));
     const told = i === 0 ? 'setpoint' : null;
     const at = { atS: plan.endS, plateau: 1, shape: on, told } as const;
-    plan.changes.push({ ...common, ...at, goesOn: i > 0, periodS: cycle.periodS });
+    plan.changes.push({ ...common, ...at, goesOn: i > 0 });
     plan.endS += onS;
     const rest = { atS: plan.endS, plateau: 0, shape: off, told: null } as const;
     plan.changes.push({ ...common, ...rest, goesOn: true });

@@ -28,8 +28,8 @@ export interface ProbeKind {
 export const LIMITS = { temperatureC: 0.4, humidityPct: 2.5 };
 
 /** What a log says of such a probe. */
-export function limitsOf({ resolutionC }: ProbeKind): Limits {
-  return resolutionC > 0.05 ? { ...LIMITS, resolutionC } : LIMITS;
+export function limitsOf({ resolutionC, resolutionPct }: ProbeKind): Limits {
+  return resolutionC > 0.05 ? { ...LIMITS, resolutionC, resolutionPct } : LIMITS;
 }
 
 export class CurveProbe {
@@ -43,15 +43,19 @@ export class CurveProbe {
   #nextS: number;
   #silentUntilS = -1;
 
-  /** @param of the kind of visit: each has probes of its own */
-  constructor(id: string, kind: ProbeKind, seed: number, of: string) {
+  /**
+   * @param how what it is like, and the share of its limits within which its errors are
+   * @param of the kind of visit: each has probes of its own
+   */
+  constructor(id: string, how: { probe: ProbeKind; errors: number }, seed: number, of: string) {
     this.#id = id;
-    this.#kind = kind;
+    this.#kind = how.probe;
     const errors = randomStream(seed, `error ${id} ${of}`);
-    this.#errorC = errors.between(-LIMITS.temperatureC, LIMITS.temperatureC);
-    this.#errorPct = errors.between(-LIMITS.humidityPct, LIMITS.humidityPct);
+    const { temperatureC, humidityPct } = LIMITS;
+    this.#errorC = how.errors * errors.between(-temperatureC, temperatureC);
+    this.#errorPct = how.errors * errors.between(-humidityPct, humidityPct);
     this.#random = randomStream(seed, `readings ${id} ${of}`);
-    this.#nextS = this.#random.between(0, kind.intervalS);
+    this.#nextS = this.#random.between(0, how.probe.intervalS);
   }
 
   /** Follows the air of the second from `fromS` to `fromS + 1`; what it says on the way goes to `out`. */

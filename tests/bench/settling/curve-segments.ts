@@ -23,21 +23,42 @@ export function knownPlateau({ from, changes }: Plan, s: number): number {
 export function segmentsOf(plan: Plan, total: Course, away: Float64Array, n: number): Segment[] {
   const begins = plan.changes.filter((change) => change.goesOn !== true);
   const first = begins[0]?.atS ?? n;
-  const none = { toldAt: null, settledAt: null, approach: null, periodS: null };
+  const none = { toldAt: null, settledAt: null, approach: null, turns: [] };
   const segments: Segment[] = [{ stretch: 'lead', from: 0, to: Math.floor(first) - 1, ...none }];
   begins.forEach((change, k) => {
     const from = Math.floor(change.atS);
     const toldAt = change.told === null ? null : Math.ceil(change.atS + change.toldAfterS);
     const to = Math.floor(begins[k + 1]?.atS ?? n) - 1;
-    const { stretch, periodS = null } = change;
+    const { stretch } = change;
     let settledAt = stretch === 'settles' ? settledSince((i) => at(away, i), from, to) : null;
     if (settledAt !== null && begins[k - 1]?.stretch === 'defrost') {
       settledAt = Math.max(settledAt, from + AFTER_DEFROST_S);
     }
     const approach = stretch === 'settles' ? approachOf(plan, change, total) : null;
-    segments.push({ stretch, from, to, toldAt, settledAt, approach, periodS });
+    segments.push({
+      stretch,
+      from,
+      to,
+      toldAt,
+      settledAt,
+      approach,
+      turns: turnsOf(plan, change, to),
+    });
   });
   return segments;
+}
+
+/** On and off: as it goes on. Hunting: in step with its sine. */
+function turnsOf(
+  { changes, hunting }: Plan,
+  { stretch, atS, plateau }: Change,
+  to: number,
+): number[] {
+  if (stretch !== 'cycles') return [];
+  const turns = changes.filter((c) => c.stretch === 'cycles' && c.plateau === plateau);
+  if (turns.length > 1) return turns.map((turn) => turn.atS);
+  const count = Math.floor((to - atS) / hunting.periodS) + 1;
+  return Array.from({ length: count }, (_, k) => atS + k * hunting.periodS);
 }
 
 function approachOf(plan: Plan, change: Change, total: Course): Approach | null {

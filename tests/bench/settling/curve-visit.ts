@@ -67,8 +67,8 @@ export function play(kind: string, plan: Plan, seed: number, aside: boolean): Vi
   const capacityNoise = fluctuation(random, plan.noise.timeS);
   const returnNoise = fluctuation(random, 60);
   const probes = {
-    ret: new CurveProbe('r', plan.probe, seed, kind),
-    sup: new CurveProbe('s', plan.probe, seed, kind),
+    ret: new CurveProbe('r', plan, seed, kind),
+    sup: new CurveProbe('s', plan, seed, kind),
   };
   const told = tellings(plan, flowM3s, random);
   const lines: Line[] = setUp(plan, told.first, random);
@@ -164,7 +164,7 @@ function frostAt({ frostLoss, changes, endS }: Plan, s: number): number {
 
 function setUp(plan: Plan, airflow: Airflow, random: Random): Line[] {
   const limits = limitsOf(plan.probe);
-  const pressurePa = plan.pressurePa + random.between(-150, 150);
+  const pressurePa = plan.pressurePa + plan.errors * random.between(-150, 150);
   return [
     { type: 'visit', version: 1, mode: plan.mode, pressurePa },
     { type: 'unit', id: UNIT, airflow },
@@ -179,7 +179,7 @@ function tellings(
   flowM3s: number,
   random: Random,
 ): { first: Airflow; take(second: number): Line[] } {
-  const error = 1 + (random.between(-1, 1) * FLOW_LIMIT_PCT) / 100;
+  const error = 1 + (plan.errors * random.between(-1, 1) * FLOW_LIMIT_PCT) / 100;
   const airflow = (share: number): Airflow => ({
     ...{ source: 'grid', flowM3s: share * flowM3s * error, limitPct: FLOW_LIMIT_PCT },
     ...{ basis: 'actual', plane: 'supply' },

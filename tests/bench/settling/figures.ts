@@ -55,11 +55,10 @@ function steadySeconds(
     tally.steadyS++;
     if (!isOff(visit, i)) continue;
     tally.wrongS++;
-    const plateauW = at(visit.plateauW, i);
-    worst = Math.max(worst, Math.abs(at(visit.trueW, i) - plateauW) / Math.abs(plateauW));
+    worst = Math.max(worst, Math.abs(at(visit.trueW, i) - at(visit.plateauW, i)));
   }
   if (tally.wrongS === 0) return;
-  const what = `steady for ${tally.wrongS} s while off, by up to ${(100 * worst).toFixed(0)} %`;
+  const what = `steady for ${tally.wrongS} s while off, by up to ${worst.toFixed(0)} W`;
   tally.worst.push({ name, what, weight: 3 * tally.wrongS });
 }
 
@@ -117,20 +116,26 @@ function finalOf(visit: Visit, seen: Watch, { to, settledAt }: Segment): number 
   return (sum / n) * (settledAt === null || Number.isNaN(then / atEnd) ? 1 : then / atEnd);
 }
 
-function cycles(seen: Watch, { from, to, periodS }: Segment, tally: Tally, name: string): void {
-  if (periodS === null) return;
-  for (let i = Math.round(from + WHOLE_PERIODS * periodS); i <= to; i++) {
+function cycles(seen: Watch, { to, turns }: Segment, tally: Tally, name: string): void {
+  for (let i = Math.round(turns[WHOLE_PERIODS] ?? Infinity); i <= to; i++) {
     tally.cyclesS++;
     if (seen.states[i] === 'steady') tally.cycleSteadyS++;
     if (seen.states[i] !== 'cycling') continue;
     tally.cyclingS++;
     const found = at(seen.periodS, i);
-    if (!Number.isNaN(found)) tally.periods.push(Math.abs(found / periodS - 1));
+    if (!Number.isNaN(found)) tally.periods.push(Math.abs(found / periodBefore(turns, i) - 1));
   }
   const missedS = tally.cyclesS - tally.cyclingS;
-  if (missedS < 0.05 * tally.cyclesS) return;
-  const what = `not called cycling for ${missedS} of ${tally.cyclesS} s (period ${periodS.toFixed(0)} s)`;
+  if (tally.cyclesS === 0 || missedS < 0.05 * tally.cyclesS) return;
+  const periodS = periodBefore(turns, to).toFixed(0);
+  const what = `not called cycling for ${missedS} of ${tally.cyclesS} s (period ${periodS} s)`;
   tally.worst.push({ name, what, weight: missedS / 2 });
+}
+
+/** The mean of the last two whole periods before a second. */
+function periodBefore(turns: readonly number[], second: number): number {
+  const last = turns.findLastIndex((turn) => turn <= second);
+  return (at(turns, last) - at(turns, last - 2)) / 2;
 }
 
 function defrosts(visit: Visit, seen: Watch, { from, to }: Segment, tally: Tally): void {
@@ -143,6 +148,8 @@ function defrosts(visit: Visit, seen: Watch, { from, to }: Segment, tally: Tally
 }
 
 function captures(visit: Visit, seen: Watch, tally: Tally): void {
+  let count = 0;
+  let hold = 0;
   for (const capture of seen.captures) {
     const first = Math.max(Math.ceil((capture.from - visit.startT) / 1000), 0);
     const last = Math.min(Math.floor((capture.to - visit.startT) / 1000), visit.trueW.length - 1);
@@ -151,16 +158,18 @@ function captures(visit: Visit, seen: Watch, tally: Tally): void {
     for (let i = first; i <= last; i++) sum += at(visit.trueW, i);
     const trueW = sum / (last - first + 1);
     const u95W = capture.totalU95W;
-    tally.captures++;
+    count++;
     if (u95W === null) continue;
     tally.captureWidths.push(u95W / Math.abs(trueW));
     const offW = Math.abs(capture.totalW - trueW);
-    if (offW <= u95W) tally.capturesHold++;
+    if (offW <= u95W) hold++;
     else if (offW > 1.5 * u95W) {
       const what = `capture ${offW.toFixed(0)} W off, ± ${u95W.toFixed(0)} W, from second ${first}`;
       tally.worst.push({ name: nameOf(visit), what, weight: (100 * offW) / u95W });
     }
   }
+  tally.captures += count;
+  if (count > 0) tally.holds.push(hold / count);
 }
 
 /** Beside what the probes' own errors make: those of the segment's end are taken off. */

@@ -84,6 +84,7 @@ function lookAt(
   const plateauW = at(seen.plateauW, i);
   const state = seen.states[i];
   to.asked++;
+  if (Math.abs(at(seen.totalW, i) / finalW - 1) <= NEAR) to.there++;
   if (Number.isNaN(plateauW) || (state !== 'settling' && state !== 'steady')) return;
   to.offered++;
   const off = Math.abs(plateauW / finalW - 1);

@@ -24,9 +24,11 @@ const STEADY: Column[] = [
   ['cycling?', (t) => pct(t.falseCyclingS / t.settlingS, 1)],
 ];
 const FORECAST: Column[] = [
+  ['asked', (t) => String(t.moments['2'].asked)],
   ['5 % at 1', (t) => within(t.moments['1'])],
   ['at 2', (t) => within(t.moments['2'])],
   ['at 2.5', (t) => within(t.moments['2.5'])],
+  ['itself', ({ moments: { '2.5': of } }) => pct(of.there / of.asked, 0)],
   ['offered at 2', (t) => offered(t.moments['2'])],
   ['± at 1', (t) => width(t.moments['1'])],
   ['± at 2', (t) => width(t.moments['2'])],
@@ -34,6 +36,7 @@ const FORECAST: Column[] = [
   ['holds', (t) => pct(t.heldS / t.offeredS)],
   ['flaps', (t) => (t.flaps.length === 0 ? '–' : mean(t.flaps).toFixed(1))],
   ['moves/s', (t) => pct(quantile(t.moves, 0.5), 2)],
+  ['95 %', (t) => pct(quantile(t.moves, 0.95), 2)],
   ['time left', (t) => seconds(quantile(t.timeLeftS.map(Math.abs), 0.5))],
 ];
 const REST: Column[] = [
@@ -41,7 +44,7 @@ const REST: Column[] = [
   ['steady', (t) => (t.cyclesS === 0 ? '–' : seconds(t.cycleSteadyS))],
   ['period', (t) => pct(quantile(t.periods, 0.5))],
   ['captures', (t) => String(t.captures)],
-  ['hold', (t) => pct(t.capturesHold / t.captures)],
+  ['hold', (t) => pct(mean(t.holds))],
   ['±', (t) => pct(quantile(t.captureWidths, 0.5))],
   ['defrost in', (t) => pct(t.defrostCapturedS / t.defrostS)],
   ['latent mean', (t) => pct(mean(t.latent))],
@@ -90,11 +93,16 @@ export function aimsOf(sources: readonly { name: string; tally: Tally }[]): stri
     row('  at 2.5', '> 85 %', (t) => within(t.moments['2.5'])),
     row('  at 1', '', (t) => within(t.moments['1'])),
     ...MOMENTS.slice(3).map((m) => row(`  at ${m}`, '', (t) => within(t.moments[m]))),
+    ...(['2', '2.5'] as const).map((m) =>
+      row(`  at ${m}, the measured value itself`, '', ({ moments: { [m]: of } }) =>
+        pct(of.there / of.asked, 0),
+      ),
+    ),
     row('forecast offered at 2', '> 95 %', (t) => offered(t.moments['2'])),
     row('forecast’s interval holds the final value', '> 90 %', (t) => pct(t.heldS / t.offeredS)),
     row('cycling called after four periods', '> 95 %', (t) => pct(t.cyclingS / t.cyclesS)),
     row('  called steady there', 'never', (t) => seconds(t.cycleSteadyS)),
-    row('captures that hold the truth', '93–99 %', (t) => pct(t.capturesHold / t.captures)),
+    row('captures that hold the truth', '93–99 %', (t) => pct(mean(t.holds))),
     row('defrost (and 5 min) inside a capture', '', (t) => pct(t.defrostCapturedS / t.defrostS)),
     row('false latent heat while settling, 95 % of |it|', '', (t) =>
       pct(quantile(t.latent.map(Math.abs), 0.95)),

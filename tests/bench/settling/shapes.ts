@@ -2,7 +2,7 @@
 
 export interface Shape {
   /** 0 at 0 and before; goes to 1. */
-  done(s: number): number;
+  done: (s: number) => number;
   /** The larger time constant of a second order, s; null for any other. */
   largerS: number | null;
 }

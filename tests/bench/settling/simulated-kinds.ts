@@ -3,25 +3,30 @@ import { type Random, randomStream } from '../../../simulator/random.ts';
 import { scenario } from '../../../simulator/scenarios.ts';
 import type { SystemParameters } from '../../../simulator/system.ts';
 import type { Kind } from './curve-kinds.ts';
-import { type Act, playScript, type Script } from './simulated-visit.ts';
+import type { Act, Script } from './simulated-script.ts';
+import { playScript } from './simulated-visit.ts';
 
-/** No two days are alike: another outdoor air, another room. */
-function anotherDay(parameters: SystemParameters, random: Random): SystemParameters {
-  const { outdoorAir, units } = parameters;
-  const warmer = random.between(-0.5, 1);
+/**
+ * No two days and no two machines are alike: another outdoor air, another room, a compressor that
+ * takes up to five times as long, and a setpoint that leaves more or less for it to do at first.
+ */
+function another(parameters: SystemParameters, random: Random): SystemParameters {
+  const { mode, outdoorAir, outdoorUnit, units } = parameters;
+  const warmerK = random.between(-0.5, 1);
+  const outdoorsK = mode === 'cooling' ? random.between(-2, 3) : 0;
+  const restK = random.between(0, 1.2) * (mode === 'cooling' ? 1 : -1);
+  const slower = random.between(0.2, 1);
   return {
     ...parameters,
-    outdoorAir: {
-      ...outdoorAir,
-      temperatureC:
-        outdoorAir.temperatureC + (parameters.mode === 'cooling' ? random.between(-2, 3) : 0),
-    },
+    outdoorAir: { ...outdoorAir, temperatureC: outdoorAir.temperatureC + outdoorsK },
+    outdoorUnit: { ...outdoorUnit, risePerS: outdoorUnit.risePerS * slower },
     units: units.map((unit) => ({
       ...unit,
+      setpointC: unit.setpointC + restK,
       room: {
         ...unit.room,
-        temperatureC: unit.room.temperatureC + warmer,
-        massTemperatureC: unit.room.massTemperatureC + warmer,
+        temperatureC: unit.room.temperatureC + warmerK,
+        massTemperatureC: unit.room.massTemperatureC + warmerK,
         humidityPct: unit.room.humidityPct + random.between(-3, 3),
       },
     })),
@@ -56,7 +61,7 @@ function scripted(
     visits,
     make: (seed) => {
       const random = randomStream(seed, `script ${name}`);
-      return playScript(name, scriptOf(anotherDay(scenario(of), random), random), seed);
+      return playScript(name, scriptOf(another(scenario(of), random), random), seed);
     },
   };
 }
@@ -109,9 +114,15 @@ export const SIMULATED_KINDS: readonly Kind[] = [
       endS: 9000,
     };
   }),
-  scripted('cycling', 3, (parameters) => ({
-    ...{ parameters, acts: [], endS: 10_800, cycles: 'found' },
-  })),
+  // As it is: on another day it might not cycle.
+  {
+    name: 'cycling',
+    visits: 3,
+    make: (seed) => {
+      const script = { parameters: scenario('cycling'), acts: [], endS: 10_800 };
+      return playScript('cycling', { ...script, cycles: 'found' }, seed);
+    },
+  },
   scripted('hunting', 4, (parameters, random) => ({
     parameters,
     acts: [{ atS: 600, unit: 'u1', setpointC: 17, toldAfterS: told(random) }],

@@ -1,5 +1,5 @@
 /** The segments of a simulated visit, and their plateaus, from its truth. */
-import type { Act, Script } from './simulated-visit.ts';
+import type { Act, Script } from './simulated-script.ts';
 import { type SlowCourse, slowCourse } from './slow-course.ts';
 import { type Approach, at, type Segment, type Stretch } from './visit.ts';
 
@@ -46,7 +46,7 @@ export function simulatedSegments(
     const segment: Segment = {
       ...{ stretch, from, to, settledAt: null, approach: null },
       toldAt: told === null ? null : Math.ceil(from + told),
-      periodS: stretch === 'cycles' ? periodOf(script, compressor) : null,
+      turns: stretch === 'cycles' ? turnsOf(script, compressor, from) : [],
     };
     if (stretch === 'defrost') {
       // What it was heading for before: nothing in a defrost is on that.
@@ -91,15 +91,15 @@ function cutsOf({ acts, cycles }: Script, compressor: readonly string[]): Cut[] 
   return cuts.sort((a, b) => a.at - b.at);
 }
 
-/** As it is known, or the mean from one start of the compressor to the next. */
-function periodOf({ cycles }: Script, compressor: readonly string[]): number | null {
-  if (cycles !== 'found') return cycles ?? null;
-  const starts = compressor.flatMap((state, i) =>
+/** By the period that is known, or as the compressor starts. */
+function turnsOf({ cycles, endS }: Script, compressor: readonly string[], from: number): number[] {
+  if (typeof cycles === 'number') {
+    const count = Math.floor((endS - from) / cycles);
+    return Array.from({ length: count }, (_, k) => from + k * cycles);
+  }
+  return compressor.flatMap((state, i) =>
     state === 'running' && compressor[i - 1] !== 'running' ? [i] : [],
   );
-  // The first turn begins with a room that is still warm.
-  const [, first = NaN] = starts;
-  return ((starts.at(-1) ?? NaN) - first) / (starts.length - 2);
 }
 
 function approachOf(

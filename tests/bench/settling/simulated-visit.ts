@@ -3,6 +3,7 @@ import type { Airflow, EventLine, Line } from '../../../adapters/contract.ts';
 import { flowFactor } from '../../../simulator/indoor-unit.ts';
 import { type Random, randomStream } from '../../../simulator/random.ts';
 import { System, type SystemParameters } from '../../../simulator/system.ts';
+import type { Act, Script } from './simulated-script.ts';
 import { simulatedSegments } from './simulated-segments.ts';
 import type { Visit } from './visit.ts';
 
@@ -12,26 +13,6 @@ const UNIT = 'u1';
 /** ± that is stated of the airflow, and the error that is drawn; the coil's getting wet needs the rest. */
 const FLOW_LIMIT_PCT = 6;
 const FLOW_ERROR_PCT = 4.5;
-
-export interface Act {
-  /** A whole second of the visit. */
-  atS: number;
-  unit: string;
-  setpointC?: number;
-  fan?: string;
-  /** How long after it the log is told, s; null: never. */
-  toldAfterS: number | null;
-  /** Another act comes before this one has settled. */
-  cut?: boolean;
-}
-
-export interface Script {
-  parameters: SystemParameters;
-  acts: Act[];
-  endS: number;
-  /** Where it cycles by itself: from one rise to the next, s; `found`: as its compressor starts. */
-  cycles?: number | 'found';
-}
 
 /** @param seed of the probes' errors and noise, and of the airflow's error */
 export function playScript(kind: string, script: Script, seed: number): Visit {

@@ -9,6 +9,8 @@ export interface AtMoment {
   offered: number;
   /** Of those asked: offered, and within 5 % of the final value. */
   within: number;
+  /** Of those asked: the value that is measured then is within 5 % already. */
+  there: number;
   /** Half-width ÷ forecast, of those with an interval. */
   widths: number[];
 }
@@ -52,7 +54,8 @@ export interface Tally {
   /** |found ÷ true period − 1|. */
   periods: number[];
   captures: number;
-  capturesHold: number;
+  /** By visit: the share of its captures that hold the truth. They share one draw of the errors. */
+  holds: number[];
   /** Half-width ÷ mean of the truth. */
   captureWidths: number[];
   /** Seconds of defrosts with the five minutes after them, and those inside a capture. */
@@ -67,7 +70,7 @@ export interface Tally {
 }
 
 export function emptyTally(): Tally {
-  const none = (): AtMoment => ({ asked: 0, offered: 0, within: 0, widths: [] });
+  const none = (): AtMoment => ({ asked: 0, offered: 0, within: 0, there: 0, widths: [] });
   return {
     ...{ visits: 0, segments: 0, steadyS: 0, wrongS: 0, delaysS: [], calledS: 0, keptS: 0 },
     ...{ settlingS: 0, falseCyclingS: 0, offeredS: 0, heldS: 0, flaps: [], moves: [] },
@@ -76,7 +79,7 @@ export function emptyTally(): Tally {
       ...{ '2 + lag': none(), '2.5 + lag': none(), '2 of the larger': none() },
     },
     ...{ timeLeftS: [], cyclesS: 0, cyclingS: 0, cycleSteadyS: 0, periods: [] },
-    ...{ captures: 0, capturesHold: 0, captureWidths: [], defrostS: 0, defrostCapturedS: 0 },
+    ...{ captures: 0, holds: [], captureWidths: [], defrostS: 0, defrostCapturedS: 0 },
     ...{ latent: [], latentBeyondS: 0, latentDoubtedS: 0, worst: [] },
   };
 }

@@ -37,8 +37,8 @@ export interface Segment {
   settledAt: number | null;
   /** Null where nothing moves by more than a tenth of the plateau. */
   approach: Approach | null;
-  /** From one rise to the next where it cycles, s. */
-  periodS: number | null;
+  /** Where it cycles: the seconds in which a period begins. */
+  turns: number[];
 }
 
 export interface Visit {

@@ -1,0 +1,117 @@
+/** Calls a person who does not look: by sound, vibration and a notification, each as it is chosen. */
+import * as z from 'zod/mini';
+import type { State } from '../../server/protocol.ts';
+import { remember, remembered } from '../live/remembered.ts';
+import { noticeWords } from '../words/notice.ts';
+import type { Scale } from '../words/scales.ts';
+import { Awake } from './awake.svelte.ts';
+import { Sound } from './sound.svelte.ts';
+import { Turns, type Turn } from './turns.ts';
+
+const KEY = 'plateau.notice';
+const choiceSchema = z.object({
+  sound: z.boolean(),
+  vibration: z.boolean(),
+  notification: z.boolean(),
+  awake: z.boolean(),
+});
+export type NoticeChoice = z.infer<typeof choiceSchema>;
+/** A notification is asked for by the browser: nobody is asked before a touch. */
+const FIRST: NoticeChoice = { sound: true, vibration: true, notification: false, awake: true };
+
+/** How long it vibrates, is still, vibrates, …, ms: short, short, long; or once, long. */
+const PULSES: Record<Turn['kind'], number[]> = { steady: [120, 80, 120, 80, 350], lost: [600] };
+
+const NOT_HERE =
+  'Browsers show notifications only for pages over https, or on the computer that runs the server: ' +
+  'open the page there, or let the sound call you.';
+const BLOCKED =
+  'The browser does not show notifications of this page. Allow them in its settings for this site, ' +
+  'then switch this on again.';
+const NOT_SHOWN =
+  'This browser shows no notifications of an open page. Let the sound or the vibration call you.';
+
+/** Browsers let a page vibrate only after a first touch, and complain of one that tries before. */
+const wasTouched = (): boolean =>
+  !('userActivation' in navigator) || navigator.userActivation.hasBeenActive;
+
+export class Notices {
+  #choice = $state.raw<NoticeChoice>(FIRST);
+  /** The last notice, for those who listen to the page. */
+  said = $state('');
+  /** Why a notification cannot be shown, and what to do. */
+  trouble = $state<string | null>(null);
+  readonly sound = new Sound();
+  readonly awake = new Awake();
+  readonly #turns = new Turns();
+
+  constructor() {
+    // Here and not in the field: zod must have been configured (connection.svelte.ts) before.
+    this.#choice = remembered(KEY, choiceSchema, FIRST);
+  }
+
+  get choice(): NoticeChoice {
+    return this.#choice;
+  }
+
+  get canVibrate(): boolean {
+    return 'vibrate' in navigator;
+  }
+
+  set(change: Partial<NoticeChoice>): void {
+    this.#choice = { ...this.#choice, ...change };
+    remember(KEY, this.#choice);
+  }
+
+  /** To be called by the touch of a switch: the browser may ask the person. */
+  async allowNotifications(): Promise<void> {
+    this.trouble = null;
+    if (!('Notification' in globalThis)) this.trouble = NOT_HERE;
+    else {
+      const answer = await Notification.requestPermission();
+      if (answer !== 'granted') this.trouble = isSecureContext ? BLOCKED : NOT_HERE;
+    }
+    this.set({ notification: this.trouble === null });
+  }
+
+  /** Calls for what a state brings. Nothing is live but what has just come. */
+  take({ units, visit, t }: State, power: Scale): void {
+    for (const { unit, kind } of this.#turns.take(units, performance.now())) {
+      const snapshot = units[unit];
+      if (snapshot === undefined || t === null) continue;
+      const name = visit.units[unit]?.name ?? unit;
+      this.#call(kind, unit, noticeWords(kind, name, snapshot, t, power));
+    }
+  }
+
+  /** A call as it will be, for a person who wants to know. */
+  tryIt(): void {
+    this.#call('steady', 'try', {
+      title: 'This is how it calls you',
+      text: 'Nothing has happened.',
+    });
+  }
+
+  #call(kind: Turn['kind'], tag: string, { title, text }: { title: string; text: string }): void {
+    const { sound, vibration, notification } = this.#choice;
+    this.said = `${title}. ${text}`;
+    if (sound) this.sound.play(kind);
+    if (vibration && this.canVibrate && wasTouched()) navigator.vibrate(PULSES[kind]);
+    if (notification) this.#show(title, text, tag);
+  }
+
+  #show(title: string, body: string, tag: string): void {
+    if (!('Notification' in globalThis) || Notification.permission !== 'granted') {
+      this.trouble = isSecureContext ? BLOCKED : NOT_HERE;
+      return;
+    }
+    try {
+      // The next one of a unit takes the place of its last.
+      const shown = new Notification(title, { body, tag: `plateau-${tag}` });
+      shown.addEventListener('click', () => window.focus());
+      this.trouble = null;
+    } catch {
+      this.trouble = NOT_SHOWN; // phones want an installed page
+    }
+  }
+}

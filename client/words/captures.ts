@@ -1,0 +1,102 @@
+/** Captures in words: whether one can be made now, how one was made, and what a pair differs by. */
+import type { Capture, Comparison, UnitSnapshot } from '../../server/protocol.ts';
+import { signed, withSign } from './figures.ts';
+import type { Scales } from './scales.ts';
+import { clockMinutes, duration, roughDuration } from './times.ts';
+
+/** Why nothing can be captured now, as a short sentence; null where it can. */
+export function captureRefusal(unit: UnitSnapshot | null, live: boolean): string | null {
+  if (!live) return 'The line is down: wait until it is back.';
+  if (unit === null || unit.capacity.totalW === null) return 'There is no figure to capture.';
+  const { state, defrost, plateauW, steadyInS } = unit.settling;
+  if (defrost !== null) return 'Defrost: not counted until five minutes after.';
+  switch (state) {
+    case 'steady':
+      return null;
+    case 'cycling':
+      return plateauW === null ? 'It cycles: a whole cycle is needed first.' : null;
+    case 'waiting':
+      return 'Too early: there are not enough readings yet.';
+    case 'settling':
+      return steadyInS === null
+        ? 'Not steady yet.'
+        : `Not steady yet: about ${roughDuration(steadyInS)}.`;
+  }
+}
+
+const cyclesOf = (cycles: number): string =>
+  cycles === 1 ? 'one whole cycle' : `${cycles} whole cycles`;
+
+/** "from 14:02 over 6 min, steady, by touch" */
+export function howMade({ from, to, state, cycles, by, open }: Capture): string {
+  const span = duration((to - from) / 1000);
+  const whole = cycles === undefined ? 'whole cycles' : cyclesOf(cycles);
+  const parts = [
+    `from ${clockMinutes(from)} over ${span}`,
+    state === 'steady' ? 'steady' : whole,
+    by === 'touch' ? 'by touch' : 'by itself',
+  ];
+  if (open === true) parts.push('still growing');
+  return parts.join(', ');
+}
+
+/** The change that lies between the two captures of a pair: "fan high at 14:20". */
+function changeOf({ event }: Comparison, { temperature }: Scales): string {
+  const what =
+    event.kind === 'fan'
+      ? `fan ${event.speed ?? 'change'}`
+      : `setpoint ${event.valueC === undefined ? 'change' : withSign(event.valueC, temperature)}`;
+  return `${what} at ${clockMinutes(event.t)}`;
+}
+
+/** What a capture differs by from the one before the change that it follows. */
+export interface PairWords {
+  /** "after fan high at 14:20: +0.21 ± 0.06 kW" */
+  total: string;
+  /** "sensible +0.15 ± 0.05 kW" */
+  sensible: string;
+  latent: string;
+  /** Whether the difference is more than its own interval: else nothing may have changed. */
+  isReal: boolean;
+}
+
+export function pairWords(before: Comparison, scales: Scales): PairWords {
+  const { power } = scales;
+  const { differenceW, differenceU95W } = before;
+  const isReal = differenceU95W === null || Math.abs(differenceW) > differenceU95W;
+  const sensible = signed(before.sensibleDifferenceW, before.sensibleDifferenceU95W, power);
+  const latent = signed(before.latentDifferenceW, before.latentDifferenceU95W, power);
+  return {
+    total: `after ${changeOf(before, scales)}: ${signed(differenceW, differenceU95W, power)}`,
+    sensible: `sensible ${sensible}`,
+    latent: `latent ${latent}`,
+    isReal,
+  };
+}
+
+/** A value with its interval as shares of the width of a picture. */
+export interface Bar {
+  low: number;
+  value: number;
+  high: number;
+}
+
+/** Room at both ends of the picture of a pair, as a share of it. */
+const MARGIN = 0.06;
+
+type Mean = Pick<Capture, 'totalW' | 'totalU95W'>;
+const lowOf = ({ totalW, totalU95W }: Mean): number => totalW - (totalU95W ?? 0);
+const highOf = ({ totalW, totalU95W }: Mean): number => totalW + (totalU95W ?? 0);
+
+/** Before and after on one scale, from 0 to 1, that holds the intervals of both. */
+export function pairBars(after: Capture, before: Comparison): { before: Bar; after: Bar } {
+  const least = Math.min(lowOf(before), lowOf(after));
+  const span = Math.max(Math.max(highOf(before), highOf(after)) - least, 1);
+  const share = (w: number): number => MARGIN + ((1 - 2 * MARGIN) * (w - least)) / span;
+  const bar = (mean: Mean): Bar => ({
+    low: share(lowOf(mean)),
+    value: share(mean.totalW),
+    high: share(highOf(mean)),
+  });
+  return { before: bar(before), after: bar(after) };
+}

@@ -1,0 +1,49 @@
+/** What a notice says, and what is said of how it comes. */
+import type { UnitSnapshot } from '../../server/protocol.ts';
+import { withInterval } from './figures.ts';
+import type { Scale } from './scales.ts';
+import { levelOf } from './sentence.ts';
+import { stateWord } from './settling.ts';
+import { clockMinutes } from './times.ts';
+
+/**
+ * "Reading room is steady" and "2.64 ± 0.11 kW at 14:05."
+ * @param t the server's time of the snapshot, ms since the epoch
+ */
+export function noticeWords(
+  kind: 'steady' | 'lost',
+  name: string,
+  unit: UnitSnapshot,
+  t: number,
+  power: Scale,
+): { title: string; text: string } {
+  const figure = withInterval(levelOf(unit), unit.capacity.totalU95W, power);
+  const text = `${figure} at ${clockMinutes(t)}`;
+  return kind === 'steady'
+    ? { title: `${name} is steady`, text: `${text}.` }
+    : {
+        title: `${name} is no longer steady`,
+        text: `${text}, now ${stateWord(unit.settling).toLowerCase()}.`,
+      };
+}
+
+/** How a person is called. */
+export interface Calls {
+  sound: boolean;
+  /** The browser lets nothing be heard before the page was touched. */
+  isHeard: boolean;
+  vibration: boolean;
+  notification: boolean;
+}
+
+/** "Calls you when steady: sound, vibration." */
+export function callWords({ sound, isHeard, vibration, notification }: Calls): string {
+  const ways = [
+    ...(sound ? [isHeard ? 'sound' : 'sound (touch the page once before)'] : []),
+    ...(vibration ? ['vibration'] : []),
+    ...(notification ? ['notification'] : []),
+  ];
+  return ways.length === 0
+    ? 'Does not call you when steady.'
+    : `Calls you when steady: ${ways.join(', ')}.`;
+}

@@ -1,0 +1,108 @@
+/**
+ * What is said of settling below the figure, and the state in one word. Pure: what is not in the
+ * arguments is not said.
+ */
+import type { SettlingSnapshot, UnitSnapshot } from '../../server/protocol.ts';
+import { withInterval, withSign } from './figures.ts';
+import { isWritable } from './reasons.ts';
+import type { Scale } from './scales.ts';
+import { duration } from './times.ts';
+
+/** What a defrost delivers is not counted until so long after its end, ms. */
+export const AFTER_DEFROST_MS = 5 * 60_000;
+
+type State = SettlingSnapshot['state'];
+
+/** The state of settling in one word. */
+export const STATE_WORDS = {
+  waiting: 'Waiting',
+  settling: 'Settling',
+  steady: 'Steady',
+  cycling: 'Cycling',
+} as const satisfies Record<State, string>;
+
+/** The word for the state that a person is shown: a defrost comes before what it disturbs. */
+export const stateWord = ({ state, defrost }: SettlingSnapshot): string =>
+  defrost === null ? STATE_WORDS[state] : 'Defrost';
+
+/** Below so many watts a movement is said in watts: a share of next to nothing says nothing. */
+const SHARES_FROM_W = 500;
+
+/** "1 %" of a level, rounded up to whole per cents; "0.02 kW" where the level is small. */
+function amountOf(differenceW: number, levelW: number, power: Scale): string {
+  if (Math.abs(levelW) < SHARES_FROM_W) {
+    // Rounded up: it is said that it moved less than this.
+    const step = Math.abs(power.read(power.finest) - power.read(0));
+    return withSign(Math.max(1, Math.ceil(differenceW / step)) * step, power);
+  }
+  const percent = Math.ceil((100 * differenceW) / Math.abs(levelW) - 1e-9);
+  return `${Math.max(1, percent)}\u202f%`;
+}
+
+/** "over the last 3 min it moved less than 1 %", null where that is not known. */
+function movedWords(
+  { movedW, lookedS }: SettlingSnapshot,
+  levelW: number,
+  power: Scale,
+): string | null {
+  if (movedW === null || lookedS === null) return null;
+  return `Over the last ${duration(lookedS)} it moved less than ${amountOf(movedW, levelW, power)}`;
+}
+
+function steadyWords(unit: UnitSnapshot, levelW: number, now: number, power: Scale): string {
+  const { settling } = unit;
+  const moved = movedWords(settling, levelW, power);
+  const ahead =
+    settling.aheadW === null
+      ? ''
+      : `, and it would move less than ${amountOf(settling.aheadW, levelW, power)} in the next ten`;
+  const held = settling.since === null ? '' : `For ${duration((now - settling.since) / 1000)}. `;
+  const meaning = moved === null ? held : `${moved}${ahead}. `;
+  return `${meaning}${isWritable(unit) ? 'This figure can be written down.' : 'Steady, but see below.'}`;
+}
+
+function cyclingWords({ plateauW, plateauU95W, cycle }: SettlingSnapshot, power: Scale): string {
+  if (plateauW === null) {
+    return 'The unit switches on and off. A mean needs whole cycles; keep measuring.';
+  }
+  const count = cycle?.count ?? 0;
+  const over =
+    count < 1 ? 'whole cycles' : count === 1 ? 'one whole cycle' : `${count} whole cycles`;
+  return `The mean over ${over} is ${withInterval(plateauW, plateauU95W, power)}: that is what can be written down.`;
+}
+
+function defrostWords({ from, to }: NonNullable<SettlingSnapshot['defrost']>): string {
+  return to === null
+    ? 'The unit takes heat from the room to melt the ice outdoors. Wait: it ends by itself.'
+    : `It went on for ${duration((to - from) / 1000)}. The unit is finding its way back.`;
+}
+
+/**
+ * What follows from the state of settling.
+ * @param now the server's time of the snapshot, ms since the epoch
+ */
+export function settlingWords(unit: UnitSnapshot, now: number, power: Scale): string {
+  const { settling, capacity } = unit;
+  const levelW = settling.levelW ?? capacity.totalW ?? 0;
+  if (settling.defrost !== null) return defrostWords(settling.defrost);
+  switch (settling.state) {
+    case 'waiting':
+      return 'Too early to tell whether it is steady.';
+    case 'steady':
+      return steadyWords(unit, levelW, now, power);
+    case 'cycling':
+      return cyclingWords(settling, power);
+    case 'settling': {
+      const moved = movedWords(settling, levelW, power);
+      return moved === null
+        ? 'Not steady yet: wait before writing it down.'
+        : `${moved}. Wait before writing it down.`;
+    }
+  }
+}
+
+/** What a smoothed figure is, "mean of the last 10 s, so 5 s behind"; null for one of this second. */
+export function delayWords({ levelW, levelDelayS }: SettlingSnapshot): string | null {
+  if (levelW === null || levelDelayS === null || levelDelayS <= 0) return null;
+  return `mean of the last ${duration(2 * levelDelayS)}, so ${duration(levelDelayS)} behind`;
+}

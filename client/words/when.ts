@@ -1,0 +1,42 @@
+/** The settings of "when" in words: the test for steady, and the capture that is made by itself. */
+import type { VisitSetup } from '../../server/protocol.ts';
+import type { Scale } from './scales.ts';
+import { duration } from './times.ts';
+
+/** What the strict test allows the return air, after the shape of ANSI/ASHRAE 37. */
+const STRICT = {
+  K: 'within 1.1\u202fK dry bulb and 0.56\u202fK wet bulb',
+  '°F': 'within 2.0\u202f°F dry bulb and 1.0\u202f°F wet bulb',
+};
+
+/** What a test for steady means, as a sentence. @param difference the scale of temperature differences */
+export function testWords(test: VisitSetup['steadyTest'], difference: Scale): string {
+  if (test === 'field') {
+    return (
+      'Field: for some minutes it has moved no more than its noise, and it is not likely to move ' +
+      'in the next ten. For commissioning and service.'
+    );
+  }
+  const range = difference.sign === 'K' ? STRICT.K : STRICT['°F'];
+  return (
+    `Strict: the capacity has kept still for 30\u202fmin and the return air has stayed ${range}, ` +
+    'after the shape of ANSI/ASHRAE 37. It takes half an hour at least.'
+  );
+}
+
+/** Off, and after how long a capture may be made by itself, s. */
+const CAPTURE_AFTER_S = [null, 60, 120, 300, 600];
+
+/** The choices, with the present one where it is another: a script may have set it. */
+export function captureChoices(presentS: number | null): (number | null)[] {
+  if (CAPTURE_AFTER_S.includes(presentS)) return CAPTURE_AFTER_S;
+  return [...CAPTURE_AFTER_S, presentS].sort((a, b) => (a ?? -1) - (b ?? -1));
+}
+
+/** "when steady has held for 2 min" */
+export function captureWords(seconds: number | null): string {
+  if (seconds === null) return 'off: by touch only';
+  return seconds === 0
+    ? 'as soon as it is steady'
+    : `when steady has held for ${duration(seconds)}`;
+}

@@ -1,0 +1,120 @@
+/**
+ * A page that is given its frames by the test: the server serves the page only, and what the page
+ * asks of it is answered here.
+ */
+import type { BrowserContextOptions, Page, WebSocketRoute } from 'playwright-core';
+import type { Frame, History, State, UnitSnapshot } from '../../server/protocol.ts';
+import { T0, unitWith, VISIT } from '../client/fixtures.ts';
+import { openPage, type Stage, type Watched } from './browser.ts';
+
+/** What a page sent, and how it is to be answered: null is a yes, a text a refusal. */
+export interface Call {
+  method: string;
+  path: string;
+  body: unknown;
+}
+
+export interface Told extends Watched {
+  /** Sends a frame to the page. */
+  send: (frame: Frame) => void;
+  /** What the page has sent so far. */
+  calls: Call[];
+}
+
+export interface TellOptions {
+  /** Sent when the page connects, the state first. */
+  frames: Frame[];
+  /** The answer to a call: null takes it, a text refuses it. */
+  answer?: (call: Call) => string | null;
+  context?: BrowserContextOptions;
+  prepare?: (page: Page) => Promise<unknown>;
+}
+
+/** Opens the page on frames. */
+export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
+  const { frames, answer = () => null, context = {}, prepare } = options;
+  const { url } = await on.start('start');
+  const lines: WebSocketRoute[] = [];
+  const calls: Call[] = [];
+  const watched = await openPage(on.browser, url, context, async (page) => {
+    await page.routeWebSocket(/\/api\/stream/, (line) => {
+      lines.push(line);
+      for (const frame of frames) line.send(JSON.stringify(frame));
+    });
+    await page.route(/\/api\/(events|visit|units|probes)/, async (route) => {
+      const request = route.request();
+      const body: unknown = request.postDataJSON();
+      const call = { method: request.method(), path: new URL(request.url()).pathname, body };
+      calls.push(call);
+      const refusal = answer(call);
+      await route.fulfill(
+        refusal === null
+          ? { status: 200, json: { ok: true } }
+          : { status: 400, json: { error: refusal } },
+      );
+    });
+    await prepare?.(page);
+  });
+  return {
+    ...watched,
+    calls,
+    send: (frame) => {
+      for (const line of lines) line.send(JSON.stringify(frame));
+    },
+  };
+}
+
+/** A state with one unit, the reading room, unless told otherwise. */
+export function stateWith(change: Partial<State> = {}): State {
+  return {
+    type: 'state',
+    t: T0,
+    simulated: false,
+    units: { u1: unitWith() },
+    sum: { totalW: null, sensibleW: null, latentW: null, totalU95W: null },
+    visit: {
+      ...VISIT,
+      mode: 'cooling',
+      units: {
+        u1: { name: 'Reading room', airflow: null, fanSpeeds: [], setpointC: 20, fan: 'high' },
+      },
+    },
+    probes: {},
+    adapters: {},
+    events: [],
+    captures: [],
+    budgets: {},
+    check: null,
+    ...change,
+  };
+}
+
+/** The snapshot that follows a state: the same with another time, and other units if told. */
+export function snapshotOf(state: State, t: number, units: Record<string, UnitSnapshot>): Frame {
+  return { type: 'snapshot', t, simulated: state.simulated, units, sum: state.sum };
+}
+
+/**
+ * A past of so many seconds up to T0, a row a second.
+ * @param totalW the total so many seconds before T0
+ */
+export function pastOf(
+  seconds: number,
+  totalW: (beforeS: number) => number,
+  ids: string[] = ['u1'],
+): History {
+  const before = Array.from({ length: seconds + 1 }, (_, i) => seconds - i);
+  const columns = {
+    totalW: before.map(totalW),
+    sensibleW: before.map((s) => 0.75 * totalW(s)),
+    latentW: before.map((s) => 0.25 * totalW(s)),
+    totalU95W: before.map(() => 110),
+    returnC: before.map(() => 26),
+    supplyC: before.map((s) => 26 - totalW(s) / 210),
+  };
+  return {
+    type: 'history',
+    t: before.map((s) => T0 - 1000 * s),
+    units: Object.fromEntries(ids.map((id) => [id, columns])),
+  };
+}

@@ -1,0 +1,85 @@
+import { describe, expect, it } from 'vitest';
+import { captureRefusal, howMade, pairBars, pairWords } from '../../client/words/captures.ts';
+import { scalesFor } from '../../client/words/scales.ts';
+import { clockMinutes } from '../../client/words/times.ts';
+import type { Comparison, SettlingSnapshot } from '../../server/protocol.ts';
+import { captureWith, T0, unitWith } from './fixtures.ts';
+
+const scales = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
+const plain = (text: string): string => text.replace(/[\u202f\u00a0]/g, ' ');
+
+describe('whether something can be captured', () => {
+  const refusal = (settling: Partial<SettlingSnapshot>): string | null => {
+    const why = captureRefusal(unitWith({ settling }), true);
+    return why === null ? null : plain(why);
+  };
+
+  it('steady, or whole cycles', () => {
+    expect(refusal({ state: 'steady' })).toBeNull();
+    expect(refusal({ state: 'cycling', plateauW: 2050 })).toBeNull();
+    expect(refusal({ state: 'cycling' })).toBe('It cycles: a whole cycle is needed first.');
+  });
+
+  it('otherwise it is said why not, and for how long', () => {
+    expect(refusal({ steadyInS: 214 })).toBe('Not steady yet: about 4 min.');
+    expect(refusal({})).toBe('Not steady yet.');
+    expect(refusal({ state: 'waiting' })).toContain('Too early');
+    expect(refusal({ state: 'steady', defrost: { from: T0, to: null } })).toContain('Defrost');
+    const none = unitWith({ capacity: { totalW: null }, settling: { state: 'steady' } });
+    expect(captureRefusal(none, true)).toContain('no figure');
+    expect(captureRefusal(unitWith({ settling: { state: 'steady' } }), false)).toContain('line');
+  });
+});
+
+describe('captures', () => {
+  it('say how they were made', () => {
+    const at = clockMinutes(T0);
+    expect(plain(howMade(captureWith()))).toBe(`from ${at} over 3 min, steady, by itself`);
+    expect(plain(howMade(captureWith({ by: 'touch', state: 'cycling', cycles: 3 })))).toBe(
+      `from ${at} over 3 min, 3 whole cycles, by touch`,
+    );
+    expect(howMade(captureWith({ open: true }))).toContain('still growing');
+  });
+});
+
+describe('a pair', () => {
+  const before: Comparison = {
+    event: { t: T0 - 60_000, kind: 'fan', speed: 'high' },
+    from: T0 - 600_000,
+    to: T0 - 300_000,
+    totalW: 2430,
+    totalU95W: 100,
+    differenceW: 210,
+    differenceU95W: 60,
+    sensibleDifferenceW: 150,
+    sensibleDifferenceU95W: 50,
+    latentDifferenceW: -60,
+    latentDifferenceU95W: 40,
+  };
+
+  it('gives the differences with their intervals and what lies between', () => {
+    const words = pairWords(before, scales);
+    expect(plain(words.total)).toBe(
+      `after fan high at ${clockMinutes(T0 - 60_000)}: +0.21 ± 0.06 kW`,
+    );
+    expect(plain(`${words.sensible}, ${words.latent}`)).toBe(
+      'sensible +0.15 ± 0.05 kW, latent −0.06 ± 0.04 kW',
+    );
+    expect(words.isReal).toBe(true);
+    const event = { t: T0, kind: 'setpoint', valueC: 18 } as const;
+    const setpoint = pairWords({ ...before, event, differenceU95W: 220 }, scales);
+    expect(plain(setpoint.total)).toContain('after setpoint 18.0 °C');
+    expect(setpoint.isReal).toBe(false);
+  });
+
+  it('is drawn on one scale that holds both intervals', () => {
+    const bars = pairBars(captureWith({ totalW: 2640, totalU95W: 110 }), before);
+    expect(bars.before.low).toBeGreaterThan(0);
+    expect(bars.after.high).toBeLessThan(1);
+    // 2330 to 2750 W: the first ends at 2530, the second begins at 2530.
+    expect(bars.before.high).toBeCloseTo(bars.after.low, 9);
+    expect(bars.after.value).toBeGreaterThan(bars.before.value);
+    const alone = pairBars(captureWith({ totalU95W: null }), { ...before, totalU95W: null });
+    expect(alone.before.low).toBe(alone.before.high);
+  });
+});
