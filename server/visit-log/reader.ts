@@ -35,15 +35,17 @@ export class LogReader {
 
   /** Takes the next chunk of text. */
   write(chunk: string): void {
-    const text = this.#rest.length > 0 ? this.#rest + chunk : chunk;
     let from = 0;
     for (;;) {
-      const to = text.indexOf('\n', from);
+      const to = chunk.indexOf('\n', from);
       if (to < 0 || this.#stopped) break;
-      this.#take(text.slice(from, to));
+      // Only the first line is put together: to join the rest and the whole chunk would copy it all.
+      const line = chunk.slice(from, to);
+      this.#take(this.#rest.length > 0 ? this.#rest + line : line);
+      this.#rest = '';
       from = to + 1;
     }
-    this.#rest = from === 0 ? text : text.slice(from);
+    this.#rest += chunk.slice(from);
     if (this.#rest.length > MAX_LINE) {
       if (!this.#skipping) this.#tooLong();
       this.#skipping = true;
