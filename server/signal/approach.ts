@@ -28,6 +28,8 @@ const LEAST_SCATTER = 0.0008;
 /** A window of at least so many means. */
 export const LEAST_MEANS = 6;
 
+const NOT_YET = { s: NaN, within: NaN };
+
 export class Approach {
   /** RMS of what the best fit leaves, in the unit of the values. */
   rms = NaN;
@@ -50,6 +52,7 @@ export class Approach {
   readonly #uStart = new Float64Array(GRID);
   readonly #sse = new Float64Array(GRID + 1);
   readonly #residual = new Float64Array(64);
+  #ahead = NOT_YET;
 
   /**
    * Fits `n` values that are `stepS` apart, oldest first, NaN where not known.
@@ -118,6 +121,7 @@ export class Approach {
       if ((this.#sse[k] ?? 0) < (this.#sse[best] ?? 0)) best = k;
     }
     this.#best = best;
+    this.#ahead = NOT_YET;
     this.#look(y, n, stepS, known);
     this.#weigh(n, stepS, known);
     return true;
@@ -207,8 +211,13 @@ export class Approach {
     return p;
   }
 
-  /** The least distance within which it stays with 95 %: see `staysWithin`. */
+  /** The least distance within which it stays with 95 %: see `staysWithin`. Worked out once a fit. */
   aheadWithin(aheadS: number): number {
+    if (this.#ahead.s !== aheadS) this.#ahead = { s: aheadS, within: this.#within(aheadS) };
+    return this.#ahead.within;
+  }
+
+  #within(aheadS: number): number {
     let low = 0;
     let high = 2 * Math.abs(this.level) + 1;
     while (high - low > 0.002 * Math.abs(this.level) + 0.5) {
