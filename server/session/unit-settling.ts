@@ -14,10 +14,12 @@ import { doubts } from './doubts.ts';
  * in about their lag, the parts are not to be trusted. Parts of the total, W, s (common practice, no
  * source).
  */
-const MOVING = 0.03;
-const MOVING_W = 60;
+const MOVING = 0.015;
+const MOVING_W = 40;
 const LAG_S = 15;
-const FADES_S = 40;
+const FADES_S = 60;
+/** The pace is that of the level over so long, s. */
+const PACE_S = 10;
 
 /** What one second of the unit brings. */
 export interface UnitSecond {
@@ -53,6 +55,8 @@ export class UnitSettling {
   #strict: Strict | null = null;
   readonly #news: DefrostNews[] = [];
   #paceWs = 0;
+  #seconds = 0;
+  readonly #levels = new Float64Array(PACE_S).fill(NaN);
 
   /**
    * Begins anew with what came after `t`.
@@ -174,7 +178,11 @@ export class UnitSettling {
       out.push(span.to === null ? doubts.defrost(t - span.from) : doubts.afterDefrost(AFTER_S));
     }
     // What it moved by is still in the probes when it has come to rest.
-    this.#paceWs = Math.max(this.#settling.forecast.paceWs, this.#paceWs * (1 - 1 / FADES_S));
+    const i = this.#seconds++ % PACE_S;
+    const pace = Math.abs((this.#settling.levelW ?? NaN) - (this.#levels[i] ?? NaN)) / PACE_S;
+    this.#levels[i] = this.#settling.levelW ?? NaN;
+    const fading = this.#paceWs * (1 - 1 / FADES_S);
+    this.#paceWs = pace > fading ? pace : fading;
     if (totalW === null || this.state === 'steady') return;
     const moves = this.#paceWs * LAG_S;
     if (moves > Math.max(MOVING_W, MOVING * Math.abs(totalW))) out.push(doubts.transient());
