@@ -66,7 +66,7 @@ function steadyWords(unit: UnitSnapshot, levelW: number, now: number, power: Sca
 
 function cyclingWords({ plateauW, plateauU95W, cycle }: SettlingSnapshot, power: Scale): string {
   if (plateauW === null) {
-    return 'The unit switches on and off. A mean needs whole cycles; keep measuring.';
+    return 'It rises and falls by itself. A mean needs whole cycles; keep measuring.';
   }
   const count = cycle?.count ?? 0;
   const over =

@@ -21,6 +21,9 @@ const FADES_S = 60;
 /** The pace is that of the level over so long, s. */
 const PACE_S = 10;
 
+/** What a house does to a capacity at rest in the next half hour, as a part of it. */
+const HOUSE = 0.035;
+
 /** What one second of the unit brings. */
 export interface UnitSecond {
   mode: Mode | null;
@@ -151,11 +154,14 @@ export class UnitSettling {
     const { span } = this.#defrost;
     const waits = this.#strict !== null && this.#settling.state === 'steady';
     const strictS = waits && this.state === 'settling' ? (this.#strict?.leftS ?? null) : null;
+    // At rest it is where it was heading for; it may yet move a little, and a house is never still.
+    const rest = this.#settling.restW;
+    const restU95 = rest === null ? null : Math.hypot(aheadW ?? 0, HOUSE * rest);
     return {
       state: this.state,
       since: (this.state === 'steady' ? this.span?.from : null) ?? this.since,
-      plateauW: forecast.plateauW,
-      plateauU95W: forecast.plateauU95W,
+      plateauW: rest ?? forecast.plateauW,
+      plateauU95W: restU95 ?? forecast.plateauU95W,
       steadyInS: strictS ?? forecast.steadyInS,
       levelW,
       levelDelayS,

@@ -312,7 +312,8 @@ export class UnitRecord {
 
   #settlingSnapshot(): SettlingSnapshot {
     const settling = this.#settling.snapshot();
-    const running = this.#settling.span === null ? null : this.#mean.running;
+    // Of cycles the mean over whole ones is known to the captures.
+    const running = settling.state === 'cycling' ? this.#mean.running : null;
     if (running === null) return settling;
     return { ...settling, plateauW: running.meanW, plateauU95W: running.u95W };
   }

@@ -105,6 +105,11 @@ export class Settling {
   /** While steady: how far it may move in the next ten minutes, 95 % of what is likely, W. */
   aheadW: number | null = null;
 
+  /** While steady: the mean of the last minutes, W. */
+  get restW(): number | null {
+    return this.#judged === 'steady' ? this.#reference : null;
+  }
+
   readonly #means = new BlockMeans();
   readonly #course = new Course();
   readonly #turns = new Turns();

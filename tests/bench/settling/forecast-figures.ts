@@ -35,6 +35,7 @@ function offers(seen: Watch, { from, to }: Segment, finalW: number, tally: Tally
   let runs = 0;
   let before = NaN;
   for (let i = from; i <= to; i++) {
+    if (seen.states[i] === 'steady') rests(seen, i, finalW, tally);
     if (seen.states[i] !== 'settling') {
       before = NaN;
       continue;
@@ -52,6 +53,14 @@ function offers(seen: Watch, { from, to }: Segment, finalW: number, tally: Tally
     before = plateauW;
   }
   tally.flaps.push(Math.max(runs - 1, 0));
+}
+
+/** Of a figure that is called steady the same is said: where it is, and how far it may yet move. */
+function rests(seen: Watch, i: number, finalW: number, tally: Tally): void {
+  const u95W = at(seen.plateauU95W, i);
+  if (Number.isNaN(u95W)) return;
+  tally.restsS++;
+  if (Math.abs(at(seen.plateauW, i) - finalW) <= u95W) tally.restsHeldS++;
 }
 
 function secondsTo(moment: Moment, { deadS, tauS, largerS, lagS }: Approach): number {

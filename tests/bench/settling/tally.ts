@@ -41,6 +41,9 @@ export interface Tally {
   /** Seconds with a forecast and its interval, and those in which it holds the final value. */
   offeredS: number;
   heldS: number;
+  /** Steady seconds with an interval, and those in which it holds the final value. */
+  restsS: number;
+  restsHeldS: number;
   /** How often the offer went and came again, by segment. */
   flaps: number[];
   /** |change| of the forecast in a second, as a share. */
@@ -73,7 +76,16 @@ export function emptyTally(): Tally {
   const none = (): AtMoment => ({ asked: 0, offered: 0, within: 0, there: 0, widths: [] });
   return {
     ...{ visits: 0, segments: 0, steadyS: 0, wrongS: 0, delaysS: [], calledS: 0, keptS: 0 },
-    ...{ settlingS: 0, falseCyclingS: 0, offeredS: 0, heldS: 0, flaps: [], moves: [] },
+    ...{
+      settlingS: 0,
+      falseCyclingS: 0,
+      offeredS: 0,
+      heldS: 0,
+      restsS: 0,
+      restsHeldS: 0,
+      flaps: [],
+      moves: [],
+    },
     moments: {
       ...{ '1': none(), '2': none(), '2.5': none() },
       ...{ '2 + lag': none(), '2.5 + lag': none(), '2 of the larger': none() },
