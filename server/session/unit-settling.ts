@@ -185,7 +185,9 @@ export class UnitSettling {
     }
     // What it moved by is still in the probes when it has come to rest.
     const i = this.#seconds++ % PACE_S;
-    const pace = Math.abs((this.#settling.levelW ?? NaN) - (this.#levels[i] ?? NaN)) / PACE_S;
+    // Of readings that come seldom a step has taken as long as they are apart.
+    const tookS = Math.max(PACE_S, this.#settling.intervalS);
+    const pace = Math.abs((this.#settling.levelW ?? NaN) - (this.#levels[i] ?? NaN)) / tookS;
     this.#levels[i] = this.#settling.levelW ?? NaN;
     const fading = this.#paceWs * (1 - 1 / FADES_S);
     this.#paceWs = pace > fading ? pace : fading;

@@ -272,10 +272,10 @@ export class Settling {
     if (newest !== newest) return;
     const before = this.#means.last(0, 1);
     const smooth = before === before ? (newest + before) / 2 : newest;
-    this.#jitter.watch(this.#means);
+    const { intervalS } = this;
+    this.#jitter.watch(this.#means, intervalS);
     this.#turn(t, smooth);
     if (this.#judged === 'cycling') return;
-    const intervalS = this.#intervalS();
     let base = 0;
     while (base < LEVELS - 1 && this.#means.lengthS(base) < 0.6 * intervalS) base++;
     this.#course.look(this.#means, base, Math.max(COURSE_S, LEAST_READINGS * intervalS));
@@ -310,7 +310,7 @@ export class Settling {
     const lengthS = this.#means.lengthS(level);
     const scatter = this.#jitter.of(lengthS / BLOCK_S);
     const allowed = Math.hypot(band(fit.level), 4 * scatter);
-    const half = Math.ceil(Math.max(LEAST_S, LEAST_READINGS * this.#intervalS()) / 2 / lengthS);
+    const half = Math.ceil(Math.max(LEAST_S, LEAST_READINGS * this.intervalS) / 2 / lengthS);
     const most = Math.max(2 * half, Math.ceil(MOST_S / lengthS));
     let low = Infinity;
     let high = -Infinity;
@@ -334,7 +334,7 @@ export class Settling {
   #settle(t: number, fit: Approach, smooth: number): void {
     const agedS = (t - this.#beganT) / 1000;
     const lookedS = this.lookedS ?? 0;
-    const needS = Math.max(LEAST_S, LEAST_READINGS * this.#intervalS());
+    const needS = Math.max(LEAST_S, LEAST_READINGS * this.intervalS);
     const waited = this.forecast.hasMoved || agedS >= DEAD_TIME_S;
     const sure = fit.lengthS >= LEAST_S ? fit.staysWithin(ENTER * within(fit.level), AHEAD_S) : 0;
     const lies =
@@ -414,10 +414,11 @@ export class Settling {
     const level = this.#level();
     const known = level === level;
     this.levelW = known ? level : null;
-    this.levelDelayS = known ? LEVEL_S / 2 + (this.#intervalS() - 1) / 2 : null;
+    this.levelDelayS = known ? LEVEL_S / 2 + (this.intervalS - 1) / 2 : null;
   }
 
-  #intervalS(): number {
+  /** Usual time from one reading to the next, of the place that is heard less often, s. */
+  get intervalS(): number {
     return Math.max(this.#return.intervalS, this.#supply.intervalS);
   }
 
