@@ -118,15 +118,18 @@ describe('forgetting', () => {
     [4, 3, 0],
     [60, 3, 11],
     [63, 3, 12],
-  ])('all but the last %i s, with %i s in the open block: %i whole blocks are left', (s, open, n) => {
-    const means = counting(200 + open);
-    const left = means.keepLast(s);
-    expect(means.count(0)).toBe(n);
-    expect(left).toBeLessThanOrEqual(s);
-    expect(left).toBe(n * BLOCK_S + open);
-    expect(means.last(0, n)).toBeNaN();
-    if (n > 0) expect(means.last(0, n - 1)).toBe(200 - n * BLOCK_S + 2);
-  });
+  ])(
+    'all but the last %i s, with %i s in the open block: %i whole blocks are left',
+    (s, open, n) => {
+      const means = counting(200 + open);
+      const left = means.keepLast(s);
+      expect(means.count(0)).toBe(n);
+      expect(left).toBeLessThanOrEqual(s);
+      expect(left).toBe(n * BLOCK_S + open);
+      expect(means.last(0, n)).toBeNaN();
+      if (n > 0) expect(means.last(0, n - 1)).toBe(200 - n * BLOCK_S + 2);
+    },
+  );
 
   test('coarser blocks are made anew of what is left, and go on from there', () => {
     const means = counting(200);
