@@ -180,7 +180,11 @@ export class Approach {
         const left = Math.exp((-(n - 0.5) * stepS) / tau);
         this.#togo[k] = -(this.#start[k] ?? 0) * left;
         this.#uTogo[k] = Math.sqrt(vStart) * left;
-        this.#uPlateau[k] = Math.sqrt((this.#uPlateau[k] ?? 0) * variance);
+        // A node stands for all time constants up to halfway to its neighbours, evenly.
+        const [shorter, longer] = [Math.max(0, k - 1), Math.min(GRID - 1, k + 1)];
+        const apart = (this.#plateau[longer] ?? 0) - (this.#plateau[shorter] ?? 0);
+        const within = (apart / (longer - shorter)) ** 2 / 12;
+        this.#uPlateau[k] = Math.sqrt((this.#uPlateau[k] ?? 0) * variance + within);
       } else {
         this.#plateau[k] = this.level;
         this.#uPlateau[k] = Math.sqrt(variance / known);

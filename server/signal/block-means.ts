@@ -72,16 +72,17 @@ export class BlockMeans {
   }
 
   /**
-   * Forgets all but the last `seconds`, as far as whole finest blocks of them are kept. With none to
-   * keep, the next block begins now.
+   * Forgets all but the last `seconds`, as far as whole finest blocks of them are kept: nothing older
+   * is left. With none to keep, the next block begins now.
    * @returns how many seconds are left, those of the block that is open included
    */
   keepLast(seconds: number): number {
-    if (seconds <= 0) {
+    if (seconds <= 0 || seconds < this.#seconds) {
       this.clear();
       return 0;
     }
-    const n = Math.max(0, Math.min(Math.floor(seconds / BLOCK_S), this.count(0), KEPT));
+    const whole = Math.floor((seconds - this.#seconds) / BLOCK_S);
+    const n = Math.min(whole, this.count(0), KEPT);
     const kept = new Float64Array(n);
     this.copyLast(0, n, kept);
     this.#counts.fill(0);

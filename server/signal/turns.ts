@@ -137,14 +137,15 @@ export class Turns {
     if (overdue || (!even && !this.#cycling)) return this.#none();
     if (!even && longest > 2 * EVEN_PERIODS * Math.min(...periods)) return this.#none();
 
-    const edges = list.filter((turn) => turn.rising);
-    const edge = edges.at(-1);
+    // Of the turns that were looked at: a cycle before them may be a pause.
+    const edges = list.slice(n - TURNS).filter((turn) => turn.rising);
+    const [first, edge] = [edges.at(0), edges.at(-1)];
+    if (first === undefined || edge === undefined) return this.#none();
     if (!this.#cycling) {
       this.#cycling = true;
-      this.#from = edges.at(-3)?.t ?? edges.at(-2)?.t ?? last.t;
-      this.#count = edges.filter((e) => e.t > this.#from).length;
+      this.#from = first.t;
+      this.#count = edges.length - 1;
     }
-    if (edge === undefined) return this.#none();
     return {
       periodS: periods.reduce((sum, p) => sum + p, 0) / periods.length,
       amplitude: swings.reduce((sum, s) => sum + s, 0) / swings.length / 2,
