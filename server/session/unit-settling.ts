@@ -129,8 +129,11 @@ export class UnitSettling {
     const field = this.#settling;
     this.cycleEnds = field.cycleEnds;
     if (this.#strict === null || field.state !== 'steady') {
+      // A steady span may be cut where the figure has drifted: it is steady since the first one.
+      const began = field.state === 'steady' && this.state !== 'steady';
+      if (began) this.since = field.span?.from ?? field.since;
+      else if (field.state !== 'steady') this.since = field.since;
       this.state = field.state;
-      this.since = field.since;
       this.span = field.span;
       return;
     }
@@ -159,7 +162,7 @@ export class UnitSettling {
     const restU95 = rest === null ? null : Math.hypot(aheadW ?? 0, HOUSE * rest);
     return {
       state: this.state,
-      since: (this.state === 'steady' ? this.span?.from : null) ?? this.since,
+      since: this.since,
       plateauW: rest ?? forecast.plateauW,
       plateauU95W: restU95 ?? forecast.plateauU95W,
       steadyInS: strictS ?? forecast.steadyInS,
