@@ -9,8 +9,8 @@ interface Course {
   /** Supply less return, K. */
   riseK?: (s: number) => number;
   outdoorC?: number;
-  /** The outputs before were no measure from this second on. */
-  clearedS?: number;
+  /** When something was told to the unit. */
+  toldS?: number;
 }
 
 interface Seen {
@@ -19,12 +19,12 @@ interface Seen {
   span: DefrostSpan | null;
 }
 
-function watch({ watts, riseK, outdoorC = NaN, clearedS }: Course, untilS: number) {
+function watch({ watts, riseK, outdoorC = NaN, toldS }: Course, untilS: number) {
   const defrost = new Defrost();
   const seen: Seen[] = [];
   const spans: { s: number; span: DefrostSpan | null }[] = [];
   for (let s = 0; s < untilS; s++) {
-    if (s === clearedS) defrost.clear();
+    if (s === toldS) defrost.changed();
     const rise = riseK?.(s) ?? watts(s) / 180;
     const what = defrost.second(T0 + s * 1000, watts(s), rise, outdoorC);
     const span = defrost.span === null ? null : { ...defrost.span };
@@ -100,11 +100,31 @@ describe('what is none', () => {
     expect(watch({ watts: pause(240, NaN), outdoorC: 0 }, 3000).seen).toEqual([]);
   });
 
-  test('less output because less was asked for: what was before is no measure any more', () => {
+  test.each([0, 30, 120])('less output because less was asked for %i s before', (agoS) => {
     const less = (s: number): number => (s < OUT ? 4000 : 900);
-    expect(watch({ watts: less, outdoorC: 0, clearedS: OUT }, 3000).seen).toEqual([]);
+    expect(watch({ watts: less, outdoorC: 0, toldS: OUT - agoS }, 3000).seen).toEqual([]);
     // And nobody having told that, in frosty weather, it might have been one.
     expect(watch({ watts: less, outdoorC: 0 }, 3000).seen[0]?.what).toBe('begins');
+  });
+});
+
+describe('when something is told', () => {
+  test('minutes before it, it is found all the same', () => {
+    const { seen } = watch({ watts: pause(360, -800), outdoorC: 0, toldS: OUT - 300 }, 2400);
+    expect(seen.map(({ what }) => what)).toEqual(['begins', 'ends']);
+  });
+
+  test('in the midst of it, it goes on', () => {
+    const { seen } = watch({ watts: pause(360, -800), outdoorC: 0, toldS: OUT + 100 }, 2400);
+    expect(seen.map(({ s, what }) => [what, s])).toEqual([
+      ['begins', OUT + 1],
+      ['ends', OUT + 360],
+    ]);
+  });
+
+  test('in the minutes after it, these are counted to their end', () => {
+    const { spans } = watch({ watts: pause(360, -800), outdoorC: 0, toldS: OUT + 400 }, 2400);
+    expect(spans.filter(({ span }) => span !== null).at(-1)?.s).toBe(OUT + 360 + AFTER_S - 1);
   });
 });
 
