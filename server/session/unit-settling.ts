@@ -4,7 +4,7 @@
  */
 import type { Mode } from '../../adapters/contract.ts';
 import type { Doubt, SettlingSnapshot } from '../protocol.ts';
-import { AFTER_S, Defrost } from '../signal/defrost.ts';
+import { AFTER_S, Defrost, type DefrostSpan } from '../signal/defrost.ts';
 import { Settling, type SettlingState, type Span } from '../signal/settling.ts';
 import { Strict, STRICT_S } from '../signal/strict.ts';
 import { doubts } from './doubts.ts';
@@ -68,7 +68,7 @@ export class UnitSettling {
   restart(t: number, jumps = false): void {
     this.#settling.restart(t, jumps);
     this.#strict?.clear();
-    this.#defrost.clear();
+    this.#defrost.changed();
     this.#take(t);
   }
 
@@ -85,7 +85,7 @@ export class UnitSettling {
   second(t: number, second: UnitSecond, strict: boolean): readonly DefrostNews[] {
     this.#news.length = 0;
     if (second.mode === 'heating') this.#watchDefrost(t, second);
-    else if (this.#defrost.span !== null) this.#defrost.clear();
+    else if (this.#defrost.span !== null) this.#endDefrosts(t, this.#defrost.span);
     this.#settling.add(t, {
       watts: second.totalW,
       delivers: second.delivers,
@@ -111,6 +111,13 @@ export class UnitSettling {
     }
     this.#news.push({ phase: 'end', t });
     this.#settling.resume(t, t + 1000 * AFTER_S);
+  }
+
+  /** It does not heat any more: what was begun ends, and nothing has to be waited for. */
+  #endDefrosts(t: number, { to }: DefrostSpan): void {
+    if (to === null) this.#news.push({ phase: 'end', t });
+    this.#defrost.clear();
+    this.#settling.resume(t, -Infinity);
   }
 
   #watchStrict({ returnC, supplyC, wetBulbs }: UnitSecond): void {

@@ -27,6 +27,8 @@ const SHORTEST_S = 90;
 const LONGEST_S = 1200;
 /** The level before is followed with this time constant, s. */
 const FOLLOW_S = 60;
+/** After something was told the output goes to another level by itself: for so long it is no measure, s. */
+const CHANGES_S = 180;
 
 export interface DefrostSpan {
   from: number;
@@ -39,6 +41,8 @@ export class Defrost {
   span: DefrostSpan | null = null;
   #level = NaN;
   #goneSince: number | null = null;
+  /** So many seconds more nothing is made of the output. */
+  #changesS = 0;
 
   /**
    * Takes one second of a unit.
@@ -52,6 +56,10 @@ export class Defrost {
     const span = this.span;
     if (span?.to === null) return this.#during(t, span, totalW);
     if (span !== null && span.to !== null && t - span.to >= 1000 * AFTER_S) this.span = null;
+    if (this.#changesS > 0) {
+      this.#changesS--;
+      return null;
+    }
     const gone = this.#goneSince;
     if (
       gone === null
@@ -74,7 +82,7 @@ export class Defrost {
       return 'begins';
     }
     // It is off, then, and what it gave before says nothing of the next start.
-    if (t - gone > 1000 * LONGEST_S) this.clear();
+    if (t - gone > 1000 * LONGEST_S) this.#forget();
     return null;
   }
 
@@ -103,9 +111,24 @@ export class Defrost {
     return 'ends';
   }
 
-  /** Another setpoint, fan speed or mode: what was delivered before is no measure any more. */
+  /**
+   * Another setpoint or fan speed: what was delivered before is no measure any more. A defrost that goes
+   * on still does, and the minutes after one are as bad as they were.
+   */
+  changed(): void {
+    if (this.span?.to === null) return;
+    this.#forget();
+    this.#changesS = CHANGES_S;
+  }
+
+  /** Nothing that was before counts: another mode. */
   clear(): void {
     this.span = null;
+    this.#changesS = 0;
+    this.#forget();
+  }
+
+  #forget(): void {
     this.#level = NaN;
     this.#goneSince = null;
   }

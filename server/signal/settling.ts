@@ -142,15 +142,13 @@ export class Settling {
 
   /**
    * Something has changed at `t` (a setpoint, a fan speed, another airflow, a moved probe): it begins
-   * anew with what came after.
+   * anew with what came after. A defrost that goes on, and the time after one, are as they were.
    * @param jumps the figure itself is worked out otherwise from then on, as with another airflow: where
    *   it was before is no level to come from
    */
   restart(t: number, jumps = false): void {
     const before = this.#judged === 'steady' ? this.#reference : this.#level();
     this.#begin(t, (this.#newestT - t) / 1000, jumps || Number.isNaN(before) ? null : before);
-    this.#notBefore = -Infinity;
-    this.#suspended = false;
     this.#forgetTurns();
     if (this.state !== 'waiting') this.#become('settling', t);
   }

@@ -13,6 +13,8 @@ export const STRICT_S = 1800;
 /** Means over so many seconds are what "a reading" is here: probe noise is no range of the air. */
 const READING_S = 10;
 const READINGS = STRICT_S / READING_S;
+/** So many of them may be unknown: a probe that is late for a moment is no reason to begin anew. */
+const MOST_UNKNOWN = READINGS / 10;
 const RANGE_K = { dryBulb: 1.1, wetBulb: 0.56 };
 const MEAN_K = { dryBulb: 0.28, wetBulb: 0.17 };
 const INPUTS = 4;
@@ -28,23 +30,40 @@ export interface StrictAir {
 export class Strict {
   readonly #rings = Array.from({ length: INPUTS }, () => new Float64Array(READINGS));
   readonly #sums = new Float64Array(INPUTS);
+  /** Of how many seconds each sum is. */
+  readonly #known = new Float64Array(INPUTS);
   #n = 0;
   #readings = 0;
 
   /** Takes one second. */
   second(air: StrictAir): void {
-    this.#sums[0] = (this.#sums[0] ?? 0) + air.returnC;
-    this.#sums[1] = (this.#sums[1] ?? 0) + air.returnWetC;
-    this.#sums[2] = (this.#sums[2] ?? 0) + air.supplyC;
-    this.#sums[3] = (this.#sums[3] ?? 0) + air.supplyWetC;
+    this.#take(0, air.returnC);
+    this.#take(1, air.returnWetC);
+    this.#take(2, air.supplyC);
+    this.#take(3, air.supplyWetC);
     if (++this.#n < READING_S) return;
     for (let i = 0; i < INPUTS; i++) {
       const ring = this.#rings[i];
-      if (ring !== undefined) ring[this.#readings % READINGS] = (this.#sums[i] ?? 0) / READING_S;
+      // Of no known second: 0/0, NaN.
+      if (ring !== undefined) {
+        ring[this.#readings % READINGS] = (this.#sums[i] ?? 0) / (this.#known[i] ?? 0);
+      }
     }
-    this.#sums.fill(0);
-    this.#n = 0;
     this.#readings++;
+    this.#open();
+  }
+
+  #take(input: number, value: number): void {
+    if (value !== value) return;
+    this.#sums[input] = (this.#sums[input] ?? 0) + value;
+    this.#known[input] = (this.#known[input] ?? 0) + 1;
+  }
+
+  /** Begins the next reading. */
+  #open(): void {
+    this.#sums.fill(0);
+    this.#known.fill(0);
+    this.#n = 0;
   }
 
   /** How long it has to be looked at before it can hold, s. */
@@ -68,23 +87,25 @@ export class Strict {
   #within(ring: Float64Array, of: keyof typeof RANGE_K): boolean {
     let low = Infinity;
     let high = -Infinity;
-    let older = 0;
-    let newer = 0;
+    const sums = [0, 0];
+    const known = [0, 0];
     for (let i = 0; i < READINGS; i++) {
       const v = ring[(this.#readings + i) % READINGS] ?? NaN;
-      if (v !== v) return false;
+      if (v !== v) continue;
       if (v < low) low = v;
       if (v > high) high = v;
-      if (i < READINGS / 2) older += v;
-      else newer += v;
+      const half = i < READINGS / 2 ? 0 : 1;
+      sums[half] = (sums[half] ?? 0) + v;
+      known[half] = (known[half] ?? 0) + 1;
     }
-    const drift = Math.abs(newer - older) / (READINGS / 2);
+    const [older = 0, newer = 0] = known;
+    if (older + newer < READINGS - MOST_UNKNOWN) return false;
+    const drift = Math.abs((sums[1] ?? 0) / newer - (sums[0] ?? 0) / older);
     return high - low <= RANGE_K[of] && drift <= MEAN_K[of];
   }
 
   clear(): void {
-    this.#n = 0;
     this.#readings = 0;
-    this.#sums.fill(0);
+    this.#open();
   }
 }

@@ -113,9 +113,17 @@ describe('a steady figure that is steady no more', () => {
     ({ at, left }) => {
       const play = new Play(at).run(600 + at, 4000).run(300, 4000 * left);
       expect(play.said[599]?.state).toBe('steady');
-      expect(play.in('steady', 600 + at + 6, 600 + at + 60)).toEqual([]);
+      expect(play.in('steady', 600 + at + 5, 600 + at + 60)).toEqual([]);
       expect(play.spans[0]?.to).toBeLessThan(600 + at);
       for (const { from } of play.spans.slice(1)) expect(from).toBeGreaterThanOrEqual(600 + at);
+    },
+  );
+
+  test.each([0, 1, 2, 3, 4])(
+    'by twice as far as is near: after five seconds, %i s into a block',
+    (at) => {
+      const play = new Play(at).run(600 + at, 4000).run(100, 4000 - 280);
+      expect(play.in('steady', 600 + at + 5, 660)).toEqual([]);
     },
   );
 
@@ -186,8 +194,8 @@ describe('what must not matter', () => {
     expect(long.states).toEqual(short.states);
     expect(long.work).toBe(short.work);
     expect(long.states).toContain('steady');
-    // Five levels and six lengths of each, at most, when a block ends.
-    expect(long.work).toBeLessThan(1600 * 5);
+    // Fits are made when a block of their level ends: less than one in five seconds.
+    expect(long.work).toBeLessThan(1600 / 5);
   });
 
   test('when it begins: epoch times', () => {
