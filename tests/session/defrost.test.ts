@@ -100,6 +100,12 @@ describe.each([
     expect(visit.at(endS + AFTER_S + 1).settling.defrost).toBeNull();
   });
 
+  test('meanwhile nothing is judged', () => {
+    expect(visit.at(BACK - 20).settling).toMatchObject({
+      ...{ state: 'settling', plateauW: null, steadyInS: null, cycle: null },
+    });
+  });
+
   test('a doubt says so, another one that it is just over', () => {
     const codes = (s: number): string[] => visit.at(s).doubts.map(({ code }) => code);
     expect(codes(OUT - 1)).not.toContain('defrost');
@@ -136,6 +142,16 @@ test('the fan off in weather that nobody tells: found when it is over, with both
   for (const { from, to } of visit.captures) {
     expect(to < T0 + (OUT + 12) * 1000 || from >= T0 + (endS + AFTER_S) * 1000).toBe(true);
   }
+});
+
+test('that they come round does not make them cycles of the unit', () => {
+  const every = (s: number): number => (s % 1500 >= 1200 ? 14 : WARM_C);
+  const visit = new Visit({}).heat(12_100, every, {});
+  expect(visit.defrosts()).toHaveLength(16);
+  const states = visit.snapshots.map(({ units }) => units['u1']?.settling.state);
+  expect(states).not.toContain('cycling');
+  expect(visit.captures.map(({ state }) => state)).toEqual(Array(8).fill('steady'));
+  expect(new Set(visit.captures.map(({ totalW }) => Math.round(totalW / 10))).size).toBe(1);
 });
 
 describe('no defrost', () => {
