@@ -21,6 +21,9 @@ test('a pull-down: while it moves, and until the lag of the probes is over', () 
   expect(seconds).toHaveLength(last - first + 1);
   expect(last).toBeGreaterThan(120 + 120);
   expect(last).toBeLessThan(120 + 420);
+  // Once it is called steady it is not doubted any more.
+  const steadyT = visit.snapshots.find(({ units }) => units['u1']?.settling.state === 'steady')?.t;
+  expect(T0 + last * 1000).toBeLessThan(steadyT ?? NaN);
 });
 
 test('a unit that drifts with its house is not doubted, nor is one while it is steady', () => {
