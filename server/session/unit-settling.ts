@@ -153,9 +153,7 @@ export class UnitSettling {
     const { forecast, levelW, levelDelayS, movedW, lookedS, aheadW, cycle } = this.#settling;
     const { span } = this.#defrost;
     const waits = this.#strict !== null && this.#settling.state === 'steady';
-    const leftS = waits && this.state === 'settling' ? (this.#strict?.leftS ?? 0) : 0;
-    // After half an hour nobody can say when the air will be still enough.
-    const strictS = leftS > 0 ? leftS : null;
+    const strictS = waits && this.state === 'settling' ? (this.#strict?.leftS ?? null) : null;
     return {
       state: this.state,
       since: (this.state === 'steady' ? this.span?.from : null) ?? this.since,
