@@ -23,6 +23,8 @@ const FROST_BELOW_C = 8;
 const SURE_S = 10;
 /** Shorter than any defrost, s. */
 const SHORTEST_S = 90;
+/** No coil frosts over in less, s (common practice, no source): a thermostat pauses more often. */
+const FROSTS_S = 1200;
 /** Longer than any defrost, s: it is something else. */
 const LONGEST_S = 1200;
 /** The level before is followed with this time constant, s. */
@@ -41,6 +43,8 @@ export class Defrost {
   span: DefrostSpan | null = null;
   #level = NaN;
   #goneSince: number | null = null;
+  /** Since when it has delivered without a pause, ms. */
+  #deliversSince: number | null = null;
   /** So many seconds more nothing is made of the output. */
   #changesS = 0;
 
@@ -66,9 +70,13 @@ export class Defrost {
         ? !(this.#level > LEAST_W) || totalW >= GONE * this.#level
         : totalW > BACK * this.#level
     ) {
+      const found = gone !== null && this.#wasOne(gone, t, outdoorC);
       this.#goneSince = null;
       this.#follow(totalW);
-      return gone === null || !this.#wasOne(t - gone, outdoorC) ? null : this.#found(gone, t);
+      if (!(totalW > LEAST_W)) this.#deliversSince = null;
+      else if (gone !== null && t - gone >= 1000 * SHORTEST_S) this.#deliversSince = t;
+      else this.#deliversSince ??= t;
+      return found ? this.#found(gone, t) : null;
     }
     if (gone === null) {
       this.#goneSince = t;
@@ -82,13 +90,21 @@ export class Defrost {
       return 'begins';
     }
     // It is off, then, and what it gave before says nothing of the next start.
-    if (t - gone > 1000 * LONGEST_S) this.#forget();
+    if (t - gone > 1000 * LONGEST_S) this.clear();
     return null;
   }
 
-  /** Whether a pause that is over was a defrost: as long as one, in weather that is not known. */
-  #wasOne(ms: number, outdoorC: number): boolean {
-    return outdoorC !== outdoorC && ms >= 1000 * SHORTEST_S && ms <= 1000 * LONGEST_S;
+  /** Whether a pause that is over was a defrost: it came and went like one, in weather that is not known. */
+  #wasOne(gone: number, t: number, outdoorC: number): boolean {
+    const since = this.#deliversSince;
+    const ranMs = since === null ? 0 : gone - since;
+    const ms = t - gone;
+    return (
+      outdoorC !== outdoorC &&
+      ranMs >= 1000 * FROSTS_S &&
+      ms >= 1000 * SHORTEST_S &&
+      ms <= 1000 * LONGEST_S
+    );
   }
 
   #found(from: number, to: number): 'ends' {
@@ -107,6 +123,7 @@ export class Defrost {
     if (!back && t - span.from < 1000 * LONGEST_S) return null;
     span.to = t;
     this.#goneSince = null;
+    this.#deliversSince = t;
     if (!back) this.#level = NaN;
     return 'ends';
   }
@@ -125,6 +142,7 @@ export class Defrost {
   clear(): void {
     this.span = null;
     this.#changesS = 0;
+    this.#deliversSince = null;
     this.#forget();
   }
 

@@ -66,9 +66,10 @@ export class Strict {
     this.#n = 0;
   }
 
-  /** How long it has to be looked at before it can hold, s. */
-  get leftS(): number {
-    return Math.max(0, STRICT_S - this.#readings * READING_S - this.#n);
+  /** How long it has to be looked at before it can hold, s; null: after that nobody can say. */
+  get leftS(): number | null {
+    const leftS = STRICT_S - this.#readings * READING_S - this.#n;
+    return leftS > 0 ? leftS : null;
   }
 
   /** Whether the last 30 minutes are within all tolerances. */

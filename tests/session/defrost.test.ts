@@ -6,13 +6,13 @@ import { setUp, T0, TestVisit } from './visit.ts';
 
 const ROOM_C = 20;
 const WARM_C = 42;
-const OUT = 900;
+const OUT = 1500;
 /** A step is held back for one reading: it might be a spike. */
 const SEEN = OUT + 2;
-const BACK = 1200;
+const BACK = 1800;
 const AFTER_S = 300;
 
-/** Supply of a unit that defrosts from 900 to 1200 s, and then warms up again. */
+/** Supply of a unit that defrosts from 1500 to 1800 s, and then warms up again. */
 const defrosting =
   (meanwhileC: number) =>
   (s: number): number => {
@@ -70,7 +70,7 @@ const setpoint = (s: number): { s: number; line: Line } => ({
   line: { type: 'event', t: T0 + s * 1000 + 900, kind: 'setpoint', unit: 'u1', valueC: 24 },
 });
 
-const visitOf = (meanwhileC: number, weather: Weather, toS = 2400): Visit =>
+const visitOf = (meanwhileC: number, weather: Weather, toS = 3000): Visit =>
   new Visit(weather).heat(toS, defrosting(meanwhileC), weather);
 
 describe.each([
@@ -100,6 +100,12 @@ describe.each([
     expect(visit.at(endS + AFTER_S + 1).settling.defrost).toBeNull();
   });
 
+  test('meanwhile nothing is judged', () => {
+    expect(visit.at(BACK - 20).settling).toMatchObject({
+      ...{ state: 'settling', plateauW: null, steadyInS: null, cycle: null },
+    });
+  });
+
   test('a doubt says so, another one that it is just over', () => {
     const codes = (s: number): string[] => visit.at(s).doubts.map(({ code }) => code);
     expect(codes(OUT - 1)).not.toContain('defrost');
@@ -113,7 +119,7 @@ describe.each([
   test('neither it nor the five minutes after are steady, or in a capture', () => {
     expect(visit.at(OUT - 1).settling.state).toBe('steady');
     expect(visit.steadyBetween(OUT + 12, endS + AFTER_S)).toBe(0);
-    expect(visit.steadyBetween(endS + AFTER_S + 10, 2400)).toBeGreaterThan(700);
+    expect(visit.steadyBetween(endS + AFTER_S + 10, 3000)).toBeGreaterThan(700);
     const [before, after, ...rest] = visit.captures;
     expect(rest).toEqual([]);
     expect(before?.to).toBeLessThanOrEqual(T0 + OUT * 1000);
@@ -138,6 +144,16 @@ test('the fan off in weather that nobody tells: found when it is over, with both
   }
 });
 
+test('that they come round does not make them cycles of the unit', () => {
+  const every = (s: number): number => (s % 1500 >= 1200 ? 14 : WARM_C);
+  const visit = new Visit({}).heat(12_100, every, {});
+  expect(visit.defrosts()).toHaveLength(16);
+  const states = visit.snapshots.map(({ units }) => units['u1']?.settling.state);
+  expect(states).not.toContain('cycling');
+  expect(visit.captures.map(({ state }) => state)).toEqual(Array(8).fill('steady'));
+  expect(new Set(visit.captures.map(({ totalW }) => Math.round(totalW / 10))).size).toBe(1);
+});
+
 describe('no defrost', () => {
   test('in mild weather: a pause', () => {
     const visit = visitOf(20.2, { outdoorC: 11 });
@@ -148,17 +164,29 @@ describe('no defrost', () => {
 
   test('in cooling, whatever the supply does', () => {
     const visit = new Visit({ mode: 'cooling' });
-    visit.heat(2000, (s) => (s < OUT ? 8 : s < BACK ? 26 : 8), { outdoorC: 2 });
+    visit.heat(2600, (s) => (s < OUT ? 8 : s < BACK ? 26 : 8), { outdoorC: 2 });
     expect(visit.defrosts()).toEqual([]);
     expect(visit.snapshots.every(({ units }) => units['u1']?.settling.defrost === null)).toBe(true);
   });
 
   test.each([1, 20, 60])('a unit that was turned down, and answers after %i s', (answersS) => {
     const less = (s: number): number => (s < OUT + answersS ? WARM_C : 24);
-    const visit = new Visit({}).heat(1800, less, { outdoorC: 2, lines: [setpoint(OUT)] });
+    const visit = new Visit({}).heat(2400, less, { outdoorC: 2, lines: [setpoint(OUT)] });
     expect(visit.defrosts()).toEqual([]);
-    expect(visit.steadyBetween(1500, 1800)).toBe(300);
+    expect(visit.steadyBetween(2100, 2400)).toBe(300);
   });
+});
+
+test('a thermostat that pauses every few minutes does not defrost each time', () => {
+  for (const periodS of [400, 900, 1800]) {
+    const visit = new Visit({}).heat(
+      10_000,
+      (s) => (s % periodS < periodS / 2 ? WARM_C : 20.2),
+      {},
+    );
+    expect(visit.defrosts(), `every ${periodS} s`).toEqual([]);
+    expect(visit.at(9990).settling.state, `every ${periodS} s`).toBe('cycling');
+  }
 });
 
 describe('something is told to the unit in between', () => {
@@ -169,7 +197,7 @@ describe('something is told to the unit in between', () => {
     const endS = visit.defrosts()[1]?.[1] ?? NaN;
     expect(endS).toBeGreaterThan(BACK);
     expect(visit.steadyBetween(OUT + 12, endS + AFTER_S)).toBe(0);
-    expect(visit.steadyBetween(endS + AFTER_S, 2400)).toBeGreaterThan(600);
+    expect(visit.steadyBetween(endS + AFTER_S, 3000)).toBeGreaterThan(600);
   });
 
   test('in the five minutes after it: they are counted to their end', () => {

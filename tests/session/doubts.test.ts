@@ -68,6 +68,9 @@ const PROVOKED: Record<string, () => TestVisit> = {
   'supply-colder': () =>
     read(HEATING(), { temperatureC: 42, humidityPct: 12 }, { temperatureC: 20, humidityPct: 40 }),
   'return-breathes-supply': () => moving((supplyC) => 26.7 + 0.3 * (supplyC - 24)),
+  transient: () => moving(() => 26.7, 150),
+  defrost: () => heated([42, 14], 300),
+  'after-defrost': () => heated([42, 14, 42], 300),
   'check-running': () => {
     const visit = read(new TestVisit(), ROOM, COLD);
     const probes = ['r', 's'];
@@ -122,10 +125,20 @@ const PROVOKED: Record<string, () => TestVisit> = {
     ),
 };
 
+/** A unit that heats, its supply for so long at each of these temperatures. */
+function heated(suppliesC: readonly number[], eachS: number): TestVisit {
+  const visit = HEATING();
+  suppliesC.forEach((temperatureC, i) => {
+    const supply = { temperatureC, humidityPct: 30 };
+    read(visit, { temperatureC: 20, humidityPct: 40 }, supply, i * eachS, (i + 1) * eachS);
+  });
+  return visit;
+}
+
 /** A supply that is pulled down from 24 to 12 °C, and what the return makes of it. */
-function moving(returnOf: (supplyC: number, s: number) => number): TestVisit {
+function moving(returnOf: (supplyC: number, s: number) => number, untilS = 600): TestVisit {
   const visit = new TestVisit();
-  for (let s = 0; s < 600; s++) {
+  for (let s = 0; s < untilS; s++) {
     const supplyC = 12 + 12 * Math.exp(-Math.max(0, s - 120) / 60);
     visit.reading('r', s * 1000, { temperatureC: returnOf(supplyC, s), humidityPct: 51 });
     visit.reading('s', s * 1000 + 300, { temperatureC: supplyC, humidityPct: 85 });
@@ -157,6 +170,9 @@ describe('each doubt', () => {
     const probe = visit.session.probes.get('r');
     if (probe === undefined) throw new Error('no probe');
     const codes = [
+      doubts.transient(),
+      doubts.defrost(200_000),
+      doubts.afterDefrost(300),
       doubts.stale(probe, T0),
       doubts.unheard(probe),
       doubts.noTemperature(probe),

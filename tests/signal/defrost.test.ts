@@ -80,6 +80,17 @@ describe('with the fan off, so that nothing cold is felt', () => {
     expect(seen[0]?.span).toEqual({ from: T0 + OUT * 1000, to: T0 + (OUT + 240) * 1000 });
   });
 
+  test('in such weather a pause soon after the last one is no defrost: it has not frosted over', () => {
+    const watts = (s: number): number => (s < OUT ? 4000 : (s - OUT) % 1400 < 240 ? 0 : 4000);
+    const { seen } = watch({ watts }, 6000);
+    expect(seen.map(({ what, s }) => [what, s])).toEqual([['ends', OUT + 240]]);
+    const rarer = (s: number): number => (s < OUT ? 4000 : (s - OUT) % 1500 < 240 ? 0 : 4000);
+    expect(watch({ watts: rarer }, 6000).seen).toHaveLength(4);
+    // Dips are no pauses.
+    const dips = (s: number): number => (s % 300 >= 100 && s % 300 < 105 ? 0 : pause(240, 0)(s));
+    expect(watch({ watts: dips }, 2400).seen.map(({ what }) => what)).toEqual(['ends']);
+  });
+
   test.each([60, 1300])('in such weather a pause of %i s is as long as none', (seconds) => {
     expect(watch({ watts: pause(seconds, 0) }, 4000).seen).toEqual([]);
   });

@@ -32,8 +32,9 @@ test('holds after half an hour of constant air, not before, and says how long th
   expect(run(HALF_HOUR).holds()).toBe(true);
   expect(new Strict().leftS).toBe(HALF_HOUR);
   expect(run(1234).leftS).toBe(HALF_HOUR - 1234);
-  expect(run(HALF_HOUR).leftS).toBe(0);
-  expect(run(5 * HALF_HOUR).leftS).toBe(0);
+  expect(run(HALF_HOUR - 1).leftS).toBe(1);
+  expect(run(HALF_HOUR).leftS).toBeNull();
+  expect(run(5 * HALF_HOUR).leftS).toBeNull();
 });
 
 const DRY = ['returnC', 'supplyC'] as const;
