@@ -25,9 +25,9 @@ if (path === null) throw new Error(`${import.meta.url} does not say where the ai
 
 const line = await reach(path);
 line.on('error', () => undefined); // the other end has gone: then so will this process
-line.unref();
 const heard: { what: Heard['what']; address: string; hex: string }[] = [];
 const radio = await begin(line);
+line.unref(); // the world does not keep a process going that nobody needs
 replaceSocket();
 say(line, { ready: true });
 

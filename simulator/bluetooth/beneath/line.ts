@@ -90,7 +90,10 @@ const world = z.object({
   readings: z.array(reading),
   orders: z.array(order),
 });
-export type World = z.infer<typeof world>;
+export type World = Omit<z.infer<typeof world>, 'plans' | 'orders'> & {
+  readonly plans: readonly Plan[];
+  readonly orders: readonly Order[];
+};
 
 /** To the air. */
 export const toAir = z.union([
