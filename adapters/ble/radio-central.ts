@@ -28,7 +28,8 @@ export class Central {
   readonly #links = new Map<string, RadioLink>();
   /** When and how each was told last. */
   readonly #told = new Map<string, { t: number; text: string }>();
-  #wanted: Wanted = { services: [], names: [], companies: [] };
+  readonly #connecting = new Set<string>();
+  #wanted: Wanted = { services: [], companies: [] };
   /** While a queue is worked off after a standstill: how many values it has brought. */
   #late: { count: number; sinceLast: number } | null = null;
 
@@ -76,7 +77,7 @@ export class Central {
         await link.subscribe(order.key);
         return {};
       case 'read':
-        return { value: await link.read(order.key) };
+        return { value: await link.read(order.key), t: Date.now() };
       case 'signal':
         return { signalDbm: await link.signal() };
     }
@@ -86,6 +87,7 @@ export class Central {
     const peripheral = this.#peripherals.get(id);
     if (peripheral === undefined) throw new Error('it has not been heard');
     const options = { what: 'connecting', limitMs: CONNECT_MS };
+    this.#connecting.add(id);
     let blockedMs = 0;
     const call = (): void => {
       const before = performance.now();
@@ -100,6 +102,8 @@ export class Central {
     } catch (error) {
       if (peripheral.state === 'connecting') peripheral.cancelConnect();
       throw error;
+    } finally {
+      this.#connecting.delete(id);
     }
     this.#links.get(id)?.lost();
     const link = new RadioLink(this.#noble, peripheral, (key, bytes) =>
@@ -161,6 +165,11 @@ export class Central {
   }
 
   #watch(id: string, peripheral: Peripheral): void {
+    peripheral.on('connect', (error: unknown) => {
+      // Came after it was given up: a link that nobody knows of would keep the probe from advertising.
+      const unwanted = !this.#connecting.has(id) && !this.#links.has(id);
+      if (unwanted && (error === undefined || error === null)) peripheral.disconnect();
+    });
     peripheral.on('disconnect', (reason: unknown) => {
       this.#links.get(id)?.lost();
       this.#links.delete(id);
@@ -181,7 +190,9 @@ function advertised(id: string, peripheral: Peripheral): Heard {
     name: advertisement.localName?.slice(0, 300) ?? null,
     signalDbm: dbm(peripheral.rssi),
     connectable: peripheral.connectable,
-    services: (advertisement.serviceUuids ?? []).flatMap((uuid) => paddedUuid(uuid) ?? []).slice(0, 64),
+    services: (advertisement.serviceUuids ?? [])
+      .flatMap((uuid) => paddedUuid(uuid) ?? [])
+      .slice(0, 64),
     serviceData: dataOf(advertisement),
     manufacturerData: manufacturer === undefined ? null : hex(manufacturer),
   };
@@ -205,11 +216,10 @@ function hex(bytes: Uint8Array): string {
   return Buffer.from(bytes).toString('hex').slice(0, 1024);
 }
 
-function isWanted({ services, serviceData, name, manufacturerData }: Heard, wanted: Wanted): boolean {
+function isWanted({ services, serviceData, manufacturerData }: Heard, wanted: Wanted): boolean {
   return (
     services.some((uuid) => wanted.services.includes(uuid)) ||
     serviceData.some(({ uuid }) => wanted.services.includes(uuid)) ||
-    (name !== null && wanted.names.includes(name)) ||
     (manufacturerData !== null && wanted.companies.includes(companyOf(manufacturerData)))
   );
 }

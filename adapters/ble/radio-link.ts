@@ -65,8 +65,11 @@ export class RadioLink {
   /** The values of a characteristic's descriptors, by UUID. */
   async describe(key: string): Promise<Record<string, string>> {
     const characteristic = this.#of(key);
-    const [given] = await this.#once(characteristic, 'descriptorsDiscover', 'listing descriptors', () =>
-      characteristic.discoverDescriptors(),
+    const [given] = await this.#once(
+      characteristic,
+      'descriptorsDiscover',
+      'listing descriptors',
+      () => characteristic.discoverDescriptors(),
     );
     const values: Record<string, string> = {};
     for (const descriptor of listOf<NobleDescriptor>(given)) {
@@ -134,7 +137,8 @@ export class RadioLink {
   async #services(wanted: readonly string[]) {
     const peripheral = this.#peripheral;
     let raw: RawService[] = [];
-    const onRaw = (_: unknown, services: unknown): void => void (raw = listOf<RawService>(services));
+    const onRaw = (_: unknown, services: unknown): void =>
+      void (raw = listOf<RawService>(services));
     peripheral.on('servicesDiscovered', onRaw);
     const [given] = await this.#once(peripheral, 'servicesDiscover', 'listing services', () =>
       peripheral.discoverServices([]),
@@ -170,7 +174,11 @@ export class RadioLink {
     // The library knows characteristics by UUID, so of several it reaches only the last. Given to it
     // anew under names of their own, it reaches each.
     const characteristics = several
-      ? this.#noble.addCharacteristics(this.#peripheral.id, service.uuid, numbered(raw.slice(0, MOST)))
+      ? this.#noble.addCharacteristics(
+          this.#peripheral.id,
+          service.uuid,
+          numbered(raw.slice(0, MOST)),
+        )
       : plain;
     return characteristics.flatMap((characteristic) => {
       const uuid = normalUuid(characteristic.uuid.replace(/#\d+$/, ''));

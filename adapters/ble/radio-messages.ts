@@ -32,8 +32,9 @@ export type Settings = z.infer<typeof settingsSchema>;
 
 /** Which advertisements are worth telling: those with one of these. */
 const wantedSchema = z.object({
+  /** UUIDs, of services or of service data. */
   services: z.array(uuid),
-  names: z.array(z.string()),
+  /** Numbers at the head of manufacturer data. */
   companies: z.array(z.number().int()),
 });
 export type Wanted = z.infer<typeof wantedSchema>;
@@ -70,8 +71,9 @@ const answerSchema = z.object({
   /** Why it could not be done; null: it was done. */
   error: z.string().max(1000).nullable(),
   found: z.array(foundSchema).max(512).optional(),
-  /** Of `read`. */
+  /** Of `read`: the value, and when it came. */
   value: bytes.optional(),
+  t: t.optional(),
   /** Of `describe`: descriptors' values by UUID. */
   descriptors: z.record(uuid, bytes).optional(),
   signalDbm: signalDbm.optional(),

@@ -21,13 +21,12 @@ function fault(error: unknown): void {
   say({ say: 'fault', text: errorText(error).slice(0, 1000) });
 }
 
-/** The server ends this process. The library would, unless it is not the last to listen. */
+/** The server ends this process; the library would, at a key that is meant for the server. */
 const ignore = (): void => undefined;
+/** To be called again whenever the library may have begun to listen: it gives way only to the last. */
 function listenLast(): void {
-  for (const signal of ['SIGINT', 'SIGTERM'] as const) {
-    process.off(signal, ignore);
-    if (signal === 'SIGINT') process.on(signal, ignore);
-  }
+  process.off('SIGINT', ignore);
+  process.on('SIGINT', ignore);
 }
 
 process.on('uncaughtException', fault);
