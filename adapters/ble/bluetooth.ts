@@ -52,6 +52,8 @@ export class Bluetooth implements RadioListener {
   #timer: TimerHandle | null = null;
   #remark: { text: string; t: number } | null = null;
   #told = '';
+  #nowKnown: () => void = () => undefined;
+  readonly #known = new Promise<void>((resolve) => (this.#nowKnown = resolve));
 
   constructor(options: BluetoothOptions) {
     this.#options = options;
@@ -76,12 +78,15 @@ export class Bluetooth implements RadioListener {
     };
   }
 
-  start(): void {
+  /** @returns when it is known how the radio is */
+  start(): Promise<void> {
     this.#radio.start();
     this.#timer = this.#clock.setTimer(() => this.#tick(), TICK_MS);
+    return this.#known;
   }
 
   async stop(): Promise<void> {
+    this.#nowKnown();
     if (this.#timer !== null) this.#clock.clearTimer(this.#timer);
     await this.#radio.stop();
   }
@@ -110,8 +115,11 @@ export class Bluetooth implements RadioListener {
         this.#tellStatus();
         break;
       case 'absent':
-        this.#watch.absent(message.why, message.text, now);
+        this.#watch.absent(message.why, message.text);
         this.#tellStatus();
+        break;
+      case 'loaded':
+        this.#watch.loaded(now);
         break;
       case 'scanning':
         this.#watch.scanning(message.on, now);
@@ -290,6 +298,7 @@ export class Bluetooth implements RadioListener {
     if (told === this.#told) return;
     this.#told = told;
     host.status(status.state, status.text ?? undefined);
+    this.#nowKnown();
   }
 }
 

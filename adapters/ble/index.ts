@@ -76,7 +76,7 @@ export function createBleAdapter(options: BleOptions): BleAdapter {
         keysTrouble: keys.load(),
         makeRadio,
       });
-      bluetooth.start();
+      return bluetooth.start();
     },
     async stop() {
       const ended = bluetooth;

@@ -3,7 +3,7 @@
  * types are of no help: they leave out half of this, and the library is optional, so the program must
  * be checkable where it is not installed.
  */
-import type { EventEmitter } from 'node:events';
+import { EventEmitter } from 'node:events';
 import { errorText } from './error-text.ts';
 import type { Said, Settings } from './radio-messages.ts';
 
@@ -71,6 +71,36 @@ export interface Noble extends EventEmitter {
     service: string,
     characteristics: RawCharacteristic[],
   ): NobleCharacteristic[];
+}
+
+/** The members of a list that the library hands out, those left out that are not what they should be. */
+export function listOf<T>(given: unknown, is: (one: unknown) => one is T): T[] {
+  return Array.isArray(given) ? given.filter(is) : [];
+}
+
+function has(one: unknown, methods: string[], numbers: string[]): boolean {
+  return (
+    typeof one === 'object' &&
+    one !== null &&
+    typeof Reflect.get(one, 'uuid') === 'string' &&
+    methods.every((name) => typeof Reflect.get(one, name) === 'function') &&
+    numbers.every((name) => typeof Reflect.get(one, name) === 'number')
+  );
+}
+export function isService(one: unknown): one is NobleService {
+  return one instanceof EventEmitter && has(one, ['discoverCharacteristics'], []);
+}
+export function isCharacteristic(one: unknown): one is NobleCharacteristic {
+  return one instanceof EventEmitter && has(one, ['read', 'subscribe', 'discoverDescriptors'], []);
+}
+export function isDescriptor(one: unknown): one is NobleDescriptor {
+  return one instanceof EventEmitter && has(one, ['readValue'], []);
+}
+export function isRawService(one: unknown): one is RawService {
+  return has(one, [], ['startHandle', 'endHandle']);
+}
+export function isRawCharacteristic(one: unknown): one is RawCharacteristic {
+  return has(one, [], ['startHandle', 'valueHandle', 'endHandle', 'properties']);
 }
 
 const MODULE = '@abandonware/noble/with-custom-binding.js';

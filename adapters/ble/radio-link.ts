@@ -1,12 +1,17 @@
 /** One linked probe, in the radio process: finds its characteristics, reads them, listens to them. */
-import type {
-  Noble,
-  NobleCharacteristic,
-  NobleDescriptor,
-  NobleService,
-  Peripheral,
-  RawCharacteristic,
-  RawService,
+import {
+  isCharacteristic,
+  isDescriptor,
+  isRawCharacteristic,
+  isRawService,
+  isService,
+  listOf,
+  type Noble,
+  type NobleCharacteristic,
+  type NobleService,
+  type Peripheral,
+  type RawCharacteristic,
+  type RawService,
 } from './noble-api.ts';
 import { once } from './once.ts';
 import type { Found } from './radio-messages.ts';
@@ -72,7 +77,7 @@ export class RadioLink {
       () => characteristic.discoverDescriptors(),
     );
     const values: Record<string, string> = {};
-    for (const descriptor of listOf<NobleDescriptor>(given)) {
+    for (const descriptor of listOf(given, isDescriptor)) {
       const uuid = normalUuid(descriptor.uuid);
       if (uuid === null || !DESCRIPTORS.has(uuid)) continue;
       const [bytes] = await this.#once(descriptor, 'valueRead', 'reading a descriptor', () =>
@@ -138,13 +143,13 @@ export class RadioLink {
     const peripheral = this.#peripheral;
     let raw: RawService[] = [];
     const onRaw = (_: unknown, services: unknown): void =>
-      void (raw = listOf<RawService>(services));
+      void (raw = listOf(services, isRawService));
     peripheral.on('servicesDiscovered', onRaw);
     const [given] = await this.#once(peripheral, 'servicesDiscover', 'listing services', () =>
       peripheral.discoverServices([]),
     ).finally(() => peripheral.off('servicesDiscovered', onRaw));
     const services: { service: NobleService; uuid: string }[] = [];
-    for (const service of listOf<NobleService>(given).slice(0, MOST)) {
+    for (const service of listOf(given, isService).slice(0, MOST)) {
       const uuid = normalUuid(service.uuid);
       if (uuid === null || !wanted.includes(uuid)) continue;
       const same = raw.filter((each) => each.uuid === service.uuid);
@@ -161,7 +166,7 @@ export class RadioLink {
   /** The characteristics of a service, each instance of one that is there several times. */
   async #characteristicsOf(service: NobleService) {
     let raw: RawCharacteristic[] = [];
-    const onRaw = (given: unknown): void => void (raw = listOf<RawCharacteristic>(given));
+    const onRaw = (given: unknown): void => void (raw = listOf(given, isRawCharacteristic));
     service.on('characteristicsDiscovered', onRaw);
     const [given] = await this.#once(
       service,
@@ -169,7 +174,7 @@ export class RadioLink {
       'listing characteristics',
       () => service.discoverCharacteristics([]),
     ).finally(() => service.off('characteristicsDiscovered', onRaw));
-    const plain = listOf<NobleCharacteristic>(given).slice(0, MOST);
+    const plain = listOf(given, isCharacteristic).slice(0, MOST);
     const several = new Set(raw.map(({ uuid }) => uuid)).size < raw.length;
     // The library knows characteristics by UUID, so of several it reaches only the last. Given to it
     // anew under names of their own, it reaches each.
@@ -206,10 +211,6 @@ function abilities(properties: string[] | number): { notifies: boolean; reads: b
     notifies: properties.includes('notify') || properties.includes('indicate'),
     reads: properties.includes('read'),
   };
-}
-
-function listOf<T>(given: unknown): T[] {
-  return Array.isArray(given) ? given : [];
 }
 
 function hexOf(bytes: unknown): string {

@@ -98,6 +98,8 @@ export type Heard = z.infer<typeof heardSchema>;
 export const saidSchema = z.discriminatedUnion('say', [
   /** It lives, and its event loop turns. Said once a second. */
   z.object({ say: z.literal('pulse') }),
+  /** The library is loaded; from now on it says how the computer's Bluetooth is. */
+  z.object({ say: z.literal('loaded') }),
   /** Of the computer's Bluetooth: `poweredOn`, `poweredOff`, `unauthorized`, `unsupported`, … */
   z.object({ say: z.literal('state'), state: z.string().max(40) }),
   z.object({ say: z.literal('scanning'), on: z.boolean() }),

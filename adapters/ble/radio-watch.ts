@@ -8,8 +8,8 @@ import type { RadioState } from './sentences.ts';
 const SCAN_AGAIN_MS = 1000;
 /** Another program can end a scan without a word: after a silence it is begun anew, ms. */
 const SILENCE_MS = 15_000;
-/** Where the system says nothing of its Bluetooth for so long, there is none, ms. */
-const NO_WORD_MS = 8000;
+/** Where the loaded library says nothing of the computer's Bluetooth for so long, there is none, ms. */
+const NO_WORD_MS = 5000;
 /** A process sees only the adapter that was there at its start: a new one looks again, ms. */
 const LOOK_AGAIN_MS = { off: 30_000, other: 15_000 };
 /** Nothing at all was heard so long: perhaps the adapter takes only the other way of scanning, ms. */
@@ -24,7 +24,12 @@ export class RadioWatch {
   #radio: RadioState = { is: 'starting' };
   #extended = false;
   /** Of the present process. */
-  #process: { t: number; wasOn: boolean; stateT: number | null } | null = null;
+  #process: {
+    t: number;
+    loadedT: number | null;
+    hasState: boolean;
+    wasOn: boolean;
+  } | null = null;
   #scan = { on: false, t: -Infinity, askedT: -Infinity };
   #heardT = -Infinity;
   #heardEver = false;
@@ -46,7 +51,7 @@ export class RadioWatch {
   }
 
   begun(t: number): void {
-    this.#process = { t, wasOn: false, stateT: null };
+    this.#process = { t, loadedT: null, hasState: false, wasOn: false };
     this.#scan = { on: false, t, askedT: -Infinity };
     this.#faults = { count: 0, sinceT: t };
   }
@@ -58,21 +63,26 @@ export class RadioWatch {
     else if (this.#radio.is === 'on') this.#radio = { is: 'starting' };
   }
 
+  /** The library is loaded. */
+  loaded(t: number): void {
+    if (this.#process !== null) this.#process.loadedT = t;
+  }
+
   /** The system has said how its Bluetooth is. */
   state(state: string, t: number): void {
-    const { stateT, wasOn } = this.#process ?? { stateT: null, wasOn: false };
     const known = stateOf(state);
     if (known === null || this.#process === null) return;
-    this.#process = { t: this.#process.t, stateT: stateT ?? t, wasOn: wasOn || known.is === 'on' };
+    this.#process.hasState = true;
     this.#radio = known;
     if (known.is === 'on') {
+      this.#process.wasOn = true;
       this.#onSinceT = t;
       this.#scan = { on: false, t, askedT: -Infinity };
     }
   }
 
-  absent(why: Extract<RadioState, { is: 'absent' }>['why'], text: string, t: number): void {
-    if (this.#process !== null) this.#process.stateT = t;
+  /** There is none to be had. */
+  absent(why: Extract<RadioState, { is: 'absent' }>['why'], text: string): void {
     this.#radio = { is: 'absent', why, text };
   }
 
@@ -105,9 +115,9 @@ export class RadioWatch {
     const process = this.#process;
     if (process === null) return null;
     if (this.#faults.count > MOST_FAULTS) return 'replace';
-    if (process.stateT === null) {
-      if (t - process.t < NO_WORD_MS) return null;
-      if (this.#radio.is !== 'absent') this.#radio = { is: 'no-adapter' };
+    if (!process.hasState && this.#radio.is !== 'absent') {
+      if (process.loadedT === null || t - process.loadedT < NO_WORD_MS) return null;
+      this.#radio = { is: 'no-adapter' };
     }
     if (this.#radio.is !== 'on') return this.#lookAgain(process, t);
     if (linking) return null;

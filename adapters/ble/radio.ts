@@ -47,4 +47,5 @@ else {
     else fault(order.error);
   });
   central.onState(listenLast);
+  say({ say: 'loaded' });
 }
