@@ -17,6 +17,10 @@ export const HELP = `Plateau: the heating or cooling that a ductless indoor unit
     --adapter A        another source: a package or a file that exports createAdapter,
                        with options as A,key=value; may be repeated
     --replay FILE      play a visit log; with --speed N
+  start also
+    --bluetooth-adapter N   the computer's Nth Bluetooth adapter, counted from 0
+    --probe-description F   a JSON file that describes a Bluetooth probe with a layout
+                       of its own; may be repeated
   demo also
     --scenario NAME    which simulated site (default: the first)
     --seed N           another course of the same scenario
@@ -42,6 +46,9 @@ export interface ServeOptions {
   dataDir: string;
   newVisit: boolean;
   adapters: string[];
+  /** Which Bluetooth adapter, counted from 0; null: the system's first. */
+  bluetoothAdapter: number | null;
+  probeDescriptions: string[];
   replay: string | null;
   scenario: string | null;
   seed: number | null;
@@ -60,6 +67,8 @@ const serveOptions = {
   data: { type: 'string' },
   'new-visit': { type: 'boolean' },
   adapter: { type: 'string', multiple: true },
+  'bluetooth-adapter': { type: 'string' },
+  'probe-description': { type: 'string', multiple: true },
   replay: { type: 'string' },
   scenario: { type: 'string' },
   seed: { type: 'string' },
@@ -92,6 +101,12 @@ function readServe(command: 'demo' | 'start', args: string[]): Command {
   const { values, positionals } = parse(args, serveOptions);
   if (values.help) return { command: 'help' };
   if (positionals[0] !== undefined) throw new UsageError(`"${positionals[0]}" is not an option`);
+  if (command === 'demo') {
+    for (const only of ['bluetooth-adapter', 'probe-description'] as const) {
+      if (values[only] !== undefined)
+        throw new UsageError(`--${only} belongs to start, not to demo`);
+    }
+  }
   if (command === 'start') {
     for (const only of ['scenario', 'seed'] as const) {
       if (values[only] !== undefined)
@@ -109,6 +124,11 @@ function readServe(command: 'demo' | 'start', args: string[]): Command {
     dataDir: values.data ?? (command === 'demo' ? 'data/demo' : 'data'),
     newVisit: values['new-visit'] ?? false,
     adapters: values.adapter ?? [],
+    bluetoothAdapter:
+      values['bluetooth-adapter'] === undefined
+        ? null
+        : number('bluetooth-adapter', values['bluetooth-adapter'], 0, 15, 0, true),
+    probeDescriptions: values['probe-description'] ?? [],
     replay: values.replay ?? null,
     scenario: scenarioName(values.scenario),
     seed: values.seed === undefined ? null : number('seed', values.seed, 0, 2 ** 31, 1, true),

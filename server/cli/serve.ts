@@ -22,8 +22,11 @@ const TICK_MS = 200;
 const FLUSH_MS = 1000;
 /** Ending in order may take so long, ms. */
 const END_LIMIT_MS = 8000;
-/** Where the page is when this runs from the bundle (build/server). */
-const CLIENT_DIR = join(dirname(fileURLToPath(import.meta.url)), '..', 'client');
+/** Where this and the page are when this runs from the bundle (build/server). */
+const HERE = dirname(fileURLToPath(import.meta.url));
+const CLIENT_DIR = join(HERE, '..', 'client');
+/** The program of the process that holds the Bluetooth radio, in the same bundle. */
+const RADIO_FILE = join(HERE, 'radio.mjs');
 
 /** Runs until a signal ends it. */
 export async function serve(options: ServeOptions): Promise<void> {
@@ -105,7 +108,7 @@ function ownAdapters(options: ServeOptions, visit: LiveVisit): Adapter[] {
       }),
     );
   } else {
-    adapters.push(createBleAdapter());
+    adapters.push(bluetooth(options, visit));
   }
   if (replay !== null) {
     const path = resolve(replay);
@@ -114,6 +117,24 @@ function ownAdapters(options: ServeOptions, visit: LiveVisit): Adapter[] {
     );
   }
   return adapters;
+}
+
+/** A wrong description of a probe ends the start: what is meant to be read would never come. */
+function bluetooth(options: ServeOptions, visit: LiveVisit): Adapter {
+  try {
+    return createBleAdapter({
+      radioFile: RADIO_FILE,
+      adapterIndex: options.bluetoothAdapter,
+      descriptionFiles: options.probeDescriptions,
+      keysFile: join(resolve(options.dataDir), 'bluetooth-keys.json'),
+      nameOf: (id) => {
+        const name = visit.probeName(id);
+        return name === id ? null : name;
+      },
+    });
+  } catch (error) {
+    throw new UsageError(error instanceof Error ? error.message : String(error));
+  }
 }
 
 function plugIn(text: string): ReturnType<typeof parsePlugIn> {
