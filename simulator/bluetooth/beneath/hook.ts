@@ -84,7 +84,7 @@ function replaceSocket(): void {
     process.env['BLUETOOTH_HCI_SOCKET_USB_PID'] = '0';
   }
   const replacement = socketClass(radio);
-  const original: unknown = Module.prototype.require;
+  const original: unknown = Reflect.get(Module.prototype, 'require');
   if (typeof original !== 'function') throw new Error('this Node has no require to stand in for');
   Reflect.set(Module.prototype, 'require', function (this: unknown, id: string): unknown {
     return id === REPLACED ? replacement : Reflect.apply(original, this, [id]);

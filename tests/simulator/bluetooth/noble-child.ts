@@ -70,7 +70,7 @@ noble.on('scanStop', () => say({ event: 'scanStop' }));
 noble.on('scanStart', () => say({ event: 'scanStart' }));
 noble.on('discover', (found) => {
   const { id, advertisement, rssi } = found;
-  if (!peripherals.has(id)) follow(id, found as Full);
+  if (!peripherals.has(id)) follow(id, found);
   const data = advertisement.serviceData.find(({ uuid }) => uuid === 'fcd2')?.data;
   const services = [...advertisement.serviceUuids];
   const name = advertisement.localName ?? null;

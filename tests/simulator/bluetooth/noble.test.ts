@@ -72,7 +72,7 @@ describe('a probe', () => {
 
   it('hands out values that are longer than a packet', async () => {
     const name = 'The reading room, above the second shelf from the door';
-    const { host } = await air({ plans: [{ ...PROBE, mtu: 23, name: name }] });
+    const { host } = await air({ plans: [{ ...PROBE, mtu: 23, name }] });
     const radio = await noble(host);
     await connected(radio, ID);
     const hex = String(await radio.ask({ do: 'read', id: ID, uuid: '2a00' }));
