@@ -25,6 +25,7 @@ export const HELP = `Plateau: the heating or cooling that a ductless indoor unit
     --scenario NAME    which simulated site (default: the first)
     --seed N           another course of the same scenario
     --speed N          1 to 60 times as fast as real time
+    --over-bluetooth   the probes as Bluetooth devices, through the radio's whole path
 
   analyse FILE       run a visit log through the same pipeline, JSON lines out
     --every SECONDS    how often a snapshot is printed (default 1)
@@ -53,6 +54,7 @@ export interface ServeOptions {
   scenario: string | null;
   seed: number | null;
   speed: number;
+  overBluetooth: boolean;
 }
 
 export type Command =
@@ -73,6 +75,7 @@ const serveOptions = {
   scenario: { type: 'string' },
   seed: { type: 'string' },
   speed: { type: 'string' },
+  'over-bluetooth': { type: 'boolean' },
   help: { type: 'boolean' },
 } as const satisfies ParseArgsConfig['options'];
 
@@ -108,7 +111,7 @@ function readServe(command: 'demo' | 'start', args: string[]): Command {
     }
   }
   if (command === 'start') {
-    for (const only of ['scenario', 'seed'] as const) {
+    for (const only of ['scenario', 'seed', 'over-bluetooth'] as const) {
       if (values[only] !== undefined)
         throw new UsageError(`--${only} belongs to demo, not to start`);
     }
@@ -116,12 +119,20 @@ function readServe(command: 'demo' | 'start', args: string[]): Command {
       throw new UsageError('--speed goes with demo or with --replay');
     }
   }
+  const overBluetooth = values['over-bluetooth'] ?? false;
+  if (overBluetooth && (values.speed !== undefined || values.replay !== undefined)) {
+    throw new UsageError('--over-bluetooth goes with neither --speed nor --replay');
+  }
   return {
     command,
     port: number('port', values.port, 0, 65_535, 4747, true),
     host: values.host ?? '127.0.0.1',
     allowedHosts: values['allowed-host'] ?? [],
-    dataDir: values.data ?? (command === 'demo' ? 'data/demo' : 'data'),
+    // The probes have other ids over Bluetooth: it is another visit.
+    dataDir:
+      values.data ??
+      (command === 'start' ? 'data' : overBluetooth ? 'data/demo-bluetooth' : 'data/demo'),
+    overBluetooth,
     newVisit: values['new-visit'] ?? false,
     adapters: values.adapter ?? [],
     bluetoothAdapter:

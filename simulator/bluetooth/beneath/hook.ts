@@ -29,7 +29,7 @@ const heard: { what: Heard['what']; address: string; hex: string }[] = [];
 const radio = await begin(line);
 line.unref(); // the world does not keep a process going that nobody needs
 replaceSocket();
-say(line, { ready: true });
+say(line, { ready: process.pid });
 
 /** Connects to the line. */
 async function reach(at: string): Promise<Socket> {

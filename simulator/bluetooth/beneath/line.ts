@@ -106,9 +106,9 @@ export type ToAir =
   | { readonly readings: readonly ProbeReading[] }
   | { readonly order: Order };
 
-/** From the air: it is there, what was heard (bytes as hexadecimal), or what it could not do. */
+/** From the air: it is there, in which process, what was heard (bytes as hexadecimal), or what it could not do. */
 export const fromAir = z.union([
-  z.object({ ready: z.literal(true) }),
+  z.object({ ready: z.int() }),
   z.object({
     heard: z.array(
       z.object({ what: z.enum(['advertisement', 'frame']), address: z.string(), hex }),
