@@ -63,15 +63,20 @@ async function buildServer(outdir) {
   const esbuild = await import('esbuild');
   await esbuild.build({
     absWorkingDir: root,
-    entryPoints: ['server/cli/main.ts', 'server/cli/options.ts'],
+    entryPoints: {
+      main: 'server/cli/main.ts',
+      options: 'server/cli/options.ts',
+      radio: 'adapters/ble/radio.ts', // a process of its own
+      'virtual-radio': 'simulator/bluetooth/beneath/hook.ts', // for that process, in a demo
+    },
     outdir,
     outExtension: { '.js': '.mjs' },
     bundle: true,
     platform: 'node',
     target: 'node20',
     format: 'esm',
-    // Bundled with all it uses: half the start-up time of loading hundreds of small files.
-    external: ['@abandonware/noble'],
+    // Bundled with all it uses: half the start-up time of loading hundreds of small files. Only the
+    // Bluetooth library is loaded where it is installed: by a name that the bundler does not see.
     banner: {
       js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);",
     },

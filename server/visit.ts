@@ -184,6 +184,11 @@ export class LiveVisit {
     return kind === 'unit' ? this.#session.units.has(id) : this.#session.probes.has(id);
   }
 
+  /** What a probe is called: by a person, or its id; null where there is none of that id. */
+  probeName(id: string): string | null {
+    return this.#session.probes.get(id)?.name ?? null;
+  }
+
   state(): State {
     const latest = this.#session.latest;
     const t = latest?.t ?? null;

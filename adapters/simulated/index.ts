@@ -2,6 +2,7 @@
  * The simulated source: a system, its rooms and its probes as physics (simulator/), paced by the
  * clock, at one to sixty times its speed. It follows setpoints and fan speeds as they are told.
  */
+import type { ProbeReading } from '../../simulator/probe.ts';
 import { scenario } from '../../simulator/scenarios.ts';
 import { System } from '../../simulator/system.ts';
 import type { Adapter, AdapterHost, Airflow, EventLine } from '../contract.ts';
@@ -23,6 +24,17 @@ export interface SimulatedOptions {
   now?: (() => number) | undefined;
   /** How often readings are handed over, ms; default 250. */
   everyMs?: number | undefined;
+  /** Where the readings go; default: to the host. */
+  outlet?: Outlet | undefined;
+}
+
+/** Another way for the readings, by which they reach the server through an adapter of its own. */
+export interface Outlet {
+  /** What a probe of the simulation is called when it has arrived. */
+  idOf(probe: string): string;
+  start(): Promise<void>;
+  stop(): void;
+  feed(readings: readonly ProbeReading[]): void;
 }
 
 /** A pause of the clock longer than this is not made up for: the computer slept, or was set. */
@@ -43,14 +55,16 @@ interface Run {
  * @throws RangeError for a scenario that there is not, or a speed out of range
  */
 export function createSimulatedAdapter(options: SimulatedOptions = {}): Adapter {
-  const { seed = 1, speed = 1, now = Date.now, everyMs = 250 } = options;
+  const { seed = 1, speed = 1, now = Date.now, everyMs = 250, outlet } = options;
   const parameters = scenario(options.scenario ?? 'demo');
   if (!(speed >= 1 && speed <= 60)) {
     throw new RangeError(`the simulation's speed ${speed} is outside 1 to 60`);
   }
+  const idOf = (probe: string): string => outlet?.idOf(probe) ?? probe;
+  const probes = new Map(parameters.probes.map(({ id }) => [idOf(id), id]));
   let run: Run | null = null;
 
-  function start(host: AdapterHost): void {
+  function start(host: AdapterHost): void | Promise<void> {
     const wallStart = now();
     const startT = options.startT ?? wallStart;
     const system = new System(parameters, seed, startT);
@@ -61,13 +75,18 @@ export function createSimulatedAdapter(options: SimulatedOptions = {}): Adapter 
       const fan = parameters.units.find((unit) => unit.id === id)?.fan ?? '';
       return fanTables.get(id)?.(fan) ?? null;
     };
-    for (const line of setUpLines(parameters, airflowOf, startT)) host.emit(line);
+    for (const line of setUpLines(parameters, airflowOf, startT)) {
+      host.emit(line.type === 'probe' ? { ...line, id: idOf(line.id) } : line);
+    }
     const pace = pacer(system, { wallStart, startT, speed, now });
     const timer = setInterval(() => {
-      for (const reading of system.advance(pace())) host.emit({ type: 'reading', ...reading });
+      const readings = system.advance(pace());
+      if (outlet !== undefined) outlet.feed(readings);
+      else for (const reading of readings) host.emit({ type: 'reading', ...reading });
     }, everyMs);
     run = { host, system, fanTables, timer };
-    host.status('running');
+    if (outlet === undefined) host.status('running');
+    else return outlet.start().then(() => host.status('running'));
   }
 
   function event(line: EventLine): void {
@@ -77,7 +96,10 @@ export function createSimulatedAdapter(options: SimulatedOptions = {}): Adapter 
       const { least, most } = SETPOINT_C;
       if (line.valueC >= least && line.valueC <= most) system.setpoint(line.unit, line.valueC);
     }
-    if (line.kind === 'check') system.layTogether(line.phase === 'start' ? line.probes : []);
+    if (line.kind === 'check') {
+      const together = line.phase === 'start' ? line.probes : [];
+      system.layTogether(together.map((id) => probes.get(id) ?? id));
+    }
     if (line.kind === 'fan') {
       const airflow = fanTables.get(line.unit)?.(line.speed) ?? null;
       // An unknown speed is free text about something else; one that it has already changes nothing.
@@ -90,6 +112,7 @@ export function createSimulatedAdapter(options: SimulatedOptions = {}): Adapter 
   function stop(): void {
     if (run !== null) clearInterval(run.timer);
     run = null;
+    outlet?.stop();
   }
 
   return { name: 'simulated', simulated: true, start, stop, event };

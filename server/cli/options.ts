@@ -17,10 +17,15 @@ export const HELP = `Plateau: the heating or cooling that a ductless indoor unit
     --adapter A        another source: a package or a file that exports createAdapter,
                        with options as A,key=value; may be repeated
     --replay FILE      play a visit log; with --speed N
+  start also
+    --bluetooth-adapter N   the computer's Nth Bluetooth adapter, counted from 0
+    --probe-description F   a JSON file that describes a Bluetooth probe with a layout
+                       of its own; may be repeated
   demo also
     --scenario NAME    which simulated site (default: the first)
     --seed N           another course of the same scenario
     --speed N          1 to 60 times as fast as real time
+    --over-bluetooth   the probes as Bluetooth devices, through the radio's whole path
 
   analyse FILE       run a visit log through the same pipeline, JSON lines out
     --every SECONDS    how often a snapshot is printed (default 1)
@@ -42,10 +47,14 @@ export interface ServeOptions {
   dataDir: string;
   newVisit: boolean;
   adapters: string[];
+  /** Which Bluetooth adapter, counted from 0; null: the system's first. */
+  bluetoothAdapter: number | null;
+  probeDescriptions: string[];
   replay: string | null;
   scenario: string | null;
   seed: number | null;
   speed: number;
+  overBluetooth: boolean;
 }
 
 export type Command =
@@ -60,10 +69,13 @@ const serveOptions = {
   data: { type: 'string' },
   'new-visit': { type: 'boolean' },
   adapter: { type: 'string', multiple: true },
+  'bluetooth-adapter': { type: 'string' },
+  'probe-description': { type: 'string', multiple: true },
   replay: { type: 'string' },
   scenario: { type: 'string' },
   seed: { type: 'string' },
   speed: { type: 'string' },
+  'over-bluetooth': { type: 'boolean' },
   help: { type: 'boolean' },
 } as const satisfies ParseArgsConfig['options'];
 
@@ -92,8 +104,14 @@ function readServe(command: 'demo' | 'start', args: string[]): Command {
   const { values, positionals } = parse(args, serveOptions);
   if (values.help) return { command: 'help' };
   if (positionals[0] !== undefined) throw new UsageError(`"${positionals[0]}" is not an option`);
+  if (command === 'demo') {
+    for (const only of ['bluetooth-adapter', 'probe-description'] as const) {
+      if (values[only] !== undefined)
+        throw new UsageError(`--${only} belongs to start, not to demo`);
+    }
+  }
   if (command === 'start') {
-    for (const only of ['scenario', 'seed'] as const) {
+    for (const only of ['scenario', 'seed', 'over-bluetooth'] as const) {
       if (values[only] !== undefined)
         throw new UsageError(`--${only} belongs to demo, not to start`);
     }
@@ -101,14 +119,27 @@ function readServe(command: 'demo' | 'start', args: string[]): Command {
       throw new UsageError('--speed goes with demo or with --replay');
     }
   }
+  const overBluetooth = values['over-bluetooth'] ?? false;
+  if (overBluetooth && (values.speed !== undefined || values.replay !== undefined)) {
+    throw new UsageError('--over-bluetooth goes with neither --speed nor --replay');
+  }
   return {
     command,
     port: number('port', values.port, 0, 65_535, 4747, true),
     host: values.host ?? '127.0.0.1',
     allowedHosts: values['allowed-host'] ?? [],
-    dataDir: values.data ?? (command === 'demo' ? 'data/demo' : 'data'),
+    // The probes have other ids over Bluetooth: it is another visit.
+    dataDir:
+      values.data ??
+      (command === 'start' ? 'data' : overBluetooth ? 'data/demo-bluetooth' : 'data/demo'),
+    overBluetooth,
     newVisit: values['new-visit'] ?? false,
     adapters: values.adapter ?? [],
+    bluetoothAdapter:
+      values['bluetooth-adapter'] === undefined
+        ? null
+        : number('bluetooth-adapter', values['bluetooth-adapter'], 0, 15, 0, true),
+    probeDescriptions: values['probe-description'] ?? [],
     replay: values.replay ?? null,
     scenario: scenarioName(values.scenario),
     seed: values.seed === undefined ? null : number('seed', values.seed, 0, 2 ** 31, 1, true),

@@ -2,10 +2,11 @@
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Adapter, Line } from '../../adapters/contract.ts';
-import { createBleAdapter } from '../../adapters/ble/index.ts';
+import { type BleAdapter, createBleAdapter } from '../../adapters/ble/index.ts';
 import { createPushAdapter } from '../../adapters/push/index.ts';
 import { createReplayAdapter } from '../../adapters/replay/index.ts';
 import { createSimulatedAdapter } from '../../adapters/simulated/index.ts';
+import { type SimulatedAir, simulatedAir } from '../../adapters/simulated/over-bluetooth.ts';
 import { buildApp } from '../http/app.ts';
 import { allowedHosts } from '../http/guard.ts';
 import { installErrorNet, parsePlugIn, Supervisor } from '../sources/supervisor.ts';
@@ -22,8 +23,13 @@ const TICK_MS = 200;
 const FLUSH_MS = 1000;
 /** Ending in order may take so long, ms. */
 const END_LIMIT_MS = 8000;
-/** Where the page is when this runs from the bundle (build/server). */
-const CLIENT_DIR = join(dirname(fileURLToPath(import.meta.url)), '..', 'client');
+/** Where this and the page are when this runs from the bundle (build/server). */
+const HERE = dirname(fileURLToPath(import.meta.url));
+const CLIENT_DIR = join(HERE, '..', 'client');
+/** The program of the process that holds the Bluetooth radio, in the same bundle. */
+const RADIO_FILE = join(HERE, 'radio.mjs');
+/** What puts the virtual controller beneath it. */
+const VIRTUAL_RADIO = new URL('virtual-radio.mjs', import.meta.url);
 
 /** Runs until a signal ends it. */
 export async function serve(options: ServeOptions): Promise<void> {
@@ -96,16 +102,19 @@ function ownAdapters(options: ServeOptions, visit: LiveVisit): Adapter[] {
   if (options.command === 'demo') {
     // A visit that ran ahead of the clock (at 60×) goes on where it was.
     const newest = visit.state().t ?? 0;
+    const scenario = options.scenario ?? undefined;
+    const seed = options.seed ?? undefined;
+    const air = options.overBluetooth ? simulatedAir(scenario, seed) : undefined;
     adapters.push(
       createSimulatedAdapter({
-        ...(options.scenario === null ? {} : { scenario: options.scenario }),
-        ...(options.seed === null ? {} : { seed: options.seed }),
+        ...{ scenario, seed, outlet: air },
         ...(newest >= Date.now() ? { startT: newest + 1000 } : {}),
         speed: replay === null ? options.speed : 1,
       }),
     );
+    if (air !== undefined) adapters.push(simulatedBluetooth(options, visit, air));
   } else {
-    adapters.push(createBleAdapter());
+    adapters.push(bluetooth(options, visit));
   }
   if (replay !== null) {
     const path = resolve(replay);
@@ -114,6 +123,36 @@ function ownAdapters(options: ServeOptions, visit: LiveVisit): Adapter[] {
     );
   }
   return adapters;
+}
+
+/** The Bluetooth adapter, whole, above a radio in whose air are the simulated probes. */
+function simulatedBluetooth(options: ServeOptions, visit: LiveVisit, air: SimulatedAir): Adapter {
+  const adapter = bluetooth(options, visit, [air.radioImport(VIRTUAL_RADIO)]);
+  for (const { probe, key } of air.keys) adapter.setKey(probe, key);
+  return { ...adapter, simulated: true };
+}
+
+/** A wrong description of a probe ends the start: what is meant to be read would never come. */
+function bluetooth(
+  options: ServeOptions,
+  visit: LiveVisit,
+  radioImports: readonly string[] = [],
+): BleAdapter {
+  try {
+    return createBleAdapter({
+      radioFile: RADIO_FILE,
+      radioImports,
+      adapterIndex: options.bluetoothAdapter,
+      descriptionFiles: options.probeDescriptions,
+      keysFile: join(resolve(options.dataDir), 'bluetooth-keys.json'),
+      nameOf: (id) => {
+        const name = visit.probeName(id);
+        return name === id ? null : name;
+      },
+    });
+  } catch (error) {
+    throw new UsageError(error instanceof Error ? error.message : String(error));
+  }
 }
 
 function plugIn(text: string): ReturnType<typeof parsePlugIn> {

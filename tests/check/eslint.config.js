@@ -29,6 +29,8 @@ const CLOCKLESS = [
   'server/visit.ts',
   'simulator/**/*.ts',
 ];
+/** Where the simulated radio is given the clock and the processes of this computer. */
+const WITH_CLOCK = ['simulator/bluetooth/beneath/**/*.ts'];
 const NO_CLOCK = 'Time comes in with each reading: take it as an argument.';
 const NO_CHANCE = 'Nothing here is left to chance: use simulator/random.ts, with a seed.';
 
@@ -124,6 +126,7 @@ export default defineConfig(
   },
   {
     files: CLOCKLESS,
+    ignores: WITH_CLOCK,
     rules: {
       'no-restricted-globals': [
         'error',

@@ -28,6 +28,7 @@ const CLI = '^server/cli/';
 const SCRIPTS = '^server/[^/]+\\.mjs$';
 const SIMULATED = '^adapters/simulated/';
 const SIMULATOR = '^simulator/';
+const SIMULATED_RADIO = '^simulator/bluetooth/';
 const CLIENT = '^client/';
 const TESTS = '^tests/';
 
@@ -44,7 +45,23 @@ const ROOMS = {
     rooms: [SIMULATED, CONTRACT, SIMULATOR],
     outside: [...BUILT_IN, ...PACKAGES],
   },
-  simulator: { at: SIMULATOR, rooms: [SIMULATOR, MEASURE], outside: [] },
+  simulator: {
+    at: '^simulator/(?!bluetooth/)',
+    rooms: ['^simulator/(?!bluetooth/)', MEASURE],
+    outside: [],
+  },
+  // Of what is built in only the cipher of broadcasts; no clock either, as eslint.config.js sees to.
+  'simulated-radio': {
+    at: '^simulator/bluetooth/(?!beneath/)',
+    rooms: ['^simulator/(?!bluetooth/beneath/)'],
+    outside: BUILT_IN,
+  },
+  // Where the simulated radio meets clock, sockets and the real library.
+  'beneath-the-radio': {
+    at: '^simulator/bluetooth/beneath/',
+    rooms: [SIMULATED_RADIO, '^simulator/probe\\.ts$'],
+    outside: [...BUILT_IN, ...PACKAGES],
+  },
   measure: { at: MEASURE, rooms: [MEASURE], outside: [] },
   signal: { at: SIGNAL, rooms: [SIGNAL, MEASURE], outside: [] },
   session: {

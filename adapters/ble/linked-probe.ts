@@ -1,0 +1,174 @@
+/** A probe that is linked: what it sends by itself, and what has to be read of it. */
+import type { Clock } from './clock.ts';
+import type { Describe, Layout, Stream } from './layout.ts';
+import type { Values } from './quantities.ts';
+import { type Asked, type Radio, RadioError } from './radio-host.ts';
+import type { Answer } from './radio-messages.ts';
+
+/**
+ * A characteristic that sends by itself is read all the same when it has been silent so long, ms: some
+ * send only what has changed, and the same figure read again is news, too.
+ */
+const QUIET_MS = 5000;
+/** The signal is asked for so often, and where it was not to be had, ms. */
+const SIGNAL_MS = 5000;
+const NO_SIGNAL_MS = 60_000;
+/** So many reads that fail in a row, and the link is of no use. */
+const MOST_FAILURES = 2;
+
+/** Where what a linked probe sends goes to. */
+export interface ProbeOutput {
+  values(stream: Stream, values: Values, t: number): void;
+  /** A value came that is none: cut, beyond what can be, or "not known". */
+  unusable(): void;
+  signal(dbm: number | null): void;
+}
+
+interface Reader {
+  readonly stream: Stream;
+  /** False where it was not to be had. */
+  notifies: boolean;
+  /** When a value came last, or was last asked for. */
+  lastT: number;
+}
+
+export class LinkedProbe {
+  readonly #id: string;
+  readonly #layout: Layout;
+  readonly #radio: Radio;
+  readonly #clock: Clock;
+  readonly #output: ProbeOutput;
+  readonly #readers = new Map<string, Reader>();
+  #busy = true;
+  #failures = 0;
+  #signalDueT = 0;
+
+  constructor(id: string, layout: Layout, radio: Radio, clock: Clock, output: ProbeOutput) {
+    this.#id = id;
+    this.#layout = layout;
+    this.#radio = radio;
+    this.#clock = clock;
+    this.#output = output;
+  }
+
+  /**
+   * Links it, finds what it has, and begins to listen.
+   * @throws RadioError
+   */
+  async setUp(): Promise<void> {
+    await this.#ask({ do: 'connect' });
+    const { found = [] } = await this.#ask({
+      do: 'discover',
+      services: [...this.#layout.services],
+    });
+    const streams = await this.#layout.streams(found, this.#describe);
+    for (const stream of streams) {
+      if (!stream.notifies && !stream.reads) continue;
+      const reader = { stream, notifies: stream.notifies, lastT: -Infinity };
+      this.#readers.set(stream.key, reader);
+    }
+    if (this.#readers.size === 0) throw new RadioError('it has nothing that can be read');
+    for (const reader of this.#readers.values()) await this.#begin(reader);
+    this.#busy = false;
+  }
+
+  async #begin(reader: Reader): Promise<void> {
+    const { key, reads } = reader.stream;
+    if (reader.notifies) {
+      try {
+        await this.#ask({ do: 'subscribe', key });
+      } catch (error) {
+        // Some offer it and refuse it. A link that was lost fails the next order as well.
+        if (!reads || (error instanceof RadioError && error.down)) throw error;
+        reader.notifies = false;
+      }
+    }
+    // The first figure now: one that sends only what changes may have nothing to send for long.
+    if (reads && reader.lastT === -Infinity) await this.#read(reader);
+  }
+
+  /** Takes what the probe has sent by itself. */
+  value(key: string, bytes: Uint8Array, t: number): void {
+    const reader = this.#readers.get(key);
+    if (reader !== undefined) this.#take(reader, bytes, t);
+  }
+
+  /**
+   * Reads what is due; to be called a few times a second.
+   * @returns false where the link is of no use any more
+   */
+  tick(): boolean {
+    const now = this.#clock.now();
+    if (!this.#busy) {
+      void this.#readDue(now);
+      if (now >= this.#signalDueT) void this.#askSignal(now);
+    }
+    return this.#failures < MOST_FAILURES;
+  }
+
+  async #readDue(now: number): Promise<void> {
+    this.#busy = true;
+    try {
+      for (const reader of this.#readers.values()) {
+        const { reads, everyMs } = reader.stream;
+        const limitMs = reader.notifies ? Math.max(QUIET_MS, everyMs) : everyMs;
+        if (reads && isOver(reader.lastT, limitMs, now)) await this.#read(reader);
+      }
+      this.#failures = 0;
+    } catch {
+      // The radio says itself when the link is gone; this is for one that only seems to be there.
+      this.#failures += 1;
+    } finally {
+      this.#busy = false;
+    }
+  }
+
+  async #askSignal(now: number): Promise<void> {
+    this.#signalDueT = now + NO_SIGNAL_MS;
+    try {
+      const { signalDbm = null } = await this.#ask({ do: 'signal' });
+      this.#output.signal(signalDbm);
+      this.#signalDueT = now + SIGNAL_MS;
+    } catch {
+      // Not every adapter knows.
+    }
+  }
+
+  async #read(reader: Reader): Promise<void> {
+    reader.lastT = this.#clock.now();
+    const { value = '', t = this.#clock.now() } = await this.#ask({
+      do: 'read',
+      key: reader.stream.key,
+    });
+    this.#take(reader, Buffer.from(value, 'hex'), t);
+  }
+
+  #take(reader: Reader, bytes: Uint8Array, t: number): void {
+    reader.lastT = this.#clock.now();
+    const values = reader.stream.decode(bytes);
+    if (values === null) this.#output.unusable();
+    else this.#output.values(reader.stream, values, t);
+  }
+
+  readonly #describe: Describe = async (key) => {
+    try {
+      const { descriptors = {} } = await this.#ask({ do: 'describe', key });
+      const entries = Object.entries(descriptors);
+      return Object.fromEntries(entries.map(([uuid, hex]) => [uuid, Buffer.from(hex, 'hex')]));
+    } catch (error) {
+      if (error instanceof RadioError && error.down) throw error;
+      return {}; // It is read without them.
+    }
+  };
+
+  #ask(order: WithoutId<Asked>): Promise<Answer> {
+    return this.#radio.ask({ ...order, id: this.#id });
+  }
+}
+
+type WithoutId<T> = T extends unknown ? Omit<T, 'id'> : never;
+
+/** Whether `ms` have passed since; also where the clock was set back. */
+function isOver(sinceT: number, ms: number, now: number): boolean {
+  return now - sinceT >= ms || now < sinceT;
+}

@@ -1,0 +1,55 @@
+/** Calls of the Bluetooth library that can be waited for. */
+import type { EventEmitter } from 'node:events';
+
+export interface OnceOptions {
+  /** What is waited for, as the end of "… did not end in time". */
+  readonly what: string;
+  readonly limitMs: number;
+  /** Which of these events is the answer; default: the first. */
+  readonly isAnswer?: (given: readonly unknown[]) => boolean;
+  /** Whatever ends the waiting before the time: a link that is lost. */
+  readonly until?: AbortSignal | undefined;
+}
+
+/**
+ * Makes a call, and waits for the event that answers it. The library's own callbacks and promises
+ * will not do: what is outstanding when a link is lost never settles, an error of the probe answers
+ * nothing, and the listeners left behind run into the next attempt.
+ * @returns what came with the event
+ */
+export function once(
+  emitter: EventEmitter,
+  event: string,
+  { what, limitMs, isAnswer = () => true, until }: OnceOptions,
+  call: () => void,
+): Promise<unknown[]> {
+  return new Promise((resolve, reject) => {
+    const end = (): void => {
+      clearTimeout(timer);
+      emitter.off(event, onEvent);
+      until?.removeEventListener('abort', onAbort);
+    };
+    const fail = (text: string): void => {
+      end();
+      reject(new Error(text));
+    };
+    const onEvent = (...given: unknown[]): void => {
+      if (!isAnswer(given)) return;
+      end();
+      resolve(given);
+    };
+    const onAbort = (): void => fail(`the link was lost before ${what} ended`);
+    const timer = setTimeout(() => fail(`${what} did not end within ${limitMs / 1000} s`), limitMs);
+    emitter.on(event, onEvent);
+    until?.addEventListener('abort', onAbort);
+    if (until?.aborted === true) onAbort();
+    else {
+      try {
+        call();
+      } catch (error) {
+        end();
+        reject(error instanceof Error ? error : new Error(String(error)));
+      }
+    }
+  });
+}

@@ -1,0 +1,71 @@
+/** The demo with its probes as Bluetooth devices: the whole program, radio process and all. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterEach, expect, it } from 'vitest';
+import { stateSchema, type State } from '../../../server/protocol.ts';
+import { plateau, type RunningServer, startServer, tempFolder } from '../../program.ts';
+
+const ends: (() => unknown)[] = [];
+afterEach(async () => {
+  for (const end of ends.splice(0).reverse()) await end();
+});
+
+async function until(server: RunningServer, wanted: (state: State) => boolean): Promise<State> {
+  const end = Date.now() + 60_000;
+  for (;;) {
+    const state = stateSchema.parse(await (await fetch(`${server.url}/api/state`)).json());
+    if (wanted(state)) return state;
+    if (Date.now() > end) throw new Error(`it never came to that: ${JSON.stringify(state)}`);
+    await new Promise((resolve) => setTimeout(resolve, 200));
+  }
+}
+
+it(
+  'finds all probes by radio, works out capacities, and follows what is told',
+  { timeout: 120_000 },
+  async () => {
+    const folder = tempFolder();
+    ends.push(folder.remove);
+    const args = ['--over-bluetooth', '--port', '0', '--data', folder.path];
+    const server = await startServer('demo', args);
+    ends.push(() => server.end());
+
+    const state = await until(
+      server,
+      ({ probes, units }) =>
+        Object.values(probes).filter((probe) => probe.state === 'live').length === 7 &&
+        ['u1', 'u2'].every((unit) => units[unit]?.capacity.totalW !== null),
+    );
+    expect(state.simulated).toBe(true);
+    for (const [id, probe] of Object.entries(state.probes)) {
+      expect(id).toMatch(/^ble:f01ab000000[1-7]$/);
+      expect(probe).toMatchObject({ adapter: 'ble', simulated: true });
+      expect(probe.signalDbm).toBeLessThan(-40);
+    }
+    expect(state.probes['ble:f01ab0000001']).toMatchObject({
+      ...{ name: 'Reading room return', unit: 'u1', place: 'return', batteryPct: 93 },
+    });
+    expect(Object.keys(state.probes['ble:f01ab0000007']?.values ?? {})).toEqual(
+      expect.arrayContaining(['temperatureC', 'pressurePa']),
+    );
+
+    const before = state.units['u1']?.airflow?.flowM3s ?? NaN;
+    await fetch(`${server.url}/api/events`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify({ kind: 'fan', unit: 'u1', speed: 'quiet' }),
+    });
+    await until(server, ({ units }) => (units['u1']?.airflow?.flowM3s ?? NaN) < 0.8 * before);
+
+    expect(await server.end()).toBe(0);
+    const record = readdirSync(folder.path).find((name) => name.startsWith('visit-')) ?? '';
+    const lines = readFileSync(join(folder.path, record), 'utf8');
+    expect(lines).toContain('{"type":"probe","id":"ble:f01ab0000001","simulated":true}');
+  },
+);
+
+it('goes at the pace of the clock only', async () => {
+  const { status, err } = await plateau(['demo', '--over-bluetooth', '--speed', '10']);
+  expect(status).toBe(2);
+  expect(err.trim()).toBe('plateau: --over-bluetooth goes with neither --speed nor --replay');
+});
