@@ -219,7 +219,7 @@ export class Bluetooth implements RadioListener {
     const link = new LinkedProbe(id, layout, this.#radio, this.#clock, {
       values: ({ instance, label }, values, t) =>
         this.#book.reading(id, instance, label, values, t),
-      unusable: () => this.#book.unusable(id),
+      unusable: () => this.#book.unusable(id, this.#clock.now()),
       signal: (dbm) => this.#book.signal(id, dbm, this.#clock.now()),
     });
     this.#links.set(id, link);
@@ -282,7 +282,7 @@ export class Bluetooth implements RadioListener {
     const { host, platform, keysTrouble } = this.#options;
     const remark =
       this.#remark !== null && now - this.#remark.t < REMARK_MS ? [this.#remark.text] : [];
-    const unusable = [...this.#book.unusables()].map(
+    const unusable = [...this.#book.unusables(now)].map(
       ({ id, count }) =>
         `${this.#book.nameOf(id)} has sent values that are none (${count} so far): not known to it, or beyond what can be; they are left out.`,
     );
