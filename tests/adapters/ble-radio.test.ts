@@ -1,6 +1,6 @@
 /** How the Bluetooth adapter lives with its radio: switched off, not there, not allowed, in disorder. */
 import { describe, expect, it } from 'vitest';
-import { bleStage, type FakeRadio, probe } from './ble-stage.ts';
+import { bleStage, probe } from './ble-stage.ts';
 
 const A = 'ble:00aa01010001';
 
@@ -177,7 +177,7 @@ describe('the scan', () => {
   });
 
   it('uses the adapter that was chosen', async () => {
-    const chosen = (await bleStage({ adapterIndex: 1 })).radio as FakeRadio;
+    const chosen = (await bleStage({ adapterIndex: 1 })).radio;
     expect(chosen.settings()).toEqual({ adapterIndex: 1, extended: false });
   });
 });
