@@ -38,6 +38,7 @@ describe('an advertisement', () => {
       '5f1c00017b524d0e9a362c8e41d9b7a0',
     ]);
     expect(parseAdvertisement(hex(`11 06 ${base}`)).serviceUuids).toEqual(['181a']);
+    expect(parseAdvertisement(hex(`13 06 ${base} 0F 18`)).serviceUuids).toEqual(['181a']);
     expect(parseAdvertisement(hex(`05 05 1A 18 00 00`)).serviceUuids).toEqual(['181a']);
     expect(parseAdvertisement(hex(`06 20 D2 FC 00 00 40`)).serviceData).toEqual([
       { uuid: 'fcd2', data: hex('40') },
@@ -62,6 +63,7 @@ describe('an advertisement', () => {
     ['a type alone', '01 03'],
     ['half a UUID', '02 03 1A'],
     ['service data without one', '02 16 D2'],
+    ['service data with a part of one', '05 21 D2 FC 00 00'],
     ['half a company', '02 FF FF'],
     ['power of two bytes', '03 0A FC FC'],
     ['a name that is no text', '03 09 FF FE'],

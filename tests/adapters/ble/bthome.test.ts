@@ -241,6 +241,14 @@ describe('packets', () => {
     ).toEqual([true, true]);
   });
 
+  test('are compared with what was heard, not with what the radio has put there since (ours)', () => {
+    const reader = plain();
+    const buffer = hex('40 02 CA 09');
+    expect(reader.read(ADDRESS, buffer, T)).toHaveProperty('values');
+    buffer[2] = 0xcb;
+    expect(reader.read(ADDRESS, buffer, T + 8)).toHaveProperty('values');
+  });
+
   test('without a number are taken once where they are heard on several channels (ours)', () => {
     const reader = plain();
     expect(read('40 02 CA 09', reader)).toHaveProperty('values');

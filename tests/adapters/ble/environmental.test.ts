@@ -80,9 +80,11 @@ describe('values', () => {
       expect(normalUuid(uuid)).toBe('2a6e');
       expect(decode(uuid, '64 08')).toEqual({ temperatureC: 21.48 });
     }
-    expect(normalUuid('5F1C0001-7b52-4d0e-9a36-2c8e41d9b7a0')).toBe(
-      '5f1c00017b524d0e9a362c8e41d9b7a0',
-    );
+    const own = '5f1c00017b524d0e9a362c8e41d9b7a0';
+    expect(normalUuid('5F1C0001-7b52-4d0e-9a36-2c8e41d9b7a0')).toBe(own);
+    // Of Bluetooth's kind, but no short number.
+    expect(normalUuid('12342a6e')).toBe('12342a6e00001000800000805f9b34fb');
+    expect(normalUuid(own.slice(0, 4) + '2a6e' + own.slice(8))).toHaveLength(32);
     for (const wrong of ['', '2a6', '2a6g', '2a6e-', 'x'.repeat(32)]) {
       expect(normalUuid(wrong), wrong).toBe(wrong === '2a6e-' ? '2a6e' : null);
     }
@@ -111,7 +113,7 @@ describe('valid range (0x2906)', () => {
     expect(decode(uuid, bytes, range)).toEqual(values);
   });
 
-  test.each(['', '58 02', '58 02 20', '58 02 20 1C 00', '20 1C 58 02', '00 00 00 00'])(
+  test.each(['', '89 13', '89 13 20', '58 02 20 03 00', '20 1C 58 02', '00 00 00 00'])(
     'that is none (%s) is left out of account',
     (range) => {
       expect(decode('2a6f', '88 13', range)).toEqual({ humidityPct: 50 });
