@@ -114,7 +114,6 @@ export class LinkedProbe {
         const limitMs = reader.notifies ? Math.max(QUIET_MS, everyMs) : everyMs;
         if (reads && isOver(reader.lastT, limitMs, now)) await this.#read(reader);
       }
-      this.#failures = 0;
     } catch {
       // The radio says itself when the link is gone; this is for one that only seems to be there.
       this.#failures += 1;
@@ -140,6 +139,7 @@ export class LinkedProbe {
       do: 'read',
       key: reader.stream.key,
     });
+    this.#failures = 0;
     this.#take(reader, Buffer.from(value, 'hex'), t);
   }
 

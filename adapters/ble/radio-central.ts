@@ -77,7 +77,7 @@ export class Central {
         await link.subscribe(order.key);
         return {};
       case 'read':
-        return { value: await link.read(order.key), t: Date.now() };
+        return this.#read(await link.read(order.key));
       case 'signal':
         return { signalDbm: await link.signal() };
     }
@@ -111,6 +111,11 @@ export class Central {
     );
     this.#links.set(id, link);
     return {};
+  }
+
+  #read(value: string): Partial<Answer> {
+    if (this.#late !== null) throw new Error('the radio was held up');
+    return { value, t: Date.now() };
   }
 
   async #disconnect(id: string): Promise<Partial<Answer>> {
