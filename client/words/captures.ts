@@ -1,6 +1,7 @@
 /** Captures in words: whether one can be made now, how one was made, and what a pair differs by. */
 import type { Capture, Comparison, UnitSnapshot } from '../../server/protocol.ts';
 import { signed, withSign } from './figures.ts';
+import { cycleMeanOf, cyclesOf, moreCyclesWords } from './plateau.ts';
 import type { Scales } from './scales.ts';
 import { clockMinutes, duration, roughDuration } from './times.ts';
 
@@ -8,13 +9,13 @@ import { clockMinutes, duration, roughDuration } from './times.ts';
 export function captureRefusal(unit: UnitSnapshot | null, live: boolean): string | null {
   if (!live) return 'The line is down: wait until it is back.';
   if (unit === null || unit.capacity.totalW === null) return 'There is no figure to capture.';
-  const { state, defrost, plateauW, steadyInS } = unit.settling;
+  const { state, defrost, steadyInS } = unit.settling;
   if (defrost !== null) return 'Defrost: not counted until five minutes after.';
   switch (state) {
     case 'steady':
       return null;
     case 'cycling':
-      return plateauW === null ? 'It cycles: a whole cycle is needed first.' : null;
+      return cyclingRefusal(unit);
     case 'waiting':
       return 'Too early: there are not enough readings yet.';
     case 'settling':
@@ -24,8 +25,11 @@ export function captureRefusal(unit: UnitSnapshot | null, live: boolean): string
   }
 }
 
-const cyclesOf = (cycles: number): string =>
-  cycles === 1 ? 'one whole cycle' : `${cycles} whole cycles`;
+function cyclingRefusal(unit: UnitSnapshot): string | null {
+  const mean = cycleMeanOf(unit);
+  if (mean === null) return 'It cycles: whole cycles are needed first.';
+  return mean.isEnough ? null : `It cycles, ${moreCyclesWords(mean.count)}.`;
+}
 
 /** "from 14:02 over 6 min, steady, by touch" */
 export function howMade({ from, to, state, cycles, by, open }: Capture): string {

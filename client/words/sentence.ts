@@ -4,6 +4,7 @@
  */
 import type { UnitSnapshot } from '../../server/protocol.ts';
 import { figure, withInterval } from './figures.ts';
+import { cycleMeanOf, cyclesOf, moreCyclesWords, plateauIntervalW } from './plateau.ts';
 import { isChecking } from './reasons.ts';
 import type { Scale } from './scales.ts';
 import { AFTER_DEFROST_MS } from './settling.ts';
@@ -95,20 +96,24 @@ function withoutFigure(unit: UnitSnapshot, last: PastFigure | null, power: Scale
 
 /** "settling, about 4 min to go, heading for 2.6 ± 0.2 kW", with what of it is known. */
 function settlingPart(unit: UnitSnapshot, trend: Trend | null, power: Scale): string {
-  const { plateauW, plateauU95W, steadyInS } = unit.settling;
+  const { plateauW, steadyInS } = unit.settling;
+  const intervalW = plateauIntervalW(unit.settling, unit.capacity.totalU95W);
   const parts = ['settling'];
   if (steadyInS !== null) parts.push(`about ${roughDuration(steadyInS)} to go`);
-  if (plateauW !== null) parts.push(`heading for ${withInterval(plateauW, plateauU95W, power)}`);
+  if (plateauW !== null) parts.push(`heading for ${withInterval(plateauW, intervalW, power)}`);
   else parts.push(SENTENCE_AFTER[trend ?? 'level']);
   return parts.join(', ');
 }
 
-/** "cycling, about every 12 min between 1.10 and 3.00 kW", with what of it is known. */
+/** "cycling, about every 12 min, mean 2.05 ± 0.12 kW over 4 whole cycles", with what is known. */
 function cyclingPart(unit: UnitSnapshot, power: Scale): string {
-  const { cycle, plateauW, plateauU95W } = unit.settling;
+  const { cycle } = unit.settling;
+  const mean = cycleMeanOf(unit);
   const every = cycle === null ? ' on and off' : `, about every ${duration(cycle.periodS)}`;
-  if (plateauW === null) return `cycling${every}, its mean needs whole cycles`;
-  return `cycling${every}, mean ${withInterval(plateauW, plateauU95W, power)} over whole cycles`;
+  if (mean === null) return `cycling${every}, its mean needs whole cycles`;
+  const { meanW, u95W, count, isEnough } = mean;
+  if (!isEnough) return `cycling${every}, ${moreCyclesWords(count)}`;
+  return `cycling${every}, mean ${withInterval(meanW, u95W, power)} over ${cyclesOf(count)}`;
 }
 
 /** "defrosting since 14:05; …": what it delivers is not counted for a while. */

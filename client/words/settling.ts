@@ -4,6 +4,7 @@
  */
 import type { SettlingSnapshot, UnitSnapshot } from '../../server/protocol.ts';
 import { withInterval, withSign } from './figures.ts';
+import { cycleMeanOf, cyclesOf, moreCyclesWords } from './plateau.ts';
 import { isWritable } from './reasons.ts';
 import type { Scale } from './scales.ts';
 import { duration } from './times.ts';
@@ -64,15 +65,20 @@ function steadyWords(unit: UnitSnapshot, levelW: number, now: number, power: Sca
   return `${meaning}${isWritable(unit) ? 'This figure can be written down.' : 'Steady, but see below.'}`;
 }
 
-function cyclingWords({ plateauW, plateauU95W, cycle }: SettlingSnapshot, power: Scale): string {
-  if (plateauW === null) {
+function cyclingWords(unit: UnitSnapshot, power: Scale): string {
+  const mean = cycleMeanOf(unit);
+  if (mean === null) {
     return 'It rises and falls by itself. A mean needs whole cycles; keep measuring.';
   }
-  const count = cycle?.count ?? 0;
-  const over =
-    count < 1 ? 'whole cycles' : count === 1 ? 'one whole cycle' : `${count} whole cycles`;
-  return `The mean over ${over} is ${withInterval(plateauW, plateauU95W, power)}: that is what can be written down.`;
+  const { meanW, u95W, count, isEnough } = mean;
+  if (!isEnough) return `${capital(moreCyclesWords(count))}. Keep measuring.`;
+  const said = `The mean over ${cyclesOf(count)} is ${withInterval(meanW, u95W, power)}`;
+  return u95W === null
+    ? `${said}; its interval is not known: see below.`
+    : `${said}: that is what can be written down.`;
 }
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function defrostWords({ from, to }: NonNullable<SettlingSnapshot['defrost']>): string {
   return to === null
@@ -94,7 +100,7 @@ export function settlingWords(unit: UnitSnapshot, now: number, power: Scale): st
     case 'steady':
       return steadyWords(unit, levelW, now, power);
     case 'cycling':
-      return cyclingWords(settling, power);
+      return cyclingWords(unit, power);
     case 'settling': {
       const moved = movedWords(settling, levelW, power);
       return moved === null

@@ -39,7 +39,7 @@ describe('the sentence and the figure', () => {
     const heading = page.getByRole('heading', { level: 1 });
     await expect
       .poll(() => heading.innerText())
-      .toMatch(/^Reading room: settling, about 4\smin to go, heading for 2\.61\s±\s0\.18\skW\.$/u);
+      .toMatch(/^Reading room: settling, about 4\smin to go, heading for 2\.61\s±\s0\.21\skW\.$/u);
     const before = await page.locator('canvas').first().boundingBox();
     const settling = { state: 'steady', levelW: 2555, levelDelayS: 5, plateauW: 2590 } as const;
     const steady = unitWith({ settling: { ...settling, movedW: 20, lookedS: 180, aheadW: 40 } });

@@ -16,8 +16,9 @@ describe('whether something can be captured', () => {
 
   it('steady, or whole cycles', () => {
     expect(refusal({ state: 'steady' })).toBeNull();
-    expect(refusal({ state: 'cycling', plateauW: 2050 })).toBeNull();
-    expect(refusal({ state: 'cycling' })).toBe('It cycles: a whole cycle is needed first.');
+    const cycle = { periodS: 600, amplitudeW: 900, count: 3 };
+    expect(refusal({ state: 'cycling', plateauW: 2050, cycle })).toBeNull();
+    expect(refusal({ state: 'cycling' })).toBe('It cycles: whole cycles are needed first.');
   });
 
   it('otherwise it is said why not, and for how long', () => {

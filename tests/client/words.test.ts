@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { announcement } from '../../client/words/announcement.ts';
+import { captureRefusal } from '../../client/words/captures.ts';
 import { reasonsOf } from '../../client/words/reasons.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import { headline, lastFigure, levelOf, trendOf } from '../../client/words/sentence.ts';
@@ -16,11 +17,12 @@ describe('the sentence', () => {
   it.each([
     [{}, 'settling, still climbing'],
     [{ steadyInS: 214 }, 'settling, about 4 min to go, still climbing'],
-    [{ plateauW: 2612, plateauU95W: 184 }, 'settling, heading for 2.61 ± 0.18 kW'],
+    [{ plateauW: 2612, plateauU95W: 184 }, 'settling, heading for 2.61 ± 0.21 kW'],
     [
       { plateauW: 2612, plateauU95W: 184, steadyInS: 214 },
-      'settling, about 4 min to go, heading for 2.61 ± 0.18 kW',
+      'settling, about 4 min to go, heading for 2.61 ± 0.21 kW',
     ],
+    [{ plateauW: 2612, steadyInS: 214 }, 'settling, about 4 min to go, heading for 2.61 kW'],
   ])(
     'says how long it takes and where it is heading, as far as that is known',
     (settling, text) => {
@@ -52,7 +54,7 @@ describe('the sentence', () => {
     const cycling = (settling: object, totalW = 2640): ReturnType<typeof unitWith> =>
       unitWith({ capacity: { totalW }, settling: { state: 'cycling', ...settling } });
     expect(said('Hall', cycling({ cycle, plateauW: 2050, plateauU95W: 51 }, 12), null, power)).toBe(
-      'Hall: cycling, about every 12 min, mean 2.05 ± 0.05 kW over whole cycles.',
+      'Hall: cycling, about every 12 min, mean 2.05 ± 0.12 kW over 3 whole cycles.',
     );
     expect(said('Hall', cycling({ cycle }), null, power)).toBe(
       'Hall: cycling, about every 12 min, its mean needs whole cycles.',
@@ -123,12 +125,44 @@ describe('settling', () => {
     expect(moved(0, 300)).toContain('less than 0.01 kW');
   });
 
-  it('what the mean over cycles is of', () => {
-    const cycle = { periodS: 600, amplitudeW: 900, count: 1 };
-    const settling = { state: 'cycling', plateauW: 2050, plateauU95W: 51, cycle } as const;
-    expect(plain(settlingWords(unitWith({ settling }), T0, power))).toContain(
-      'over one whole cycle is 2.05 ± 0.05 kW',
-    );
+  describe('cycling', () => {
+    /** Over so many cycles, the mean known to so many watts by itself, the figure to 110 W. */
+    const cycling = (count: number, plateauU95W: number | null, totalU95W: number | null = 110) =>
+      unitWith({
+        capacity: { totalU95W },
+        settling: {
+          ...{ state: 'cycling', plateauW: 2050, plateauU95W },
+          cycle: { periodS: 600, amplitudeW: 900, count },
+        },
+      });
+    const words = (...args: Parameters<typeof cycling>): string =>
+      plain(settlingWords(cycling(...args), T0, power));
+
+    it('says the mean with the interval of its scatter and of the figure', () => {
+      // √(51² + 110²) = 121
+      expect(words(3, 51)).toBe(
+        'The mean over 3 whole cycles is 2.05 ± 0.12 kW: that is what can be written down.',
+      );
+      expect(words(3, 51, null)).toContain('is 2.05 kW; its interval is not known');
+    });
+
+    it.each([
+      [0, 51, 'No whole cycle yet'],
+      [1, 51, 'One whole cycle so far'],
+      [2, 51, '2 whole cycles so far'],
+      // 30 % of it are 615 W: √(610² + 110²) is more.
+      [5, 610, '5 whole cycles so far'],
+    ])('with %i cycles and ± %i W a mean needs some more', (count, u95W, soFar) => {
+      const unit = cycling(count, u95W);
+      expect(words(count, u95W)).toBe(`${soFar}: a mean needs some more. Keep measuring.`);
+      expect(said('Hall', unit, null, power)).toContain(
+        `, ${soFar.toLowerCase()}: a mean needs some more.`,
+      );
+      expect(captureRefusal(unit, true)).toBe(
+        `It cycles, ${soFar.toLowerCase()}: a mean needs some more.`,
+      );
+      expect(captureRefusal(cycling(3, 51), true)).toBeNull();
+    });
   });
 
   it('shows the smoothed level, and says how far it is behind', () => {
