@@ -2,6 +2,7 @@
 import type { Capture, Comparison, UnitSnapshot } from '../../server/protocol.ts';
 import { signed, withSign } from './figures.ts';
 import { cycleMeanOf, cyclesOf, moreCyclesWords } from './plateau.ts';
+import { IDLE, isIdle } from './reasons.ts';
 import type { Scales } from './scales.ts';
 import { clockMinutes, duration, roughDuration } from './times.ts';
 
@@ -9,7 +10,7 @@ import { clockMinutes, duration, roughDuration } from './times.ts';
 export function captureRefusal(unit: UnitSnapshot | null, live: boolean): string | null {
   if (!live) return 'The line is down: wait until it is back.';
   if (unit === null || unit.capacity.totalW === null) return 'There is no figure to capture.';
-  const { state, defrost, steadyInS } = unit.settling;
+  const { state, defrost, plateauW, steadyInS } = unit.settling;
   if (defrost !== null) return 'Defrost: not counted until five minutes after.';
   switch (state) {
     case 'steady':
@@ -17,8 +18,9 @@ export function captureRefusal(unit: UnitSnapshot | null, live: boolean): string
     case 'cycling':
       return cyclingRefusal(unit);
     case 'waiting':
-      return 'Too early: there are not enough readings yet.';
+      return isIdle(unit) ? IDLE : 'Too early: there are not enough readings yet.';
     case 'settling':
+      if (steadyInS === null && plateauW !== null) return 'Not steady yet: nearly there.';
       return steadyInS === null
         ? 'Not steady yet.'
         : `Not steady yet: about ${roughDuration(steadyInS)}.`;

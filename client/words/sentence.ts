@@ -5,7 +5,7 @@
 import type { UnitSnapshot } from '../../server/protocol.ts';
 import { figure, withInterval } from './figures.ts';
 import { cycleMeanOf, cyclesOf, moreCyclesWords, plateauIntervalW } from './plateau.ts';
-import { isChecking } from './reasons.ts';
+import { isChecking, isIdle } from './reasons.ts';
 import type { Scale } from './scales.ts';
 import { AFTER_DEFROST_MS } from './settling.ts';
 import { clockMinutes, duration, roughDuration } from './times.ts';
@@ -100,6 +100,8 @@ function settlingPart(unit: UnitSnapshot, trend: Trend | null, power: Scale): st
   const intervalW = plateauIntervalW(unit.settling, unit.capacity.totalU95W);
   const parts = ['settling'];
   if (steadyInS !== null) parts.push(`about ${roughDuration(steadyInS)} to go`);
+  // A time that has run out again and again is not said any more.
+  else if (plateauW !== null) parts.push('nearly there');
   if (plateauW !== null) parts.push(`heading for ${withInterval(plateauW, intervalW, power)}`);
   else parts.push(SENTENCE_AFTER[trend ?? 'level']);
   return parts.join(', ');
@@ -137,7 +139,7 @@ function predicate(
   if (settling.defrost !== null) return defrostPart(settling.defrost);
   // A unit that cycles delivers nothing, or blows warm, for a part of each cycle.
   if (settling.state === 'cycling') return cyclingPart(unit, power);
-  if (totalU95W !== null && Math.abs(totalW) <= totalU95W) {
+  if (isIdle(unit) || (totalU95W !== null && Math.abs(totalW) <= totalU95W)) {
     return `too little ${mode ?? 'capacity'} to tell from none`;
   }
   const written = (valueW: number): string =>

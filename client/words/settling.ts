@@ -5,7 +5,7 @@
 import type { SettlingSnapshot, UnitSnapshot } from '../../server/protocol.ts';
 import { withInterval, withSign } from './figures.ts';
 import { cycleMeanOf, cyclesOf, moreCyclesWords } from './plateau.ts';
-import { isWritable } from './reasons.ts';
+import { firstAgainst, IDLE, isIdle, isWritable } from './reasons.ts';
 import type { Scale } from './scales.ts';
 import { duration } from './times.ts';
 
@@ -53,16 +53,36 @@ function movedWords(
   return `Over the last ${duration(lookedS)} it moved less than ${amountOf(movedW, levelW, power)}`;
 }
 
+/** Of a steady figure it is said that it drifts when it may move by more than so much, W … */
+const DRIFTS_W = 60;
+/** … and more than this share of it. */
+const DRIFTS_SHARE = 0.03;
+
+const drifts = (aheadW: number, levelW: number): boolean =>
+  aheadW > DRIFTS_W && aheadW > DRIFTS_SHARE * Math.abs(levelW);
+
+/** What it has moved, and may yet move. */
+function steadyMeaning(settling: SettlingSnapshot, levelW: number, now: number, power: Scale) {
+  const { aheadW, since } = settling;
+  const moved = movedWords(settling, levelW, power);
+  if (aheadW !== null && drifts(aheadW, levelW)) {
+    const may = `drifting: it may move by up to ${amountOf(aheadW, levelW, power)} in the next ten minutes. `;
+    return moved === null ? capital(may) : `${moved}, but it is ${may}`;
+  }
+  if (moved === null) return since === null ? '' : `For ${duration((now - since) / 1000)}. `;
+  return aheadW === null
+    ? `${moved}. `
+    : `${moved}, and it would move less than ${amountOf(aheadW, levelW, power)} in the next ten. `;
+}
+
 function steadyWords(unit: UnitSnapshot, levelW: number, now: number, power: Scale): string {
   const { settling } = unit;
-  const moved = movedWords(settling, levelW, power);
-  const ahead =
-    settling.aheadW === null
-      ? ''
-      : `, and it would move less than ${amountOf(settling.aheadW, levelW, power)} in the next ten`;
-  const held = settling.since === null ? '' : `For ${duration((now - settling.since) / 1000)}. `;
-  const meaning = moved === null ? held : `${moved}${ahead}. `;
-  return `${meaning}${isWritable(unit) ? 'This figure can be written down.' : 'Steady, but see below.'}`;
+  const meaning = steadyMeaning(settling, levelW, now, power);
+  if (firstAgainst(unit) !== null) return `${meaning}Steady, but:`;
+  if (!isWritable(unit)) return `${meaning}Steady, but see below.`;
+  return settling.aheadW !== null && drifts(settling.aheadW, levelW)
+    ? `${meaning}Written down now, it may not hold.`
+    : `${meaning}This figure can be written down.`;
 }
 
 function cyclingWords(unit: UnitSnapshot, power: Scale): string {
@@ -87,7 +107,8 @@ function defrostWords({ from, to }: NonNullable<SettlingSnapshot['defrost']>): s
 }
 
 /**
- * What follows from the state of settling.
+ * What follows from the state of settling. Where it ends in a colon, the doubt of `firstAgainst`
+ * follows.
  * @param now the server's time of the snapshot, ms since the epoch
  */
 export function settlingWords(unit: UnitSnapshot, now: number, power: Scale): string {
@@ -96,7 +117,7 @@ export function settlingWords(unit: UnitSnapshot, now: number, power: Scale): st
   if (settling.defrost !== null) return defrostWords(settling.defrost);
   switch (settling.state) {
     case 'waiting':
-      return 'Too early to tell whether it is steady.';
+      return isIdle(unit) ? IDLE : 'Too early to tell whether it is steady.';
     case 'steady':
       return steadyWords(unit, levelW, now, power);
     case 'cycling':

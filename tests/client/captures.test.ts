@@ -23,6 +23,7 @@ describe('whether something can be captured', () => {
 
   it('otherwise it is said why not, and for how long', () => {
     expect(refusal({ steadyInS: 214 })).toBe('Not steady yet: about 4 min.');
+    expect(refusal({ plateauW: 2600 })).toBe('Not steady yet: nearly there.');
     expect(refusal({})).toBe('Not steady yet.');
     expect(refusal({ state: 'waiting' })).toContain('Too early');
     expect(refusal({ state: 'steady', defrost: { from: T0, to: null } })).toContain('Defrost');

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { announcement } from '../../client/words/announcement.ts';
 import { captureRefusal } from '../../client/words/captures.ts';
-import { reasonsOf } from '../../client/words/reasons.ts';
+import { firstAgainst, reasonsOf } from '../../client/words/reasons.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import { headline, lastFigure, levelOf, trendOf } from '../../client/words/sentence.ts';
 import { delayWords, settlingWords, stateWord } from '../../client/words/settling.ts';
@@ -17,7 +17,7 @@ describe('the sentence', () => {
   it.each([
     [{}, 'settling, still climbing'],
     [{ steadyInS: 214 }, 'settling, about 4 min to go, still climbing'],
-    [{ plateauW: 2612, plateauU95W: 184 }, 'settling, heading for 2.61 ± 0.21 kW'],
+    [{ plateauW: 2612, plateauU95W: 184 }, 'settling, nearly there, heading for 2.61 ± 0.21 kW'],
     [
       { plateauW: 2612, plateauU95W: 184, steadyInS: 214 },
       'settling, about 4 min to go, heading for 2.61 ± 0.21 kW',
@@ -176,15 +176,48 @@ describe('settling', () => {
     expect(levelOf(none)).toBeNull();
   });
 
-  it.each([
-    ['without an interval', { capacity: { totalU95W: null } }],
-    ['with a doubt to mend first', { doubts: [doubtWith({ code: 'pressure-assumed' })] }],
-    ['with a late probe', { doubts: [doubtWith({ code: 'probe-late' })] }],
-  ])('a steady figure %s is not to be written down', (_, change) => {
-    const unit = unitWith({ settling: { state: 'steady' }, ...change });
+  it('a steady figure without an interval is not to be written down', () => {
+    const unit = unitWith({ settling: { state: 'steady' }, capacity: { totalU95W: null } });
     expect(plain(settlingWords(unit, T0 + 360_000, power))).toBe(
       'For 6 min. Steady, but see below.',
     );
+    expect(firstAgainst(unit)).toBeNull();
+  });
+
+  it.each(['pressure-assumed', 'probe-late'])('nor is one with %s, which is named', (code) => {
+    const [mend, other] = [doubtWith({ code }), doubtWith({ code: 'transient' })];
+    const doubts = [...standing.map((each) => doubtWith({ code: each })), mend, other];
+    const unit = unitWith({ settling: { state: 'steady' }, doubts });
+    expect(plain(settlingWords(unit, T0 + 360_000, power))).toBe('For 6 min. Steady, but:');
+    expect(firstAgainst(unit)).toBe(mend);
+  });
+
+  it('one that may drift away may be written down, and may not hold', () => {
+    const words = (aheadW: number, levelW = 2640): string =>
+      plain(settlingWords(unitWith({ settling: { ...still, aheadW, levelW } }), T0, power));
+    // 3 % of 2640 W are 79 W.
+    expect(words(120)).toBe(
+      'Over the last 3 min it moved less than 1 %, but it is drifting: it may move by up to 5 % in the next ten minutes. Written down now, it may not hold.',
+    );
+    expect(words(79)).toMatch(/less than 3 % in the next ten\. This figure can be written down\.$/);
+    expect(words(55, 1000)).toMatch(/This figure can be written down\.$/);
+    const short = unitWith({ settling: { ...still, lookedS: 10, aheadW: 120 } });
+    expect(plain(settlingWords(short, T0, power))).toMatch(/^Drifting: it may move by up to 5 %/);
+  });
+
+  it('an idle unit is waited for, and nothing is said of readings', () => {
+    const idle = (totalW: number, totalU95W: number | null) =>
+      unitWith({ capacity: { totalW, totalU95W }, settling: { state: 'waiting' } });
+    const text = 'It delivers nothing that can be told from none: waiting for it to start.';
+    for (const unit of [idle(80, 110), idle(-80, 110), idle(40, null)]) {
+      expect(settlingWords(unit, T0, power)).toBe(text);
+      expect(captureRefusal(unit, true)).toBe(text);
+      expect(said('Hall', unit, null, power)).toBe('Hall: too little cooling to tell from none.');
+    }
+    for (const unit of [idle(2640, 110), idle(60, null)]) {
+      expect(settlingWords(unit, T0, power)).toContain('Too early');
+      expect(captureRefusal(unit, true)).toContain('Too early');
+    }
   });
 
   it('is announced without figures, so that it is read out only when it changes', () => {
