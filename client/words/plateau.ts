@@ -33,7 +33,10 @@ export interface CycleMean {
 }
 
 /** The mean over whole cycles; null where a unit does not cycle, or there is none yet. */
-export function cycleMeanOf({ settling, capacity }: UnitSnapshot): CycleMean | null {
+export function cycleMeanOf({
+  settling,
+  capacity,
+}: Pick<UnitSnapshot, 'settling' | 'capacity'>): CycleMean | null {
   const { state, plateauW, plateauU95W, cycle, defrost } = settling;
   if (state !== 'cycling' || plateauW === null || defrost !== null) return null;
   const u95W = plateauIntervalW(settling, capacity.totalU95W);
