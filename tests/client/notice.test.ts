@@ -148,8 +148,12 @@ describe('the words of a notice', () => {
 describe('the settings of when', () => {
   it('say what the tests mean, in the chosen units', () => {
     expect(testWords('field', si.difference)).toMatch(/^Field: /);
-    expect(plain(testWords('strict', si.difference))).toMatch(/30 min.*1\.1 K.*0\.56 K/);
-    expect(plain(testWords('strict', us.difference))).toMatch(/2\.0 °F.*1\.0 °F/);
+    expect(plain(testWords('strict', si.difference))).toMatch(
+      /30 min.*dry bulb of return and supply within 1\.1 K, wet bulb of both within 0\.56 K/,
+    );
+    expect(plain(testWords('strict', us.difference))).toMatch(
+      /dry bulb.*2\.0 °F.*wet bulb.*1\.0 °F/,
+    );
   });
 
   it('offer what is set already, if it is none of the usual', () => {
