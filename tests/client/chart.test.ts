@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { placedLabels, type NamedEnd } from '../../client/chart/end-labels.ts';
 import { flagsIn, flagText, timeAt, xOf, type TimeAxis } from '../../client/chart/flags.ts';
 import { aheadOf, type Forecast, forecastOf } from '../../client/chart/forecast.ts';
 import { defrostSpans, markedSpans, spansOf } from '../../client/chart/marks.ts';
@@ -248,6 +249,43 @@ describe('the forecast', () => {
     expect(of({ defrost: { from: T0, to: null } })).toBeNull();
     expect(of({ levelW: null })).toBeNull();
     expect(of({})).not.toBeNull();
+  });
+});
+
+describe('the names at the ends of the lines', () => {
+  const end = (text: string, series: number, value: number, y: number, x = 500): NamedEnd => ({
+    ...{ text, series, value, x, y },
+    ...(text === 'sensible' ? { sameAs: 3 } : {}),
+  });
+
+  it('are pushed apart where they would touch', () => {
+    const ends = [
+      end('total', 3, 2600, 100),
+      end('sensible', 4, 2500, 104),
+      end('latent', 5, 100, 300),
+    ];
+    expect(placedLabels(ends, 18)).toEqual([
+      { lines: ['total'], x: 500, y: 100 },
+      { lines: ['sensible'], x: 500, y: 118 },
+      { lines: ['latent'], x: 500, y: 300 },
+    ]);
+  });
+
+  it('of a dry coil are one, at the further end, and take two lines', () => {
+    const ends = [
+      end('total', 3, 2600, 100, 560),
+      end('sensible', 4, 2600, 102),
+      end('latent', 5, 0, 110),
+    ];
+    expect(placedLabels(ends, 18)).toEqual([
+      { lines: ['total =', 'sensible'], x: 560, y: 91 },
+      { lines: ['latent'], x: 500, y: 127 },
+    ]);
+  });
+
+  it('are two where the forecast of the total ends elsewhere', () => {
+    const ends = [end('total', 3, 1500, 40, 560), end('sensible', 4, 1500, 150)];
+    expect(placedLabels(ends, 18).map(({ lines }) => lines)).toEqual([['total'], ['sensible']]);
   });
 });
 
