@@ -25,10 +25,15 @@ export function setUpLines(
       const { id, name, unit, place } = probe;
       return { type: 'probe', id, name, unit, place, limits: limitsOf(probe) };
     }),
-    ...units.flatMap((unit): Line[] => [
-      { type: 'event', t, kind: 'setpoint', unit: unit.id, valueC: unit.setpointC },
-      { type: 'event', t, kind: 'fan', unit: unit.id, speed: unit.fan },
-    ]),
+    ...units.flatMap((unit): Line[] => {
+      const airflow = airflowOf(unit.id);
+      return [
+        { type: 'event', t, kind: 'setpoint', unit: unit.id, valueC: unit.setpointC },
+        { type: 'event', t, kind: 'fan', unit: unit.id, speed: unit.fan },
+        // Again, after the speed that it holds for: an earlier run may have left another.
+        ...(airflow === null ? [] : [{ type: 'airflow', t, unit: unit.id, airflow } as const]),
+      ];
+    }),
   ];
 }
 

@@ -27,9 +27,6 @@ export const FLAG_ROWS = 2;
 export const ROW_PX = 34;
 /** A flag can be touched over so much at least, CSS pixels. */
 export const TOUCH_PX = 46;
-/** A letter and the padding of a flag, in heights of its letters: rather too wide than too narrow. */
-const LETTER_EM = 0.56;
-const PADDING_EM = 1.1;
 /** Between flags of a row, CSS pixels. */
 const GAP_PX = 4;
 
@@ -50,33 +47,50 @@ export interface Flag {
   isFlipped: boolean;
 }
 
+/** The flag that is being moved, and the rows in which all flags stood when that began, by event. */
+export interface HeldFlag {
+  id: string;
+  /** What stands on it meanwhile. */
+  text: string;
+  rows: ReadonlyMap<string, number>;
+}
+
+/** What was told to the unit has its flag before what was noted beside it. */
+const FIRST: ReadonlySet<ToldEvent['kind']> = new Set(['setpoint', 'fan']);
+
 /**
  * The flags in view that have room; for the others there is only a pole. A defrost has no flag: it
- * is marked over all of its time.
- * @param textPx height of the letters, CSS pixels
- * @param heldId the event that is being moved: its flag is always there, over the others
+ * is marked over all of its time. While one is moved, it is always there, over the others, and they
+ * keep their rows.
+ * @param widthOf the width of a flag with a text, its padding included, CSS pixels
  */
 export function flagsIn(
   events: readonly ToldEvent[],
   axis: TimeAxis,
-  textPx: number,
-  heldId: string | null = null,
+  widthOf: (text: string) => number,
+  held: HeldFlag | null = null,
 ): Flag[] {
   const right = axis.left + axis.width;
-  const taken = Array.from({ length: FLAG_ROWS }, () => -Infinity);
-  const flags: Flag[] = [];
-  for (const event of events) {
+  const rows: Flag[][] = Array.from({ length: FLAG_ROWS }, () => []);
+  const rowFor = (id: string, left: number, end: number): number => {
+    if (held !== null) return held.rows.get(id) ?? (id === held.id ? 0 : -1);
+    return rows.findIndex((row) =>
+      row.every((flag) => end + GAP_PX <= flag.left || left >= flag.left + flag.width + GAP_PX),
+    );
+  };
+  for (const event of [
+    ...events.filter(({ kind }) => FIRST.has(kind)),
+    ...events.filter(({ kind }) => !FIRST.has(kind)),
+  ]) {
     const x = xOf(event.t, axis);
     if (event.kind === 'defrost' || x < axis.left || x > right) continue;
-    const text = flagText(event.short);
-    const width = Math.max(text.length * LETTER_EM * textPx + PADDING_EM * textPx, TOUCH_PX);
+    const own = flagText(event.short);
+    const text = event.id === held?.id ? held.text : own;
+    const width = Math.max(widthOf(own), widthOf(text), TOUCH_PX);
     const isFlipped = x + width > right;
     const left = isFlipped ? x - width : x;
-    const free = taken.findIndex((end) => left >= end + GAP_PX);
-    const isHeld = event.id === heldId;
-    if (free < 0 && !isHeld) continue;
-    if (!isHeld) taken[free] = left + width;
-    flags.push({ event, text, x, left, width, row: isHeld ? 0 : free, isFlipped });
+    const row = rowFor(event.id, left, left + width);
+    rows[row]?.push({ event, text, x, left, width, row, isFlipped });
   }
-  return flags;
+  return rows.flat();
 }

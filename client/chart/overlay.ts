@@ -3,16 +3,10 @@
  * forecast ahead of now, and the mark of a simulation.
  */
 import type uPlot from 'uplot';
+import { placedLabels, type EndLabel, type NamedEnd } from './end-labels.ts';
 import { aheadOf, type Ahead, type Forecast } from './forecast.ts';
 import type { MarkedSpan } from './marks.ts';
 import type { Palette } from './palette.ts';
-
-/** A line to be named at its right end. */
-export interface EndLabel {
-  /** Index among the plot's series. */
-  series: number;
-  text: string;
-}
 
 /** What the overlay shows now; read again at every drawing. */
 export interface OverlayContent {
@@ -32,19 +26,19 @@ export function font(u: uPlot, palette: Palette, weight: number): void {
   u.ctx.font = `${weight} ${palette.textPx * ratioOf(u)}px ${palette.face}`;
 }
 
-/** The last drawn value of a series in view, as a canvas position; null where its line has ended. */
-function endOf(u: uPlot, series: number): { x: number; y: number } | null {
+/** Where the line of a label ends in view; null where it has ended before. */
+function endOf(u: uPlot, label: EndLabel): NamedEnd | null {
   const times = u.data[0];
-  const values = u.data[series];
+  const values = u.data[label.series];
   const max = u.scales['x']?.max;
   if (values === undefined || max === undefined || times === undefined) return null;
   let i = times.length - 1;
   while (i >= 0 && (times[i] ?? 0) > max) i--;
   const value = values[i];
-  const scale = u.series[series]?.scale;
+  const scale = u.series[label.series]?.scale;
   const t = times[i];
   if (value === null || value === undefined || t === undefined || scale === undefined) return null;
-  return { x: u.valToPos(t, 'x', true), y: u.valToPos(value, scale, true) };
+  return { ...label, value, x: u.valToPos(t, 'x', true), y: u.valToPos(value, scale, true) };
 }
 
 /** The forecast as far as the plot reaches. */
@@ -58,27 +52,23 @@ export function drawLabels(u: uPlot, content: OverlayContent, palette: Palette, 
   const { ctx, bbox } = u;
   const px = ratioOf(u);
   const ahead = aheadIn(u, content).at(-1);
-  const ends = content.labels
-    .map((label) => {
-      // A line with a forecast ends where that does.
-      const isAhead = ahead !== undefined && label.series === content.heading?.series;
-      const at = isAhead
-        ? { x: bbox.left + bbox.width, y: u.valToPos(ahead.valueW, y, true) }
-        : endOf(u, label.series);
-      return { text: label.text, at };
-    })
-    .filter((end): end is { text: string; at: { x: number; y: number } } => end.at !== null)
-    .sort((a, b) => a.at.y - b.at.y);
+  const ends = content.labels.flatMap((label): NamedEnd[] => {
+    const end = endOf(u, label);
+    if (end === null) return [];
+    // A line with a forecast ends where that does.
+    const isAhead = ahead !== undefined && label.series === content.heading?.series;
+    if (!isAhead) return [end];
+    return [{ ...end, x: bbox.left + bbox.width, y: u.valToPos(ahead.valueW, y, true) }];
+  });
+  const height = 1.25 * palette.textPx * px;
   ctx.save();
   font(u, palette, 600);
   ctx.textAlign = 'left';
   ctx.textBaseline = 'middle';
   ctx.fillStyle = palette.ink;
-  let floor = -Infinity;
-  for (const end of ends) {
-    const y = Math.max(end.at.y, floor + 1.25 * palette.textPx * px);
-    floor = y;
-    ctx.fillText(end.text, Math.min(end.at.x, bbox.left + bbox.width) + 7 * px, y);
+  for (const label of placedLabels(ends, height)) {
+    const x = Math.min(label.x, bbox.left + bbox.width) + 7 * px;
+    for (const [i, line] of label.lines.entries()) ctx.fillText(line, x, label.y + i * height);
   }
   ctx.restore();
 }
@@ -131,15 +121,18 @@ export function drawForecast(u: uPlot, content: OverlayContent, palette: Palette
   for (const { t, valueW } of points) ctx.lineTo(x(t), up(valueW));
   ctx.stroke();
 
-  writeHeading(u, text, { above: up(end.highW), curve: up(end.valueW) }, palette);
+  writeHeading(u, text, { now, above: up(end.highW), curve: up(end.valueW) }, palette);
   ctx.restore();
 }
 
-/** The words of a forecast, ending at the right: above its band, else within it, beside the curve. */
+/**
+ * The words of a forecast, ending at the right: above its band, else within it, beside the curve. They
+ * cover nothing measured: where the part ahead of now is too narrow, they are left to the sentence.
+ */
 function writeHeading(
   u: uPlot,
   text: string,
-  at: { above: number; curve: number },
+  at: { now: number; above: number; curve: number },
   palette: Palette,
 ): void {
   const { ctx, bbox } = u;
@@ -149,8 +142,9 @@ function writeHeading(
   const height = 1.4 * palette.textPx * px;
   const clear = WORDS_CLEAR * px;
   const fits = (bottom: number): boolean => bottom - height > bbox.top;
-  const bottom = [at.above - clear, at.curve - clear].find(fits) ?? at.curve + height + clear;
   const width = ctx.measureText(text).width;
+  if (right - width - 4 * px < at.now) return;
+  const bottom = [at.above - clear, at.curve - clear].find(fits) ?? at.curve + height + clear;
   ctx.fillStyle = palette.surface;
   ctx.globalAlpha = 0.8;
   ctx.fillRect(right - width - 4 * px, bottom - height, width + 8 * px, height);

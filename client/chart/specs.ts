@@ -2,7 +2,8 @@
 import type { AlignedData } from 'uplot';
 import type { History } from '../live/history.ts';
 import type { Scales } from '../words/scales.ts';
-import type { EndLabel, OverlayContent } from './overlay.ts';
+import type { EndLabel } from './end-labels.ts';
+import type { OverlayContent } from './overlay.ts';
 import type { Palette } from './palette.ts';
 import type { PlotArea, PlotSpec } from './plot.ts';
 import { powerBounds, temperatureBounds } from './ticks.ts';
@@ -24,7 +25,7 @@ export interface PlotHost {
 export const TOTAL = 3;
 export const POWER_LABELS: EndLabel[] = [
   { series: TOTAL, text: 'total' },
-  { series: 4, text: 'sensible' },
+  { series: 4, text: 'sensible', sameAs: TOTAL },
   { series: 5, text: 'latent' },
 ];
 export const AIR_LABELS: EndLabel[] = [

@@ -20,7 +20,12 @@ export type NoticeChoice = z.infer<typeof choiceSchema>;
 const FIRST: NoticeChoice = { sound: true, vibration: true, notification: false, awake: true };
 
 /** How long it vibrates, is still, vibrates, …, ms: short, short, long; or once, long. */
-const PULSES: Record<Turn['kind'], number[]> = { steady: [120, 80, 120, 80, 350], lost: [600] };
+const GOOD_PULSES = [120, 80, 120, 80, 350];
+const PULSES: Record<Turn['kind'], number[]> = {
+  steady: GOOD_PULSES,
+  cycling: GOOD_PULSES,
+  lost: [600],
+};
 
 const NOT_HERE =
   'Browsers show notifications only for pages over https, or on the computer that runs the server: ' +
@@ -75,8 +80,9 @@ export class Notices {
   }
 
   /** Calls for what a state brings. Nothing is live but what has just come. */
-  take({ units, visit, t }: State, power: Scale): void {
-    for (const { unit, kind } of this.#turns.take(units, performance.now())) {
+  take(state: State, power: Scale): void {
+    const { units, visit, t } = state;
+    for (const { unit, kind } of this.#turns.take(state, performance.now())) {
       const snapshot = units[unit];
       if (snapshot === undefined || t === null) continue;
       const name = visit.units[unit]?.name ?? unit;

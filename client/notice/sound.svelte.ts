@@ -8,13 +8,16 @@ interface Tone {
   fadeS: number;
 }
 
-/** A major chord upwards; a falling fourth for what was lost. Equal temperament, A at 440 Hz. */
+/** A major chord upwards: it can be written down. Equal temperament, A at 440 Hz. */
+const GOOD: Tone[] = [
+  { hz: 523.25, atS: 0, fadeS: 0.5 },
+  { hz: 659.26, atS: 0.16, fadeS: 0.5 },
+  { hz: 783.99, atS: 0.32, fadeS: 1.1 },
+];
+/** A falling fourth for what was lost. */
 const TONES: Record<Turn['kind'], Tone[]> = {
-  steady: [
-    { hz: 523.25, atS: 0, fadeS: 0.5 },
-    { hz: 659.26, atS: 0.16, fadeS: 0.5 },
-    { hz: 783.99, atS: 0.32, fadeS: 1.1 },
-  ],
+  steady: GOOD,
+  cycling: GOOD,
   lost: [
     { hz: 392, atS: 0, fadeS: 0.5 },
     { hz: 293.66, atS: 0.22, fadeS: 0.9 },

@@ -14,9 +14,10 @@ const CALM_TEXTS: Record<string, (probe: string) => string> = {
   'humidity-disagrees': () => 'Supply and return differ in moisture as a heating coil cannot.',
 };
 
-type Names = Record<string, Pick<ProbeState, 'name'>>;
+export type Names = Record<string, Pick<ProbeState, 'name'>>;
 
-function calmText({ code, probe, text }: Doubt, probes: Names): string {
+/** What is doubtful, in a short sentence that does not change with each second. */
+export function calmText({ code, probe, text }: Doubt, probes: Names): string {
   const name = probe === undefined ? 'A probe' : (probes[probe]?.name ?? probe);
   return CALM_TEXTS[code]?.(name) ?? text;
 }

@@ -1,6 +1,8 @@
 /** Captures in words: whether one can be made now, how one was made, and what a pair differs by. */
 import type { Capture, Comparison, UnitSnapshot } from '../../server/protocol.ts';
 import { signed, withSign } from './figures.ts';
+import { cycleMeanOf, cyclesOf, moreCyclesWords } from './plateau.ts';
+import { IDLE, isIdle } from './reasons.ts';
 import type { Scales } from './scales.ts';
 import { clockMinutes, duration, roughDuration } from './times.ts';
 
@@ -14,18 +16,22 @@ export function captureRefusal(unit: UnitSnapshot | null, live: boolean): string
     case 'steady':
       return null;
     case 'cycling':
-      return plateauW === null ? 'It cycles: a whole cycle is needed first.' : null;
+      return cyclingRefusal(unit);
     case 'waiting':
-      return 'Too early: there are not enough readings yet.';
+      return isIdle(unit) ? IDLE : 'Too early: there are not enough readings yet.';
     case 'settling':
+      if (steadyInS === null && plateauW !== null) return 'Not steady yet: nearly there.';
       return steadyInS === null
         ? 'Not steady yet.'
         : `Not steady yet: about ${roughDuration(steadyInS)}.`;
   }
 }
 
-const cyclesOf = (cycles: number): string =>
-  cycles === 1 ? 'one whole cycle' : `${cycles} whole cycles`;
+function cyclingRefusal(unit: UnitSnapshot): string | null {
+  const mean = cycleMeanOf(unit);
+  if (mean === null) return 'It cycles: whole cycles are needed first.';
+  return mean.isEnough ? null : `It cycles, ${moreCyclesWords(mean.count)}.`;
+}
 
 /** "from 14:02 over 6 min, steady, by touch" */
 export function howMade({ from, to, state, cycles, by, open }: Capture): string {

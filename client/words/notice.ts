@@ -1,6 +1,7 @@
 /** What a notice says, and what is said of how it comes. */
 import type { UnitSnapshot } from '../../server/protocol.ts';
 import { withInterval } from './figures.ts';
+import { cycleMeanOf, cyclesOf } from './plateau.ts';
 import type { Scale } from './scales.ts';
 import { levelOf } from './sentence.ts';
 import { stateWord } from './settling.ts';
@@ -8,23 +9,35 @@ import { clockMinutes } from './times.ts';
 
 /**
  * "Reading room is steady" and "2.64 ± 0.11 kW at 14:05."
+ * @param kind of the turn: `cycling` where the mean of a unit that cycles can be written down
  * @param t the server's time of the snapshot, ms since the epoch
  */
 export function noticeWords(
-  kind: 'steady' | 'lost',
+  kind: 'steady' | 'cycling' | 'lost',
   name: string,
   unit: UnitSnapshot,
   t: number,
   power: Scale,
 ): { title: string; text: string } {
+  const at = `at ${clockMinutes(t)}`;
   const figure = withInterval(levelOf(unit), unit.capacity.totalU95W, power);
-  const text = `${figure} at ${clockMinutes(t)}`;
-  return kind === 'steady'
-    ? { title: `${name} is steady`, text: `${text}.` }
-    : {
-        title: `${name} is no longer steady`,
-        text: `${text}, now ${stateWord(unit.settling).toLowerCase()}.`,
+  switch (kind) {
+    case 'steady':
+      return { title: `${name} is steady`, text: `${figure} ${at}.` };
+    case 'cycling': {
+      const mean = cycleMeanOf(unit);
+      const written = withInterval(mean?.meanW ?? null, mean?.u95W ?? null, power);
+      return {
+        title: `${name} cycles, and its mean can be captured`,
+        text: `${written} over ${cyclesOf(mean?.count ?? 0)} ${at}.`,
       };
+    }
+    case 'lost':
+      return {
+        title: `${name} is no longer steady`,
+        text: `${figure} ${at}, now ${stateWord(unit.settling).toLowerCase()}.`,
+      };
+  }
 }
 
 /** How a person is called. */

@@ -25,6 +25,25 @@ export const isWritable = ({ capacity, doubts }: UnitSnapshot): boolean =>
   capacity.totalU95W !== null &&
   doubts.every(({ code }) => STANDING.has(code));
 
+/**
+ * The first of the doubts in the list that stands against writing a figure down; null where there is
+ * none, and where its interval is missing: why that is stands beside it.
+ */
+export function firstAgainst({ capacity, doubts }: UnitSnapshot): Doubt | null {
+  if (capacity.totalW === null || capacity.totalU95W === null) return null;
+  return worthTelling(doubts).find(({ code }) => !STANDING.has(code)) ?? null;
+}
+
+/** Below this a figure is as good as none where no interval says what nothing is, W. */
+const NOTHING_W = 50;
+
+/** Whether a unit is off, or as good as: it has a figure, which cannot be told from none. */
+export const isIdle = ({ settling, capacity: { totalW, totalU95W } }: UnitSnapshot): boolean =>
+  settling.state === 'waiting' && totalW !== null && Math.abs(totalW) <= (totalU95W ?? NOTHING_W);
+
+/** What is said of an idle unit. */
+export const IDLE = 'It delivers nothing that can be told from none: waiting for it to start.';
+
 /** Why something is missing, and what to do about it (empty: only to wait). */
 export type Reason = Pick<Doubt, 'code' | 'text' | 'remedy'>;
 

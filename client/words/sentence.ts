@@ -4,7 +4,8 @@
  */
 import type { UnitSnapshot } from '../../server/protocol.ts';
 import { figure, withInterval } from './figures.ts';
-import { isChecking } from './reasons.ts';
+import { cycleMeanOf, cyclesOf, moreCyclesWords, plateauIntervalW } from './plateau.ts';
+import { isChecking, isIdle } from './reasons.ts';
 import type { Scale } from './scales.ts';
 import { AFTER_DEFROST_MS } from './settling.ts';
 import { clockMinutes, duration, roughDuration } from './times.ts';
@@ -95,20 +96,26 @@ function withoutFigure(unit: UnitSnapshot, last: PastFigure | null, power: Scale
 
 /** "settling, about 4 min to go, heading for 2.6 ± 0.2 kW", with what of it is known. */
 function settlingPart(unit: UnitSnapshot, trend: Trend | null, power: Scale): string {
-  const { plateauW, plateauU95W, steadyInS } = unit.settling;
+  const { plateauW, steadyInS } = unit.settling;
+  const intervalW = plateauIntervalW(unit.settling, unit.capacity.totalU95W);
   const parts = ['settling'];
   if (steadyInS !== null) parts.push(`about ${roughDuration(steadyInS)} to go`);
-  if (plateauW !== null) parts.push(`heading for ${withInterval(plateauW, plateauU95W, power)}`);
+  // A time that has run out again and again is not said any more.
+  else if (plateauW !== null) parts.push('nearly there');
+  if (plateauW !== null) parts.push(`heading for ${withInterval(plateauW, intervalW, power)}`);
   else parts.push(SENTENCE_AFTER[trend ?? 'level']);
   return parts.join(', ');
 }
 
-/** "cycling, about every 12 min between 1.10 and 3.00 kW", with what of it is known. */
+/** "cycling, about every 12 min, mean 2.05 ± 0.12 kW over 4 whole cycles", with what is known. */
 function cyclingPart(unit: UnitSnapshot, power: Scale): string {
-  const { cycle, plateauW, plateauU95W } = unit.settling;
+  const { cycle } = unit.settling;
+  const mean = cycleMeanOf(unit);
   const every = cycle === null ? ' on and off' : `, about every ${duration(cycle.periodS)}`;
-  if (plateauW === null) return `cycling${every}, its mean needs whole cycles`;
-  return `cycling${every}, mean ${withInterval(plateauW, plateauU95W, power)} over whole cycles`;
+  if (mean === null) return `cycling${every}, its mean needs whole cycles`;
+  const { meanW, u95W, count, isEnough } = mean;
+  if (!isEnough) return `cycling${every}, ${moreCyclesWords(count)}`;
+  return `cycling${every}, mean ${withInterval(meanW, u95W, power)} over ${cyclesOf(count)}`;
 }
 
 /** "defrosting since 14:05; …": what it delivers is not counted for a while. */
@@ -132,7 +139,7 @@ function predicate(
   if (settling.defrost !== null) return defrostPart(settling.defrost);
   // A unit that cycles delivers nothing, or blows warm, for a part of each cycle.
   if (settling.state === 'cycling') return cyclingPart(unit, power);
-  if (totalU95W !== null && Math.abs(totalW) <= totalU95W) {
+  if (isIdle(unit) || (totalU95W !== null && Math.abs(totalW) <= totalU95W)) {
     return `too little ${mode ?? 'capacity'} to tell from none`;
   }
   const written = (valueW: number): string =>

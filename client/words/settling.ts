@@ -4,7 +4,8 @@
  */
 import type { SettlingSnapshot, UnitSnapshot } from '../../server/protocol.ts';
 import { withInterval, withSign } from './figures.ts';
-import { isWritable } from './reasons.ts';
+import { cycleMeanOf, cyclesOf, moreCyclesWords } from './plateau.ts';
+import { firstAgainst, IDLE, isIdle, isWritable } from './reasons.ts';
 import type { Scale } from './scales.ts';
 import { duration } from './times.ts';
 
@@ -52,27 +53,52 @@ function movedWords(
   return `Over the last ${duration(lookedS)} it moved less than ${amountOf(movedW, levelW, power)}`;
 }
 
-function steadyWords(unit: UnitSnapshot, levelW: number, now: number, power: Scale): string {
-  const { settling } = unit;
+/** Of a steady figure it is said that it drifts when it may move by more than so much, W … */
+const DRIFTS_W = 60;
+/** … and more than this share of it. */
+const DRIFTS_SHARE = 0.03;
+
+const drifts = (aheadW: number, levelW: number): boolean =>
+  aheadW > DRIFTS_W && aheadW > DRIFTS_SHARE * Math.abs(levelW);
+
+/** What it has moved, and may yet move. */
+function steadyMeaning(settling: SettlingSnapshot, levelW: number, now: number, power: Scale) {
+  const { aheadW, since } = settling;
   const moved = movedWords(settling, levelW, power);
-  const ahead =
-    settling.aheadW === null
-      ? ''
-      : `, and it would move less than ${amountOf(settling.aheadW, levelW, power)} in the next ten`;
-  const held = settling.since === null ? '' : `For ${duration((now - settling.since) / 1000)}. `;
-  const meaning = moved === null ? held : `${moved}${ahead}. `;
-  return `${meaning}${isWritable(unit) ? 'This figure can be written down.' : 'Steady, but see below.'}`;
+  if (aheadW !== null && drifts(aheadW, levelW)) {
+    const may = `drifting: it may move by up to ${amountOf(aheadW, levelW, power)} in the next ten minutes. `;
+    return moved === null ? capital(may) : `${moved}, but it is ${may}`;
+  }
+  if (moved === null) return since === null ? '' : `For ${duration((now - since) / 1000)}. `;
+  return aheadW === null
+    ? `${moved}. `
+    : `${moved}, and it would move less than ${amountOf(aheadW, levelW, power)} in the next ten. `;
 }
 
-function cyclingWords({ plateauW, plateauU95W, cycle }: SettlingSnapshot, power: Scale): string {
-  if (plateauW === null) {
+function steadyWords(unit: UnitSnapshot, levelW: number, now: number, power: Scale): string {
+  const { settling } = unit;
+  const meaning = steadyMeaning(settling, levelW, now, power);
+  if (firstAgainst(unit) !== null) return `${meaning}Steady, but:`;
+  if (!isWritable(unit)) return `${meaning}Steady, but see below.`;
+  return settling.aheadW !== null && drifts(settling.aheadW, levelW)
+    ? `${meaning}Written down now, it may not hold.`
+    : `${meaning}This figure can be written down.`;
+}
+
+function cyclingWords(unit: UnitSnapshot, power: Scale): string {
+  const mean = cycleMeanOf(unit);
+  if (mean === null) {
     return 'It rises and falls by itself. A mean needs whole cycles; keep measuring.';
   }
-  const count = cycle?.count ?? 0;
-  const over =
-    count < 1 ? 'whole cycles' : count === 1 ? 'one whole cycle' : `${count} whole cycles`;
-  return `The mean over ${over} is ${withInterval(plateauW, plateauU95W, power)}: that is what can be written down.`;
+  const { meanW, u95W, count, isEnough } = mean;
+  if (!isEnough) return `${capital(moreCyclesWords(count))}. Keep measuring.`;
+  const said = `The mean over ${cyclesOf(count)} is ${withInterval(meanW, u95W, power)}`;
+  return u95W === null
+    ? `${said}; its interval is not known: see below.`
+    : `${said}: that is what can be written down.`;
 }
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function defrostWords({ from, to }: NonNullable<SettlingSnapshot['defrost']>): string {
   return to === null
@@ -81,7 +107,8 @@ function defrostWords({ from, to }: NonNullable<SettlingSnapshot['defrost']>): s
 }
 
 /**
- * What follows from the state of settling.
+ * What follows from the state of settling. Where it ends in a colon, the doubt of `firstAgainst`
+ * follows.
  * @param now the server's time of the snapshot, ms since the epoch
  */
 export function settlingWords(unit: UnitSnapshot, now: number, power: Scale): string {
@@ -90,11 +117,11 @@ export function settlingWords(unit: UnitSnapshot, now: number, power: Scale): st
   if (settling.defrost !== null) return defrostWords(settling.defrost);
   switch (settling.state) {
     case 'waiting':
-      return 'Too early to tell whether it is steady.';
+      return isIdle(unit) ? IDLE : 'Too early to tell whether it is steady.';
     case 'steady':
       return steadyWords(unit, levelW, now, power);
     case 'cycling':
-      return cyclingWords(settling, power);
+      return cyclingWords(unit, power);
     case 'settling': {
       const moved = movedWords(settling, levelW, power);
       return moved === null

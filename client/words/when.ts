@@ -3,10 +3,10 @@ import type { VisitSetup } from '../../server/protocol.ts';
 import type { Scale } from './scales.ts';
 import { duration } from './times.ts';
 
-/** What the strict test allows the return air, after the shape of ANSI/ASHRAE 37. */
+/** Ranges that the strict test allows, after the shape of ANSI/ASHRAE 37. */
 const STRICT = {
-  K: 'within 1.1\u202fK dry bulb and 0.56\u202fK wet bulb',
-  '°F': 'within 2.0\u202f°F dry bulb and 1.0\u202f°F wet bulb',
+  K: { dry: '1.1\u202fK', wet: '0.56\u202fK' },
+  '°F': { dry: '2.0\u202f°F', wet: '1.0\u202f°F' },
 };
 
 /** What a test for steady means, as a sentence. @param difference the scale of temperature differences */
@@ -17,10 +17,11 @@ export function testWords(test: VisitSetup['steadyTest'], difference: Scale): st
       'in the next ten. For commissioning and service.'
     );
   }
-  const range = difference.sign === 'K' ? STRICT.K : STRICT['°F'];
+  const { dry, wet } = difference.sign === 'K' ? STRICT.K : STRICT['°F'];
   return (
-    `Strict: the capacity has kept still for 30\u202fmin and the return air has stayed ${range}, ` +
-    'after the shape of ANSI/ASHRAE 37. It takes half an hour at least.'
+    'Strict: steady as in the field and, over 30\u202fmin, four temperatures have kept still: dry bulb ' +
+    `of return and supply within ${dry}, wet bulb of both within ${wet}, after the shape of ` +
+    'ANSI/ASHRAE 37. It takes half an hour at least.'
   );
 }
 

@@ -23,8 +23,12 @@ interface OpenSpan {
   takenT: number;
   /** Whether a capture of it was made by itself: then one at its end replaces that. */
   made: boolean;
+  /** When the next one that replaces it is due, ms. */
+  nextT: number;
 }
 
+/** A capture made by itself grows on with its span: it is told again so often, ms. */
+const AGAIN_MS = 60_000;
 const NONE: readonly Capture[] = [];
 
 export class CaptureMean {
@@ -132,9 +136,10 @@ export class CaptureMean {
       open.takenT = Math.min(span.to, t);
     }
     const { captureAfterS } = this.#capturing;
-    if (open.made || captureAfterS === null || open.mean.empty) return null;
+    if (captureAfterS === null || open.mean.empty || t < open.nextT) return null;
     if (t - open.calledT < captureAfterS * 1000) return null;
     open.made = true;
+    open.nextT = t + AGAIN_MS;
     return this.#pair.complete({ ...this.#captureOf(open, 'itself'), open: true }, open.mean);
   }
 
@@ -163,7 +168,7 @@ export class CaptureMean {
 
 function openSpan({ kind }: Span, calledT: number): OpenSpan {
   const mean = kind === 'steady' ? new SteadyMean() : new CycleMean();
-  return { kind, mean, calledT, takenT: -Infinity, made: false };
+  return { kind, mean, calledT, takenT: -Infinity, made: false, nextT: -Infinity };
 }
 
 /** Whether a span is the open one, grown: its beginning may move while old cycles are let go. */

@@ -1,10 +1,15 @@
-/** Before and after: what the first capture after a setpoint or fan event is compared with. */
+/** Before and after: what captures after a setpoint or fan event are compared with. */
 import { differenceUncertainty, MeanContributions } from '../measure/difference.ts';
 import type { Capture, Comparison, EventMessage } from '../protocol.ts';
 import { PARTS, type SpanMean } from './span-mean.ts';
 
-/** Of a capture before an event, this much of its time at most may lie after it. */
+/**
+ * Of a capture before an event, this part of its time may lie after it: a tenth, or in the minute that a
+ * unit takes to answer four tenths (common practice, no source).
+ */
 const OVERLAP = 0.1;
+const ANSWERS_MS = 60_000;
+const OVERLAP_UNANSWERED = 0.4;
 
 /** A capture with what its mean was made of. */
 interface Made {
@@ -23,8 +28,8 @@ interface Change {
 export class CapturePair {
   /** The last capture; null where none is comparable with what comes. */
   #last: Made | null = null;
-  /** The last change, the capture before it, and where the span that is compared with that begins. */
-  #pair: { change: Change; before: Made | null; from: number | null } | null = null;
+  /** The last change, and the capture before it. */
+  #pair: { change: Change; before: Made | null } | null = null;
 
   /** A setpoint or fan event: captures from here on are after it. */
   changed({ id, t, kind, valueC, speed }: EventMessage): void {
@@ -32,7 +37,7 @@ export class CapturePair {
     const event: Comparison['event'] = { t, kind };
     if (valueC !== undefined) event.valueC = valueC;
     if (speed !== undefined) event.speed = speed;
-    this.#pair = { change: { id, event }, before: this.#last, from: null };
+    this.#pair = { change: { id, event }, before: this.#last };
   }
 
   /**
@@ -46,7 +51,7 @@ export class CapturePair {
     const result = cut();
     const change: Change = { id, event: { ...pair.change.event, t } };
     if (liesBefore(this.#last, t) && this.#last !== pair.before) {
-      this.#pair = { change, before: this.#last, from: null };
+      this.#pair = { change, before: this.#last };
     } else {
       const before = liesBefore(pair.before, t) ? pair.before : null;
       this.#pair = { ...pair, change, before };
@@ -69,9 +74,8 @@ export class CapturePair {
     this.#last = made;
     const pair = this.#pair;
     if (pair === null || pair.before === null) return capture;
-    pair.from ??= capture.from;
-    // All captures of the first span: one by touch, one that is replaced at the span's end.
-    if (pair.from !== capture.from || pair.before.mode !== made.mode) return capture;
+    // Of each span until the next change: the first may be a swing that did not last.
+    if (pair.before.mode !== made.mode) return capture;
     return { ...capture, before: compare(pair.change, pair.before, made) };
   }
 }
@@ -79,7 +83,8 @@ export class CapturePair {
 function liesBefore(made: Made | null, t: number): boolean {
   if (made === null) return false;
   const { from, to } = made.capture;
-  return to - t <= OVERLAP * (to - from);
+  const lasts = to - from;
+  return to - t <= Math.max(OVERLAP * lasts, Math.min(ANSWERS_MS, OVERLAP_UNANSWERED * lasts));
 }
 
 function compare(change: Change, before: Made, after: Made): Comparison {

@@ -162,8 +162,7 @@ export class UnitSettling {
   snapshot(): SettlingSnapshot {
     const { forecast, levelW, levelDelayS, movedW, lookedS, aheadW, cycle } = this.#settling;
     const { span } = this.#defrost;
-    const waits = this.#strict !== null && this.#settling.state === 'steady';
-    const strictS = waits && this.state === 'settling' ? (this.#strict?.leftS ?? null) : null;
+    const fieldS = this.#settling.state === 'steady' ? 0 : forecast.steadyInS;
     // At rest it is where it was heading for; it may yet move a little, and a house is never still.
     const rest = this.#settling.restW;
     const restU95 = rest === null ? null : Math.hypot(aheadW ?? 0, HOUSE * rest);
@@ -172,7 +171,7 @@ export class UnitSettling {
       since: this.since,
       plateauW: rest ?? forecast.plateauW,
       plateauU95W: restU95 ?? forecast.plateauU95W,
-      steadyInS: strictS ?? forecast.steadyInS,
+      steadyInS: this.state === 'settling' ? this.#steadyInS(fieldS) : null,
       levelW,
       levelDelayS,
       movedW,
@@ -185,6 +184,13 @@ export class UnitSettling {
           : { periodS: cycle.periodS, amplitudeW: cycle.amplitude, count: cycle.count },
       defrost: span === null ? null : { from: span.from, to: span.to },
     };
+  }
+
+  /** With the strict test it takes what that still needs at least, where that can be said. */
+  #steadyInS(fieldS: number | null): number | null {
+    if (this.#strict === null || fieldS === null) return fieldS;
+    const { leftS } = this.#strict;
+    return leftS === null ? null : Math.max(fieldS, leftS);
   }
 
   /** What is doubtful about the figure of this second because of when it is. */

@@ -142,10 +142,13 @@ export class UnitRecord {
     this.airflow = airflow;
     this.#flow = flowName(airflow);
     this.#changedBy = null;
-    const small = before !== null && Math.abs(airflow.flowM3s - before) <= AIRFLOW_RESTART * before;
-    if (!small || airflow.basis !== last?.basis || airflow.plane !== last.plane) {
+    if (last === null || airflow.basis !== last.basis || airflow.plane !== last.plane) {
       return this.restart(t, true);
     }
+    // Neither at once nor little by little.
+    const near = (flow: number | null): boolean =>
+      flow !== null && Math.abs(airflow.flowM3s - flow) <= AIRFLOW_RESTART * flow;
+    if (!near(last.flowM3s) || !near(before)) return this.restart(t, true);
     this.#settling.rescale(airflow.flowM3s / last.flowM3s);
     return null;
   }

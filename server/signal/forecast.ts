@@ -26,6 +26,9 @@ const OVERSHOOT = 0.07;
 const SWINGS = 0.2;
 /** At full pace it may go this part of the level further, even if it has hardly moved. */
 const AFAR = 0.15;
+/** About to be steady, s; said for longer than this it says nothing, s. */
+const SOON_S = 15;
+const STALE_S = 40;
 /** It is there when it is well within. */
 const THERE = 0.8;
 
@@ -56,6 +59,8 @@ export class Forecast {
   #movedS: number | null = null;
   #steepest = 0;
   #silentS = 0;
+  /** How long it has been about to be steady. */
+  #soonS = 0;
 
   /**
    * Something was told, or it has moved away by itself.
@@ -73,6 +78,7 @@ export class Forecast {
   /** Nothing is said from now on. */
   silence(): void {
     this.#silentS = 0;
+    this.#soonS = 0;
     this.plateauW = null;
     this.plateauU95W = null;
     this.steadyInS = null;
@@ -175,13 +181,19 @@ export class Forecast {
     this.plateauW = plateauW + w * (value - plateauW);
     this.plateauU95W = Math.hypot(u95, 0.5 * (value - this.plateauW));
     const left = Math.max(inS, leastS);
-    this.steadyInS =
-      this.steadyInS === null ? left : this.steadyInS + 0.4 * (left - this.steadyInS);
+    if (left > 2 * SOON_S) this.#soonS = 0;
+    const before = this.steadyInS ?? left;
+    this.steadyInS = this.#soonS > STALE_S ? null : before + 0.4 * (left - before);
     this.approachS = tauS;
   }
 
   /** A second has passed. */
   second(): void {
-    if (this.steadyInS !== null && this.steadyInS > 1) this.steadyInS--;
+    if (this.steadyInS === null) return;
+    if (this.steadyInS > SOON_S) {
+      this.steadyInS--;
+    } else if (++this.#soonS > STALE_S) {
+      this.steadyInS = null; // about to be steady for so long: nobody knows when
+    }
   }
 }

@@ -372,6 +372,12 @@ export class Settling {
     return (t - last.t) / 1000 >= swingS;
   }
 
+  /** How far it may move: followed slowly, as stretches of the past come and go. */
+  #expect(fit: Approach): void {
+    const ahead = fit.aheadWithin(AHEAD_S);
+    this.aheadW = (this.aheadW ?? ahead) + (ahead - (this.aheadW ?? ahead)) * (BLOCK_S / LEAST_S);
+  }
+
   /** While it is steady: does it stay so? */
   #stay(t: number, fit: Approach, smooth: number): void {
     const noise = 2.5 * this.#jitter.of(2);
@@ -385,7 +391,7 @@ export class Settling {
       this.#leave(t);
       return;
     }
-    this.aheadW = fit.aheadWithin(AHEAD_S);
+    this.#expect(fit);
     // It may drift slowly, as a house does; but of a span the mean must say something.
     this.#reference += (smooth - this.#reference) * (BLOCK_S / MOST_S);
     if (this.span === null) return;

@@ -3,7 +3,7 @@
 import type { Locator, Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import type { EventMessage, Frame } from '../../server/protocol.ts';
-import { captureWith, eventWith, T0, unitWith } from '../client/fixtures.ts';
+import { captureWith, doubtWith, eventWith, probeWith, T0, unitWith } from '../client/fixtures.ts';
 import { faultsOf, smallButtons, stage } from './browser.ts';
 import { openTold, pastOf, snapshotOf, stateWith, type Told } from './frames.ts';
 
@@ -39,7 +39,7 @@ describe('the sentence and the figure', () => {
     const heading = page.getByRole('heading', { level: 1 });
     await expect
       .poll(() => heading.innerText())
-      .toMatch(/^Reading room: settling, about 4\smin to go, heading for 2\.61\s±\s0\.18\skW\.$/u);
+      .toMatch(/^Reading room: settling, about 4\smin to go, heading for 2\.61\s±\s0\.21\skW\.$/u);
     const before = await page.locator('canvas').first().boundingBox();
     const settling = { state: 'steady', levelW: 2555, levelDelayS: 5, plateauW: 2590 } as const;
     const steady = unitWith({ settling: { ...settling, movedW: 20, lookedS: 180, aheadW: 40 } });
@@ -57,7 +57,65 @@ describe('the sentence and the figure', () => {
   });
 });
 
+test('a steady figure with a doubt names it and leads to it; the strict test says that it is on', async () => {
+  const doubts = [
+    doubtWith({ code: 'check-missing', text: 'Not checked.' }),
+    doubtWith({ code: 'probe-late', probe: 'p2', text: 'S is late: its last reading is 9 s old.' }),
+  ];
+  const units = { u1: unitWith({ settling: { state: 'steady', since: T0 - 60_000 }, doubts }) };
+  const probes = { p2: probeWith({ name: 'S', place: 'supply' }) };
+  const state = stateWith({ units, probes });
+  const told = await openTold(on, { frames: [state, PAST] });
+  const { page, send, complaints } = told;
+  const figure = page.getByRole('region', { name: 'Delivered capacity' });
+  await figure.getByText(/Steady, but: S is late\.$/).waitFor();
+  await figure.getByRole('link', { name: 'S is late.' }).click();
+  expect(await page.evaluate(() => location.hash)).toBe('#doubts');
+  await page.locator('#doubts').getByText('its last reading is 9 s old').waitFor();
+  expect(await figure.getByText('Strict test').count()).toBe(0);
+  send({ ...state.visit, type: 'visit', steadyTest: 'strict' });
+  await figure.getByText('Strict test').waitFor();
+  expect(await faultsOf(page)).toEqual([]);
+  expect(complaints).toEqual([]);
+});
+
 describe('flags', () => {
+  test('hold their words in the box, and keep their rows while one is dragged', async () => {
+    const events = [
+      FAN,
+      eventWith({ id: 'e5', t: T0 - 380_000, kind: 'setpoint', valueC: 18, unit: 'u1' }),
+      eventWith({ id: 'e6', t: T0 - 200_000, text: 'WWWW MMMM WWWW' }),
+    ];
+    const { page } = await openTold(on, { frames: withEvents(...events) });
+    const tops = () =>
+      page.evaluate(() =>
+        [
+          ...document.querySelectorAll<HTMLElement>('[aria-label="Events on the chart"] button'),
+        ].map((b) => b.style.top),
+      );
+    await flag(page, /^WWWW/).waitFor();
+    const cut = await page.evaluate(() =>
+      [...document.querySelectorAll<HTMLElement>('[aria-label="Events on the chart"] span')]
+        .filter((span) => span.scrollWidth > span.clientWidth)
+        .map((span) => span.textContent),
+    );
+    expect(cut).toEqual([]);
+    const before = await tops();
+    expect(new Set(before).size).toBe(2);
+    // Away from the other, which would else come to the first row.
+    const box = await flag(page, /^fan high/).boundingBox();
+    const [x, y] = [(box?.x ?? 0) + 20, (box?.y ?? 0) + 20];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    for (let i = 1; i <= 5; i++) await page.mouse.move(x - 20 * i, y);
+    await flag(page, /^fan high/)
+      .getByText(/^\d\d:\d\d:\d\d$/)
+      .waitFor();
+    expect(await tops()).toEqual(before);
+    await page.mouse.up();
+    await expect.poll(async () => new Set(await tops()).size).toBe(1);
+  });
+
   test('a flag is dragged to the right time, stays there, and tells the server once', async () => {
     const told = await openTold(on, { frames: withEvents(FAN, CHECK) });
     const { page, calls, complaints, send } = told;

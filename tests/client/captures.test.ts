@@ -16,12 +16,14 @@ describe('whether something can be captured', () => {
 
   it('steady, or whole cycles', () => {
     expect(refusal({ state: 'steady' })).toBeNull();
-    expect(refusal({ state: 'cycling', plateauW: 2050 })).toBeNull();
-    expect(refusal({ state: 'cycling' })).toBe('It cycles: a whole cycle is needed first.');
+    const cycle = { periodS: 600, amplitudeW: 900, count: 3 };
+    expect(refusal({ state: 'cycling', plateauW: 2050, cycle })).toBeNull();
+    expect(refusal({ state: 'cycling' })).toBe('It cycles: whole cycles are needed first.');
   });
 
   it('otherwise it is said why not, and for how long', () => {
     expect(refusal({ steadyInS: 214 })).toBe('Not steady yet: about 4 min.');
+    expect(refusal({ plateauW: 2600 })).toBe('Not steady yet: nearly there.');
     expect(refusal({})).toBe('Not steady yet.');
     expect(refusal({ state: 'waiting' })).toContain('Too early');
     expect(refusal({ state: 'steady', defrost: { from: T0, to: null } })).toContain('Defrost');

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { placedLabels, type NamedEnd } from '../../client/chart/end-labels.ts';
 import { flagsIn, flagText, timeAt, xOf, type TimeAxis } from '../../client/chart/flags.ts';
 import { aheadOf, type Forecast, forecastOf } from '../../client/chart/forecast.ts';
 import { defrostSpans, markedSpans, spansOf } from '../../client/chart/marks.ts';
@@ -251,6 +252,43 @@ describe('the forecast', () => {
   });
 });
 
+describe('the names at the ends of the lines', () => {
+  const end = (text: string, series: number, value: number, y: number, x = 500): NamedEnd => ({
+    ...{ text, series, value, x, y },
+    ...(text === 'sensible' ? { sameAs: 3 } : {}),
+  });
+
+  it('are pushed apart where they would touch', () => {
+    const ends = [
+      end('total', 3, 2600, 100),
+      end('sensible', 4, 2500, 104),
+      end('latent', 5, 100, 300),
+    ];
+    expect(placedLabels(ends, 18)).toEqual([
+      { lines: ['total'], x: 500, y: 100 },
+      { lines: ['sensible'], x: 500, y: 118 },
+      { lines: ['latent'], x: 500, y: 300 },
+    ]);
+  });
+
+  it('of a dry coil are one, at the further end, and take two lines', () => {
+    const ends = [
+      end('total', 3, 2600, 100, 560),
+      end('sensible', 4, 2600, 102),
+      end('latent', 5, 0, 110),
+    ];
+    expect(placedLabels(ends, 18)).toEqual([
+      { lines: ['total =', 'sensible'], x: 560, y: 91 },
+      { lines: ['latent'], x: 500, y: 127 },
+    ]);
+  });
+
+  it('are two where the forecast of the total ends elsewhere', () => {
+    const ends = [end('total', 3, 1500, 40, 560), end('sensible', 4, 1500, 150)];
+    expect(placedLabels(ends, 18).map(({ lines }) => lines)).toEqual([['total'], ['sensible']]);
+  });
+});
+
 describe('flags', () => {
   /** Ten minutes over 600 px, from 50 px on: a second is a pixel. */
   const axis: TimeAxis = { left: 50, width: 600, min: T0, max: T0 + 10 * MIN };
@@ -260,6 +298,8 @@ describe('flags', () => {
       'u1',
       { scales: si, flowM3s: null, probes: {} },
     );
+  /** Eight pixels a letter, and the padding. */
+  const widthOf = (text: string): number => 8 * text.length + 16;
   const rows = (flags: ReturnType<typeof flagsIn>): [string, number][] =>
     flags.map(({ event, row }) => [event.id, row]);
 
@@ -269,28 +309,55 @@ describe('flags', () => {
   });
 
   it('stand in the first row with room; without room there is only a pole', () => {
-    expect(rows(flagsIn(told([10, 20, 30, 200, 700]), axis, 14))).toEqual([
+    expect(rows(flagsIn(told([10, 20, 30, 200, 700]), axis, widthOf))).toEqual([
       ['e1', 0],
-      ['e2', 1],
       ['e4', 0],
+      ['e2', 1],
     ]);
   });
 
-  it('one that is being moved is always there, and takes no room from the others', () => {
-    expect(rows(flagsIn(told([10, 20, 30]), axis, 14, 'e3'))).toEqual([
+  it('a setpoint or a fan speed does not lose its flag to a note before it', () => {
+    const notes = [10, 12, 14].map((s, i) => eventWith({ id: `n${i}`, t: T0 + 1000 * s }));
+    const fan = eventWith({ id: 'fan', t: T0 + 20_000, kind: 'fan', speed: 'high' });
+    const set = eventWith({ id: 'set', t: T0 + 30_000, kind: 'setpoint', valueC: 18 });
+    const all = toldEvents([...notes, fan, set], 'u1', { scales: si, flowM3s: null, probes: {} });
+    expect(rows(flagsIn(all, axis, widthOf))).toEqual([
+      ['fan', 0],
+      ['set', 1],
+    ]);
+    // A note stands in front of them where it has room there.
+    const early = eventWith({ id: 'n9', t: T0 + 100_000, text: 'ok' });
+    const late = eventWith({ id: 'late', t: T0 + 160_000, kind: 'fan', speed: 'low' });
+    const two = toldEvents([early, late], 'u1', { scales: si, flowM3s: null, probes: {} });
+    expect(rows(flagsIn(two, axis, widthOf))).toEqual([
+      ['late', 0],
+      ['n9', 0],
+    ]);
+  });
+
+  it('while one is moved the others keep their rows, and it is always there', () => {
+    const events = told([10, 20, 30, 200]);
+    const before = new Map(rows(flagsIn(events, axis, widthOf)));
+    expect([...before]).toEqual([
       ['e1', 0],
+      ['e4', 0],
       ['e2', 1],
-      ['e3', 0],
     ]);
-    expect(rows(flagsIn(told([10, 20, 30]), axis, 14, 'e1'))).toEqual([
-      ['e1', 0],
-      ['e2', 0],
-      ['e3', 1],
-    ]);
+    const move = (id: string, s: number): ReturnType<typeof flagsIn> => {
+      const moved = events.map((e) => (e.id === id ? { ...e, t: T0 + 1000 * s } : e));
+      return flagsIn(moved, axis, widthOf, { id, rows: before, text: '12:00:10' });
+    };
+    // Without them e2 would come to the first row, and e3 to the second.
+    expect(new Map(rows(move('e1', 400)))).toEqual(before);
+    expect(new Map(rows(move('e4', 15)))).toEqual(before);
+    const [held] = move('e1', 400).filter(({ event }) => event.id === 'e1');
+    expect(held).toMatchObject({ text: '12:00:10', x: 450, width: 80 });
+    // One that had no room is moved in the first row.
+    expect(rows(move('e3', 30))).toContainEqual(['e3', 0]);
   });
 
   it('are wide enough for a finger, and fly to the left at the right end', () => {
-    const [flag] = flagsIn(told([595]), axis, 14);
+    const [flag] = flagsIn(told([595]), axis, widthOf);
     expect(flag?.isFlipped).toBe(true);
     expect((flag?.left ?? 0) + (flag?.width ?? 0)).toBe(645);
     const short = toldEvents([eventWith({ text: 'a' })], 'u1', {
@@ -298,11 +365,11 @@ describe('flags', () => {
       flowM3s: null,
       probes: {},
     });
-    expect(flagsIn(short, axis, 14)[0]?.width).toBe(46);
+    expect(flagsIn(short, axis, widthOf)[0]?.width).toBe(46);
   });
 
   it('a defrost has none: it is marked over its time', () => {
-    expect(flagsIn(told([10], 'defrost'), axis, 14)).toEqual([]);
+    expect(flagsIn(told([10], 'defrost'), axis, widthOf)).toEqual([]);
   });
 });
 

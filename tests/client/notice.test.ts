@@ -1,20 +1,30 @@
 import { describe, expect, it } from 'vitest';
-import { Turns } from '../../client/notice/turns.ts';
+import { Turns, type TurnState } from '../../client/notice/turns.ts';
 import { callWords, noticeWords } from '../../client/words/notice.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import { clockMinutes } from '../../client/words/times.ts';
 import { captureChoices, captureWords, testWords } from '../../client/words/when.ts';
-import type { SettlingSnapshot, UnitSnapshot } from '../../server/protocol.ts';
-import { T0, unitWith } from './fixtures.ts';
+import type { EventMessage, SettlingSnapshot, UnitSnapshot } from '../../server/protocol.ts';
+import { eventWith, T0, unitWith } from './fixtures.ts';
 
 type Name = SettlingSnapshot['state'];
 const si = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
 const us = scalesFor({ temperature: 'F', flow: 'cfm', power: 'Btuh' });
 const plain = (text: string): string => text.replace(/[\u202f\u00a0]/g, ' ');
-const units = (states: Record<string, Name>): Record<string, UnitSnapshot> =>
-  Object.fromEntries(
+const units = (states: Record<string, Name>, events: EventMessage[] = []): TurnState => ({
+  units: Object.fromEntries(
     Object.entries(states).map(([id, state]) => [id, unitWith({ settling: { state } })]),
-  );
+  ),
+  events,
+});
+/** A unit that cycles, with a mean over so many cycles. */
+const cycling = (count: number): UnitSnapshot =>
+  unitWith({
+    settling: {
+      ...{ state: 'cycling', plateauW: 2050, plateauU95W: 51 },
+      cycle: { periodS: 600, amplitudeW: 900, count },
+    },
+  });
 
 describe('turns', () => {
   it('what is steady already when it is first seen calls nobody', () => {
@@ -53,7 +63,68 @@ describe('turns', () => {
   });
 });
 
+describe('turns that a person expects', () => {
+  const fan = eventWith({ id: 'e2', kind: 'fan', unit: 'u1', speed: 'low' });
+  const old = eventWith({ t: T0 - 600_000, kind: 'setpoint', unit: 'u1', valueC: 20 });
+  /** What is called when `u1` and `u2` settle again so long after the events were told. */
+  function lostAfter(ms: number, before: EventMessage[], after: EventMessage[]): string[] {
+    const turns = new Turns();
+    turns.take(units({ u1: 'steady', u2: 'steady' }, before), 0);
+    turns.take(units({ u1: 'steady', u2: 'steady' }, after), 1000);
+    const calls = turns.take(units({ u1: 'settling', u2: 'settling' }, after), 1000 + ms);
+    // What was not called is not called later either.
+    expect(turns.take(units({ u1: 'settling', u2: 'settling' }, after), 200_000)).toEqual([]);
+    return calls.map(({ unit, kind }) => `${unit} ${kind}`);
+  }
+
+  it.each<[string, EventMessage[], EventMessage[], string[]]>([
+    ['a fan speed of one', [old], [old, fan], ['u2 lost']],
+    ['an airflow of one', [old], [old, { ...fan, kind: 'airflow' }], ['u2 lost']],
+    ['a setpoint dated anew', [old], [{ ...old, t: T0 }], ['u2 lost']],
+    ['a setpoint of the visit', [], [eventWith({ kind: 'setpoint' })], []],
+    ['a note', [old], [old, eventWith({ id: 'e2', unit: 'u1' })], ['u1 lost', 'u2 lost']],
+    ['a new name', [old], [{ ...old, text: 'first' }], ['u1 lost', 'u2 lost']],
+    ['nothing', [old], [old], ['u1 lost', 'u2 lost']],
+  ])('after %s', (_, before, after, calls) => {
+    expect(lostAfter(14_000, before, after)).toEqual(calls);
+  });
+
+  it('a change of long ago is none', () => {
+    expect(lostAfter(16_000, [old], [old, fan])).toEqual(['u1 lost', 'u2 lost']);
+  });
+
+  it('it calls when it is steady again after the change', () => {
+    const turns = new Turns();
+    turns.take(units({ u1: 'steady' }), 0);
+    turns.take(units({ u1: 'settling' }, [fan]), 1000);
+    expect(turns.take(units({ u1: 'steady' }, [fan]), 30_000)).toEqual([
+      { unit: 'u1', kind: 'steady' },
+    ]);
+  });
+});
+
+describe('turns of a unit that cycles', () => {
+  it('it calls once, when its mean can be written down', () => {
+    const turns = new Turns();
+    turns.take(units({ u1: 'settling' }), 0);
+    const calls = [1, 2, 3, 4, 2, 5].map((count, i) =>
+      turns.take({ units: { u1: cycling(count) }, events: [] }, 600_000 * (i + 1)),
+    );
+    expect(calls).toEqual([[], [], [{ unit: 'u1', kind: 'cycling' }], [], [], []]);
+    expect(turns.take(units({ u1: 'settling' }), 9_000_000)).toEqual([]);
+    expect(turns.take(units({ u1: 'steady' }), 9_100_000)).toEqual([
+      { unit: 'u1', kind: 'steady' },
+    ]);
+  });
+});
+
 describe('the words of a notice', () => {
+  it('say the mean of a unit that cycles', () => {
+    const words = noticeWords('cycling', 'Hall', cycling(3), T0, si.power);
+    expect(words.title).toBe('Hall cycles, and its mean can be captured');
+    expect(plain(words.text)).toBe(`2.05 ± 0.12 kW over 3 whole cycles at ${clockMinutes(T0)}.`);
+  });
+
   const unit = unitWith({ settling: { levelW: 2631 } });
   it('name the unit, its figure and the time', () => {
     const steady = noticeWords('steady', 'Reading room', unit, T0, si.power);
@@ -77,8 +148,12 @@ describe('the words of a notice', () => {
 describe('the settings of when', () => {
   it('say what the tests mean, in the chosen units', () => {
     expect(testWords('field', si.difference)).toMatch(/^Field: /);
-    expect(plain(testWords('strict', si.difference))).toMatch(/30 min.*1\.1 K.*0\.56 K/);
-    expect(plain(testWords('strict', us.difference))).toMatch(/2\.0 °F.*1\.0 °F/);
+    expect(plain(testWords('strict', si.difference))).toMatch(
+      /30 min.*dry bulb of return and supply within 1\.1 K, wet bulb of both within 0\.56 K/,
+    );
+    expect(plain(testWords('strict', us.difference))).toMatch(
+      /dry bulb.*2\.0 °F.*wet bulb.*1\.0 °F/,
+    );
   });
 
   it('offer what is set already, if it is none of the usual', () => {

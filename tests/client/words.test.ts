@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { announcement } from '../../client/words/announcement.ts';
-import { reasonsOf } from '../../client/words/reasons.ts';
+import { captureRefusal } from '../../client/words/captures.ts';
+import { firstAgainst, reasonsOf } from '../../client/words/reasons.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import { headline, lastFigure, levelOf, trendOf } from '../../client/words/sentence.ts';
 import { delayWords, settlingWords, stateWord } from '../../client/words/settling.ts';
@@ -16,11 +17,12 @@ describe('the sentence', () => {
   it.each([
     [{}, 'settling, still climbing'],
     [{ steadyInS: 214 }, 'settling, about 4 min to go, still climbing'],
-    [{ plateauW: 2612, plateauU95W: 184 }, 'settling, heading for 2.61 ± 0.18 kW'],
+    [{ plateauW: 2612, plateauU95W: 184 }, 'settling, nearly there, heading for 2.61 ± 0.21 kW'],
     [
       { plateauW: 2612, plateauU95W: 184, steadyInS: 214 },
-      'settling, about 4 min to go, heading for 2.61 ± 0.18 kW',
+      'settling, about 4 min to go, heading for 2.61 ± 0.21 kW',
     ],
+    [{ plateauW: 2612, steadyInS: 214 }, 'settling, about 4 min to go, heading for 2.61 kW'],
   ])(
     'says how long it takes and where it is heading, as far as that is known',
     (settling, text) => {
@@ -52,7 +54,7 @@ describe('the sentence', () => {
     const cycling = (settling: object, totalW = 2640): ReturnType<typeof unitWith> =>
       unitWith({ capacity: { totalW }, settling: { state: 'cycling', ...settling } });
     expect(said('Hall', cycling({ cycle, plateauW: 2050, plateauU95W: 51 }, 12), null, power)).toBe(
-      'Hall: cycling, about every 12 min, mean 2.05 ± 0.05 kW over whole cycles.',
+      'Hall: cycling, about every 12 min, mean 2.05 ± 0.12 kW over 3 whole cycles.',
     );
     expect(said('Hall', cycling({ cycle }), null, power)).toBe(
       'Hall: cycling, about every 12 min, its mean needs whole cycles.',
@@ -123,12 +125,44 @@ describe('settling', () => {
     expect(moved(0, 300)).toContain('less than 0.01 kW');
   });
 
-  it('what the mean over cycles is of', () => {
-    const cycle = { periodS: 600, amplitudeW: 900, count: 1 };
-    const settling = { state: 'cycling', plateauW: 2050, plateauU95W: 51, cycle } as const;
-    expect(plain(settlingWords(unitWith({ settling }), T0, power))).toContain(
-      'over one whole cycle is 2.05 ± 0.05 kW',
-    );
+  describe('cycling', () => {
+    /** Over so many cycles, the mean known to so many watts by itself, the figure to 110 W. */
+    const cycling = (count: number, plateauU95W: number | null, totalU95W: number | null = 110) =>
+      unitWith({
+        capacity: { totalU95W },
+        settling: {
+          ...{ state: 'cycling', plateauW: 2050, plateauU95W },
+          cycle: { periodS: 600, amplitudeW: 900, count },
+        },
+      });
+    const words = (...args: Parameters<typeof cycling>): string =>
+      plain(settlingWords(cycling(...args), T0, power));
+
+    it('says the mean with the interval of its scatter and of the figure', () => {
+      // √(51² + 110²) = 121
+      expect(words(3, 51)).toBe(
+        'The mean over 3 whole cycles is 2.05 ± 0.12 kW: that is what can be written down.',
+      );
+      expect(words(3, 51, null)).toContain('is 2.05 kW; its interval is not known');
+    });
+
+    it.each([
+      [0, 51, 'No whole cycle yet'],
+      [1, 51, 'One whole cycle so far'],
+      [2, 51, '2 whole cycles so far'],
+      // 30 % of it are 615 W: √(610² + 110²) is more.
+      [5, 610, '5 whole cycles so far'],
+    ])('with %i cycles and ± %i W a mean needs some more', (count, u95W, soFar) => {
+      const unit = cycling(count, u95W);
+      expect(words(count, u95W)).toBe(`${soFar}: a mean needs some more. Keep measuring.`);
+      expect(said('Hall', unit, null, power)).toContain(
+        `, ${soFar.toLowerCase()}: a mean needs some more.`,
+      );
+      expect(captureRefusal(unit, true)).toBe(
+        `It cycles, ${soFar.toLowerCase()}: a mean needs some more.`,
+      );
+      expect(captureRefusal(cycling(3, 51), true)).toBeNull();
+    });
   });
 
   it('shows the smoothed level, and says how far it is behind', () => {
@@ -142,15 +176,48 @@ describe('settling', () => {
     expect(levelOf(none)).toBeNull();
   });
 
-  it.each([
-    ['without an interval', { capacity: { totalU95W: null } }],
-    ['with a doubt to mend first', { doubts: [doubtWith({ code: 'pressure-assumed' })] }],
-    ['with a late probe', { doubts: [doubtWith({ code: 'probe-late' })] }],
-  ])('a steady figure %s is not to be written down', (_, change) => {
-    const unit = unitWith({ settling: { state: 'steady' }, ...change });
+  it('a steady figure without an interval is not to be written down', () => {
+    const unit = unitWith({ settling: { state: 'steady' }, capacity: { totalU95W: null } });
     expect(plain(settlingWords(unit, T0 + 360_000, power))).toBe(
       'For 6 min. Steady, but see below.',
     );
+    expect(firstAgainst(unit)).toBeNull();
+  });
+
+  it.each(['pressure-assumed', 'probe-late'])('nor is one with %s, which is named', (code) => {
+    const [mend, other] = [doubtWith({ code }), doubtWith({ code: 'transient' })];
+    const doubts = [...standing.map((each) => doubtWith({ code: each })), mend, other];
+    const unit = unitWith({ settling: { state: 'steady' }, doubts });
+    expect(plain(settlingWords(unit, T0 + 360_000, power))).toBe('For 6 min. Steady, but:');
+    expect(firstAgainst(unit)).toBe(mend);
+  });
+
+  it('one that may drift away may be written down, and may not hold', () => {
+    const words = (aheadW: number, levelW = 2640): string =>
+      plain(settlingWords(unitWith({ settling: { ...still, aheadW, levelW } }), T0, power));
+    // 3 % of 2640 W are 79 W.
+    expect(words(120)).toBe(
+      'Over the last 3 min it moved less than 1 %, but it is drifting: it may move by up to 5 % in the next ten minutes. Written down now, it may not hold.',
+    );
+    expect(words(79)).toMatch(/less than 3 % in the next ten\. This figure can be written down\.$/);
+    expect(words(55, 1000)).toMatch(/This figure can be written down\.$/);
+    const short = unitWith({ settling: { ...still, lookedS: 10, aheadW: 120 } });
+    expect(plain(settlingWords(short, T0, power))).toMatch(/^Drifting: it may move by up to 5 %/);
+  });
+
+  it('an idle unit is waited for, and nothing is said of readings', () => {
+    const idle = (totalW: number, totalU95W: number | null) =>
+      unitWith({ capacity: { totalW, totalU95W }, settling: { state: 'waiting' } });
+    const text = 'It delivers nothing that can be told from none: waiting for it to start.';
+    for (const unit of [idle(80, 110), idle(-80, 110), idle(40, null)]) {
+      expect(settlingWords(unit, T0, power)).toBe(text);
+      expect(captureRefusal(unit, true)).toBe(text);
+      expect(said('Hall', unit, null, power)).toBe('Hall: too little cooling to tell from none.');
+    }
+    for (const unit of [idle(2640, 110), idle(60, null)]) {
+      expect(settlingWords(unit, T0, power)).toContain('Too early');
+      expect(captureRefusal(unit, true)).toContain('Too early');
+    }
   });
 
   it('is announced without figures, so that it is read out only when it changes', () => {

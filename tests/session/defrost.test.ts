@@ -21,7 +21,7 @@ const defrosting =
   };
 
 interface Weather {
-  outdoorC?: number;
+  outdoorC?: number | undefined;
   mode?: 'heating' | 'cooling';
   /** What is told, and when. */
   lines?: { s: number; line: Line }[];

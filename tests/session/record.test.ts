@@ -1,6 +1,6 @@
 /** The live visit keeps what the session tells, and its record tells it again. */
 import { describe, expect, test } from 'vitest';
-import type { Line } from '../../adapters/contract.ts';
+import type { Line, Mode } from '../../adapters/contract.ts';
 import { LiveVisit } from '../../server/visit.ts';
 import { LogReader } from '../../server/visit-log/reader.ts';
 import { eventSchema } from '../../server/visit-log/schema.ts';
@@ -15,9 +15,9 @@ class Live {
   readonly visit = new LiveVisit(() => this.now);
   readonly record: string[] = [];
 
-  constructor() {
+  constructor(mode: Mode = 'cooling') {
     this.visit.recordTo({ add: (line) => this.record.push(JSON.stringify(line)) });
-    for (const line of setUp()) this.visit.line(line, PERSON);
+    for (const line of setUp({ mode })) this.visit.line(line, PERSON);
   }
 
   run(seconds: number, supplyC: number): void {
@@ -100,6 +100,27 @@ describe('captures', () => {
     expect(again.captures).toEqual(captures);
     expect(again.events).toEqual(events);
   });
+});
+
+test('defrosts are no lines of the record: they are found in it again, with the same names', () => {
+  const live = new Live('heating');
+  live.run(1000, 45);
+  live.tell({ kind: 'note', text: 'before' });
+  live.run(300, 12);
+  live.tell({ kind: 'note', text: 'meanwhile' });
+  live.run(900, 45);
+  const { events, captures } = live.visit.state();
+  expect(events.map(({ kind, phase, text }) => [kind, phase ?? text])).toEqual([
+    ['note', 'before'],
+    ['defrost', 'start'],
+    ['note', 'meanwhile'],
+    ['defrost', 'end'],
+  ]);
+  expect(captures).toHaveLength(2);
+  expect(live.record.filter((line) => line.includes('defrost'))).toEqual([]);
+  const again = readAgain(live).state();
+  expect(again.events).toEqual(events);
+  expect(again.captures).toEqual(captures);
 });
 
 test('events that were told out of order keep their ids in the record, where they are sorted', () => {

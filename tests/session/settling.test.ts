@@ -53,6 +53,13 @@ describe('another airflow', () => {
     expect(second?.from).toBeGreaterThanOrEqual(T0 + 600_000);
   });
 
+  test('at once from above what it was to below it: each is near that, but not the other', () => {
+    const visit = told(airflow(0.215));
+    visit.take({ type: 'airflow', t: T0 + 1_200_000, unit: 'u1', airflow: airflow(0.185) });
+    visit.run(1201, 1210);
+    expect(secondsIn(visit, 'steady', 1202)).toEqual([]);
+  });
+
   test('in small steps that add up to a large one it begins anew as well', () => {
     const visit = new TestVisit();
     visit.run(0, 600);

@@ -43,6 +43,8 @@ export interface ReferenceRun {
   minutes: number;
   /** Stage of the compressor before it; 0 is off. */
   stageBefore: number;
+  /** Until the total stays within 5 % of its end, min; NaN for runs of less than 12 min. */
+  settlesMin: number;
 }
 
 export const RUNS: readonly ReferenceRun[] = readCsv('runs.csv').map((record) => ({
@@ -51,6 +53,8 @@ export const RUNS: readonly ReferenceRun[] = readCsv('runs.csv').map((record) =>
   toT: timeOf(text(record, 'end')),
   minutes: number(record, 'minutes'),
   stageBefore: number(record, 'stage_before'),
+  settlesMin:
+    text(record, 'minutes_to_settle_5pct') === '' ? NaN : number(record, 'minutes_to_settle_5pct'),
 }));
 
 /** Rows from `start` to `end`, both included. */
