@@ -187,6 +187,8 @@ export class Bluetooth implements RadioListener {
         this.#book.reading(id, instance, label, values, t),
       unusable: () => this.#book.unusable(id, this.#clock.now()),
       signal: (dbm) => this.#book.signal(id, dbm, this.#clock.now()),
+      isNameless: () => this.#book.isNameless(id),
+      named: (kind) => this.#book.heard(id, kind),
     });
     this.#links.set(id, link);
     try {

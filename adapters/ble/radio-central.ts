@@ -7,7 +7,7 @@ import type { Answer, Heard, Order, Said, Wanted } from './radio-messages.ts';
 import { normalUuid } from './uuid.ts';
 
 /** What blocks a connect cannot be ended from here; this is for systems on which it does not block. */
-const CONNECT_MS = 6000;
+const CONNECT_MS = 5000;
 const DISCONNECT_MS = 4000;
 /** A link without a word for so long is lost, in units of 10 ms. The library's own 420 ms are too few. */
 const SUPERVISION = 400;

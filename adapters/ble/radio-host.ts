@@ -7,7 +7,7 @@ import type { Clock, TimerHandle } from './clock.ts';
 import { type Answer, type Order, type Said, saidSchema, type Settings } from './radio-messages.ts';
 
 /** An order that has no answer by then has hung the process, ms; its own limits are shorter. */
-const ANSWER_MS = { connect: 9000, other: 8000 };
+const ANSWER_MS = { connect: 7000, other: 8000 };
 /** A process that has not said a word by then never will; after its first word it says one a second. */
 const FIRST_WORD_MS = 20_000;
 const SILENCE_MS = 10_000;

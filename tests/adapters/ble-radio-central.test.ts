@@ -292,8 +292,8 @@ describe('linking', () => {
   it('gives up a connect, and ends one that comes about after that', async () => {
     noble.emit('discover', peripheral);
     peripheral.onConnect = () => undefined;
-    expect(await ask({ do: 'connect' }, 6000)).toMatchObject({
-      error: 'connecting did not end within 6 s',
+    expect(await ask({ do: 'connect' }, 5000)).toMatchObject({
+      error: 'connecting did not end within 5 s',
     });
     expect(peripheral.calls).toEqual(['connect', 'cancelConnect']);
     peripheral.linked();

@@ -75,7 +75,7 @@ it('replaces one that does not answer, and says which order it was', async () =>
   const read = host.ask({ do: 'read', id: 'a', key: 'k' }).catch((error: unknown) => error);
   await clock.advance(500);
   const connect = host.ask({ do: 'connect', id: 'far' }).catch((error: unknown) => error);
-  await clock.advance(8999);
+  await clock.advance(6999);
   expect(ended).toEqual([]);
   await clock.advance(1);
   expect(ended).toEqual(['It did not answer.']);

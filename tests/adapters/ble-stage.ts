@@ -56,7 +56,7 @@ export function probe(digits: string, more: Partial<FakeProbe> = {}): FakeProbe 
 const printed = (id: string): string => id.replace(/..(?=.)/g, '$&:');
 
 const CONNECT_MS = 300;
-const HUNG_MS = 9000;
+const HUNG_MS = 7000;
 const NEW_PROCESS_MS = 2000;
 
 export class FakeRadio implements Radio {
@@ -161,7 +161,7 @@ export class FakeRadio implements Radio {
     }
     if (hangs) {
       this.end('It did not answer.');
-      throw new RadioError('the radio did not answer for 9 s', { down: true, hung: true });
+      throw new RadioError('the radio did not answer for 7 s', { down: true, hung: true });
     }
     this.connecting -= 1;
     if (asked.connect === 'refuse') throw new RadioError('it refused');
