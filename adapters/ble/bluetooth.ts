@@ -94,7 +94,7 @@ export class Bluetooth implements RadioListener {
     const now = this.#clock.now();
     switch (message.say) {
       case 'state':
-        this.#watch.state(message.state, now);
+        this.#watch.state(message.state, message.extended ?? false, now);
         this.#look(now);
         this.#tellStatus();
         break;

@@ -14,6 +14,8 @@ const QUIET_MS = 5000;
 /** The signal is asked for so often, and where it was not to be had, ms. */
 const SIGNAL_MS = 5000;
 const NO_SIGNAL_MS = 60_000;
+/** A name may come with a later advertisement; without one the probe is called by its kind, ms. */
+const NAMELESS_MS = 5000;
 /** So many reads that fail in a row, and the link is of no use. */
 const MOST_FAILURES = 2;
 
@@ -46,6 +48,8 @@ export class LinkedProbe {
   #busy = true;
   #failures = 0;
   #signalDueT = 0;
+  #nameKey: string | null = null;
+  #nameDueT = 0;
 
   constructor(id: string, layout: Layout, radio: Radio, clock: Clock, output: ProbeOutput) {
     this.#id = id;
@@ -73,12 +77,14 @@ export class LinkedProbe {
     }
     if (this.#readers.size === 0) throw new RadioError('it has nothing that can be read');
     for (const reader of this.#readers.values()) await this.#begin(reader);
-    const nameKey = this.#layout.nameKey(found);
-    if (nameKey !== null && this.#output.isNameless()) await this.#askName(nameKey);
+    this.#nameKey = this.#layout.nameKey(found);
+    this.#nameDueT = this.#clock.now() + NAMELESS_MS;
     this.#busy = false;
   }
 
   async #askName(key: string): Promise<void> {
+    this.#nameKey = null;
+    if (!this.#output.isNameless()) return;
     const { value = '' } = await this.#ask({ do: 'read', key });
     const kind = decodeText(Buffer.from(value, 'hex'));
     if (kind !== null) this.#output.named(kind);
@@ -121,6 +127,7 @@ export class LinkedProbe {
   async #readDue(now: number): Promise<void> {
     this.#busy = true;
     try {
+      if (this.#nameKey !== null && now >= this.#nameDueT) await this.#askName(this.#nameKey);
       for (const reader of this.#readers.values()) {
         const { reads, everyMs } = reader.stream;
         const limitMs = reader.notifies ? Math.max(QUIET_MS, everyMs) : everyMs;

@@ -28,9 +28,10 @@ describe('a probe of the Environmental Sensing Service', () => {
     const stage = await bleStage();
     const model = { service: '180a', uuid: '2a24', hex: '4169722070726f6265203700' };
     stage.add(probe('0001', { name: null, characteristics: [TEMPERATURE, model] }));
-    await stage.pass(1000);
+    await stage.pass(3000);
+    expect(stage.name(A)).toBeUndefined(); // one may still be heard
+    await stage.pass(4000);
     expect(stage.name(A)).toBe('Air probe 7');
-    expect(stage.readings(A)).toHaveLength(1);
   });
 
   it('tells its signal', async () => {

@@ -68,6 +68,10 @@ export class FakeRadio implements Radio {
   mostConnecting = 0;
   /** What a new process says of the system's Bluetooth. */
   state = 'poweredOn';
+  /** Whether the adapter scans in the new way. */
+  extended = false;
+  /** Whether a scan comes of an order to scan. */
+  scans = true;
   /** Says first of all that there is no radio. */
   absent: Extract<Said, { say: 'absent' }> | null = null;
   settings: () => Settings;
@@ -86,7 +90,8 @@ export class FakeRadio implements Radio {
     this.#listener.begun();
     if (this.absent !== null) return this.say(this.absent);
     this.say({ say: 'loaded' });
-    if (this.state !== '') this.say({ say: 'state', state: this.state });
+    const { state, extended } = this;
+    if (state !== '') this.say({ say: 'state', state, extended });
   }
 
   say(message: Said): void {
@@ -96,7 +101,7 @@ export class FakeRadio implements Radio {
   tell(order: Extract<Order, { do: 'scan' }>): void {
     this.#note(order.do);
     this.say({ say: 'scanning', on: false }); // as the real one does while it begins
-    this.say({ say: 'scanning', on: true });
+    if (this.scans) this.say({ say: 'scanning', on: true });
   }
 
   replace(): void {
