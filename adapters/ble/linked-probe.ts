@@ -36,6 +36,8 @@ interface Reader {
   notifies: boolean;
   /** When a value came last, or was last asked for. */
   lastT: number;
+  /** How many values it has sent by itself. */
+  sent: number;
 }
 
 export class LinkedProbe {
@@ -72,7 +74,7 @@ export class LinkedProbe {
     const streams = await this.#layout.streams(found, this.#describe);
     for (const stream of streams) {
       if (!stream.notifies && !stream.reads) continue;
-      const reader = { stream, notifies: stream.notifies, lastT: -Infinity };
+      const reader = { stream, notifies: stream.notifies, lastT: -Infinity, sent: 0 };
       this.#readers.set(stream.key, reader);
     }
     if (this.#readers.size === 0) throw new RadioError('it has nothing that can be read');
@@ -108,7 +110,9 @@ export class LinkedProbe {
   /** Takes what the probe has sent by itself. */
   value(key: string, bytes: Uint8Array, t: number): void {
     const reader = this.#readers.get(key);
-    if (reader !== undefined) this.#take(reader, bytes, t);
+    if (reader === undefined) return;
+    reader.sent += 1;
+    this.#take(reader, bytes, t);
   }
 
   /**
@@ -153,13 +157,15 @@ export class LinkedProbe {
   }
 
   async #read(reader: Reader): Promise<void> {
+    const { sent } = reader;
     reader.lastT = this.#clock.now();
     const { value = '', t = this.#clock.now() } = await this.#ask({
       do: 'read',
       key: reader.stream.key,
     });
     this.#failures = 0;
-    this.#take(reader, Buffer.from(value, 'hex'), t);
+    // What it has sent meanwhile is the same figure, or a newer one.
+    if (reader.sent === sent) this.#take(reader, Buffer.from(value, 'hex'), t);
   }
 
   #take(reader: Reader, bytes: Uint8Array, t: number): void {

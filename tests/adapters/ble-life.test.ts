@@ -79,6 +79,18 @@ describe('a probe of the Environmental Sensing Service', () => {
     expect(stage.orders('read').length - reads).toBe(2);
   });
 
+  it('is counted once where it sends a value by itself while it is asked', async () => {
+    const stage = await bleStage();
+    const one = probe('0001', { characteristics: [TEMPERATURE], readMs: 2000 });
+    stage.add(one);
+    await stage.pass(1000);
+    expect(stage.orders('read')).toHaveLength(1);
+    stage.notify(one, '0', TEMPERATURE.hex);
+    await stage.pass(3000);
+    expect(stage.links(A).at(-1)).toBe('connected');
+    expect(stage.readings(A)).toHaveLength(1);
+  });
+
   it('keeps its id, is discovered anew and is linked soon when its link was lost', async () => {
     const stage = await bleStage();
     const one = probe('0001');

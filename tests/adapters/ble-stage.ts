@@ -30,6 +30,8 @@ export interface FakeProbe {
   connect?: 'link' | 'refuse' | 'hang';
   /** How long that takes; default: 300 ms. */
   connectMs?: number;
+  /** How long a read takes; default: no time. */
+  readMs?: number;
   /** Orders that fail, or never answer. */
   refuses?: Asked['do'][];
 }
@@ -135,6 +137,9 @@ export class FakeRadio implements Radio {
     if (!this.linked.has(order.id)) throw new RadioError('there is no link to it');
     if (asked.refuses?.includes(order.do) === true) {
       throw new RadioError('it did not end within 5 s');
+    }
+    if (order.do === 'read' && asked.readMs !== undefined) {
+      await new Promise<void>((resolve) => void this.#clock.setTimer(resolve, asked.readMs ?? 0));
     }
     return answer(this.#answer(asked, order));
   }
