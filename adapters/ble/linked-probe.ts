@@ -122,20 +122,22 @@ export class LinkedProbe {
   tick(): boolean {
     const now = this.#clock.now();
     if (!this.#busy) {
-      void this.#readDue(now);
+      void this.#readDue();
       if (now >= this.#signalDueT) void this.#askSignal(now);
     }
     return this.#failures < MOST_FAILURES;
   }
 
-  async #readDue(now: number): Promise<void> {
+  async #readDue(): Promise<void> {
     this.#busy = true;
     try {
-      if (this.#nameKey !== null && now >= this.#nameDueT) await this.#askName(this.#nameKey);
+      const nameKey = this.#nameKey;
+      if (nameKey !== null && this.#clock.now() >= this.#nameDueT) await this.#askName(nameKey);
       for (const reader of this.#readers.values()) {
         const { reads, everyMs } = reader.stream;
         const limitMs = reader.notifies ? Math.max(QUIET_MS, everyMs) : everyMs;
-        if (reads && isOver(reader.lastT, limitMs, now)) await this.#read(reader);
+        // Each read takes time, in which the others may have spoken.
+        if (reads && isOver(reader.lastT, limitMs, this.#clock.now())) await this.#read(reader);
       }
     } catch {
       // The radio says itself when the link is gone; this is for one that only seems to be there.

@@ -79,6 +79,22 @@ describe('a probe of the Environmental Sensing Service', () => {
     expect(stage.orders('read').length - reads).toBe(2);
   });
 
+  it('is not asked for what it sends by itself while it is slow to answer for another', async () => {
+    const stage = await bleStage();
+    const slow = { ...HUMIDITY, notifies: false };
+    const one = probe('0001', { characteristics: [slow, TEMPERATURE] });
+    stage.add(one);
+    await stage.pass(1000);
+    one.readMs = 700;
+    const before = stage.orders('read').length;
+    for (let i = 0; i < 100; i += 1) {
+      stage.notify(one, '1', '6408');
+      await stage.clock.advance(100);
+    }
+    expect(stage.orders('read').length).toBeGreaterThan(before + 4);
+    expect(stage.orders(`read ${one.id} 1`)).toHaveLength(1); // the first
+  });
+
   it('is counted once where it sends a value by itself while it is asked', async () => {
     const stage = await bleStage();
     const one = probe('0001', { characteristics: [TEMPERATURE], readMs: 2000 });
