@@ -94,8 +94,7 @@ export class Bluetooth implements RadioListener {
     const now = this.#clock.now();
     switch (message.say) {
       case 'state':
-        if (message.state === 'poweredOff') this.#allLost();
-        this.#watch.state(message.state, now);
+        this.#watch.state(message.state, message.extended ?? false, now);
         this.#look(now);
         this.#tellStatus();
         break;
@@ -187,6 +186,8 @@ export class Bluetooth implements RadioListener {
         this.#book.reading(id, instance, label, values, t),
       unusable: () => this.#book.unusable(id, this.#clock.now()),
       signal: (dbm) => this.#book.signal(id, dbm, this.#clock.now()),
+      isNameless: () => this.#book.isNameless(id),
+      named: (kind) => this.#book.heard(id, kind),
     });
     this.#links.set(id, link);
     try {

@@ -4,6 +4,7 @@ import type { Describe, Layout, Stream } from './layout.ts';
 import type { Values } from './quantities.ts';
 import { type Asked, type Radio, RadioError } from './radio-host.ts';
 import type { Answer } from './radio-messages.ts';
+import { decodeText } from './text.ts';
 
 /**
  * A characteristic that sends by itself is read all the same when it has been silent so long, ms: some
@@ -13,6 +14,8 @@ const QUIET_MS = 5000;
 /** The signal is asked for so often, and where it was not to be had, ms. */
 const SIGNAL_MS = 5000;
 const NO_SIGNAL_MS = 60_000;
+/** A name may come with a later advertisement; without one the probe is called by its kind, ms. */
+const NAMELESS_MS = 5000;
 /** So many reads that fail in a row, and the link is of no use. */
 const MOST_FAILURES = 2;
 
@@ -22,6 +25,9 @@ export interface ProbeOutput {
   /** A value came that is none: cut, beyond what can be, or "not known". */
   unusable(): void;
   signal(dbm: number | null): void;
+  /** Whether it is still without a name, and what it calls its kind. */
+  readonly isNameless: () => boolean;
+  named(kind: string): void;
 }
 
 interface Reader {
@@ -30,6 +36,8 @@ interface Reader {
   notifies: boolean;
   /** When a value came last, or was last asked for. */
   lastT: number;
+  /** How many values it has sent by itself. */
+  sent: number;
 }
 
 export class LinkedProbe {
@@ -42,6 +50,8 @@ export class LinkedProbe {
   #busy = true;
   #failures = 0;
   #signalDueT = 0;
+  #nameKey: string | null = null;
+  #nameDueT = 0;
 
   constructor(id: string, layout: Layout, radio: Radio, clock: Clock, output: ProbeOutput) {
     this.#id = id;
@@ -64,12 +74,22 @@ export class LinkedProbe {
     const streams = await this.#layout.streams(found, this.#describe);
     for (const stream of streams) {
       if (!stream.notifies && !stream.reads) continue;
-      const reader = { stream, notifies: stream.notifies, lastT: -Infinity };
+      const reader = { stream, notifies: stream.notifies, lastT: -Infinity, sent: 0 };
       this.#readers.set(stream.key, reader);
     }
     if (this.#readers.size === 0) throw new RadioError('it has nothing that can be read');
     for (const reader of this.#readers.values()) await this.#begin(reader);
+    this.#nameKey = this.#layout.nameKey(found);
+    this.#nameDueT = this.#clock.now() + NAMELESS_MS;
     this.#busy = false;
+  }
+
+  async #askName(key: string): Promise<void> {
+    this.#nameKey = null;
+    if (!this.#output.isNameless()) return;
+    const { value = '' } = await this.#ask({ do: 'read', key });
+    const kind = decodeText(Buffer.from(value, 'hex'));
+    if (kind !== null) this.#output.named(kind);
   }
 
   async #begin(reader: Reader): Promise<void> {
@@ -90,7 +110,9 @@ export class LinkedProbe {
   /** Takes what the probe has sent by itself. */
   value(key: string, bytes: Uint8Array, t: number): void {
     const reader = this.#readers.get(key);
-    if (reader !== undefined) this.#take(reader, bytes, t);
+    if (reader === undefined) return;
+    reader.sent += 1;
+    this.#take(reader, bytes, t);
   }
 
   /**
@@ -100,19 +122,22 @@ export class LinkedProbe {
   tick(): boolean {
     const now = this.#clock.now();
     if (!this.#busy) {
-      void this.#readDue(now);
+      void this.#readDue();
       if (now >= this.#signalDueT) void this.#askSignal(now);
     }
     return this.#failures < MOST_FAILURES;
   }
 
-  async #readDue(now: number): Promise<void> {
+  async #readDue(): Promise<void> {
     this.#busy = true;
     try {
+      const nameKey = this.#nameKey;
+      if (nameKey !== null && this.#clock.now() >= this.#nameDueT) await this.#askName(nameKey);
       for (const reader of this.#readers.values()) {
         const { reads, everyMs } = reader.stream;
         const limitMs = reader.notifies ? Math.max(QUIET_MS, everyMs) : everyMs;
-        if (reads && isOver(reader.lastT, limitMs, now)) await this.#read(reader);
+        // Each read takes time, in which the others may have spoken.
+        if (reads && isOver(reader.lastT, limitMs, this.#clock.now())) await this.#read(reader);
       }
     } catch {
       // The radio says itself when the link is gone; this is for one that only seems to be there.
@@ -134,13 +159,15 @@ export class LinkedProbe {
   }
 
   async #read(reader: Reader): Promise<void> {
+    const { sent } = reader;
     reader.lastT = this.#clock.now();
     const { value = '', t = this.#clock.now() } = await this.#ask({
       do: 'read',
       key: reader.stream.key,
     });
     this.#failures = 0;
-    this.#take(reader, Buffer.from(value, 'hex'), t);
+    // What it has sent meanwhile is the same figure, or a newer one.
+    if (reader.sent === sent) this.#take(reader, Buffer.from(value, 'hex'), t);
   }
 
   #take(reader: Reader, bytes: Uint8Array, t: number): void {

@@ -52,7 +52,8 @@ export interface NobleService extends EventEmitter {
 export interface Peripheral extends EventEmitter {
   id: string;
   address: string;
-  connectable: boolean;
+  /** 0 and 1 as well. */
+  connectable: boolean | number;
   advertisement: NobleAdvertisement;
   rssi: number;
   state: string;

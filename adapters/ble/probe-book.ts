@@ -109,6 +109,11 @@ export class ProbeBook {
     device.unusableT = t;
   }
 
+  /** Whether it has not given itself a name yet. */
+  isNameless(id: string): boolean {
+    return this.#device(id).name === null;
+  }
+
   /** How a person knows it. */
   nameOf(id: string): string {
     const probe = probeId(id, 1);

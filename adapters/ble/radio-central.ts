@@ -3,11 +3,12 @@ import { errorText } from './error-text.ts';
 import type { Noble, NobleAdvertisement, Peripheral } from './noble-api.ts';
 import { once } from './once.ts';
 import { dbm, RadioLink } from './radio-link.ts';
+import { scansExtended } from './scan-ability.ts';
 import type { Answer, Heard, Order, Said, Wanted } from './radio-messages.ts';
 import { normalUuid } from './uuid.ts';
 
 /** What blocks a connect cannot be ended from here; this is for systems on which it does not block. */
-const CONNECT_MS = 6000;
+const CONNECT_MS = 5000;
 const DISCONNECT_MS = 4000;
 /** A link without a word for so long is lost, in units of 10 ms. The library's own 420 ms are too few. */
 const SUPERVISION = 400;
@@ -30,6 +31,7 @@ export class Central {
   readonly #told = new Map<string, { t: number; text: string }>();
   readonly #connecting = new Set<string>();
   #wanted: Wanted = { services: [], companies: [] };
+  #state = 'unknown';
   /** While a queue is worked off after a standstill: how many values it has brought. */
   #late: { count: number; sinceLast: number } | null = null;
 
@@ -46,8 +48,15 @@ export class Central {
   onState(also: () => void): void {
     this.#noble.on('stateChange', (state: unknown) => {
       also();
-      this.#say({ say: 'state', state: String(state).slice(0, 40) });
+      this.#state = String(state).slice(0, 40);
+      if (state === 'poweredOn') void this.#sayPoweredOn();
+      else this.#say({ say: 'state', state: this.#state });
     });
+  }
+
+  async #sayPoweredOn(): Promise<void> {
+    const extended = await scansExtended(this.#noble);
+    if (this.#state === 'poweredOn') this.#say({ say: 'state', state: this.#state, extended });
   }
 
   carryOut(order: Order): void {
@@ -194,7 +203,7 @@ function advertised(id: string, peripheral: Peripheral): Heard {
     t: Date.now(),
     name: advertisement.localName?.slice(0, 300) ?? null,
     signalDbm: dbm(peripheral.rssi),
-    connectable: peripheral.connectable,
+    connectable: Boolean(peripheral.connectable), // a number where it scans in the newer way
     services: (advertisement.serviceUuids ?? [])
       .flatMap((uuid) => paddedUuid(uuid) ?? [])
       .slice(0, 64),

@@ -7,7 +7,7 @@ import type { Clock, TimerHandle } from './clock.ts';
 import { type Answer, type Order, type Said, saidSchema, type Settings } from './radio-messages.ts';
 
 /** An order that has no answer by then has hung the process, ms; its own limits are shorter. */
-const ANSWER_MS = { connect: 9000, other: 8000 };
+const ANSWER_MS = { connect: 7000, other: 8000 };
 /** A process that has not said a word by then never will; after its first word it says one a second. */
 const FIRST_WORD_MS = 20_000;
 const SILENCE_MS = 10_000;
@@ -16,7 +16,7 @@ const LOOK_MS = 1000;
  * Between two processes, ms: the system needs about two seconds to end the links of a killed one. It
  * doubles while they end soon after their start.
  */
-const PAUSE = { first: 2000, longest: 60_000 };
+const PAUSE = { unlinked: 100, first: 2000, longest: 60_000 };
 const SOON_MS = 15_000;
 /** So many messages of no known kind, and it is not the process that it should be. */
 const MOST_NONSENSE = 20;
@@ -91,6 +91,7 @@ export class RadioHost implements Radio {
   #lookedT = 0;
   #hasSpoken = false;
   #nonsense = 0;
+  #hasLinked = false;
   #early = 0;
   #look: TimerHandle | null = null;
   #pause: TimerHandle | null = null;
@@ -116,6 +117,7 @@ export class RadioHost implements Radio {
       }
       const ask = (this.#asked += 1);
       const isConnect = order.do === 'connect';
+      this.#hasLinked ||= isConnect;
       const limitMs = isConnect ? ANSWER_MS.connect : ANSWER_MS.other;
       const timer = this.#clock.setTimer(() => this.#overdue(ask, limitMs), limitMs);
       this.#waiting.set(ask, { resolve, reject, isConnect, timer });
@@ -161,6 +163,7 @@ export class RadioHost implements Radio {
     this.#startedT = this.#heardT = this.#clock.now();
     this.#hasSpoken = false;
     this.#nonsense = 0;
+    this.#hasLinked = false;
     const child = fork(file, [JSON.stringify(settings())], {
       execArgv: imports.flatMap((module) => ['--import', module]),
       // The library prints advice that is not for people who see only this program.
@@ -243,7 +246,8 @@ export class RadioHost implements Radio {
     child.kill('SIGKILL');
     const soon = why !== null && this.#clock.now() - this.#startedT < SOON_MS;
     this.#early = soon ? this.#early + 1 : 0;
-    const pauseMs = Math.min(PAUSE.longest, PAUSE.first * 2 ** Math.max(0, this.#early - 1));
+    const first = why === null && !this.#hasLinked ? PAUSE.unlinked : PAUSE.first;
+    const pauseMs = Math.min(PAUSE.longest, first * 2 ** Math.max(0, this.#early - 1));
     this.#pause = this.#clock.setTimer(() => this.#begin(), pauseMs);
     this.#options.listener.ended(why);
     this.#failAll();

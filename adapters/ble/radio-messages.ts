@@ -101,7 +101,12 @@ export const saidSchema = z.discriminatedUnion('say', [
   /** The library is loaded; from now on it says how the computer's Bluetooth is. */
   z.object({ say: z.literal('loaded') }),
   /** Of the computer's Bluetooth: `poweredOn`, `poweredOff`, `unauthorized`, `unsupported`, … */
-  z.object({ say: z.literal('state'), state: z.string().max(40) }),
+  z.object({
+    say: z.literal('state'),
+    state: z.string().max(40),
+    /** With `poweredOn`: whether the adapter scans in the way of newer ones. */
+    extended: z.boolean().optional(),
+  }),
   z.object({ say: z.literal('scanning'), on: z.boolean() }),
   heardSchema,
   z.object({ say: z.literal('value'), id, key, t, bytes }),

@@ -12,8 +12,10 @@ const SILENCE_MS = 15_000;
 const NO_WORD_MS = 5000;
 /** A process sees only the adapter that was there at its start: a new one looks again, ms. */
 const LOOK_AGAIN_MS = { off: 30_000, other: 15_000 };
-/** Nothing at all was heard so long: perhaps the adapter takes only the other way of scanning, ms. */
+/** Nothing at all was heard so long: perhaps the other way of scanning hears more, ms. */
 const OTHER_WAY_MS = 45_000;
+/** So many orders to scan that nothing comes of, and the adapter refuses this way. */
+const MOST_REFUSED = 5;
 /** A library that chokes more often than this in the time is in disorder. */
 const MOST_FAULTS = 50;
 const FAULTS_MS = 10_000;
@@ -22,15 +24,20 @@ export type Todo = 'scan' | 'replace' | null;
 
 export class RadioWatch {
   #radio: RadioState = { is: 'starting' };
+  /** How it scans, and what is known of the ways: the new one is tried where the adapter has it. */
   #extended = false;
+  #extendedIs: 'untried' | 'tried' | 'refused' = 'untried';
   /** Of the present process. */
   #process: {
     t: number;
     loadedT: number | null;
     hasState: boolean;
     wasOn: boolean;
+    /** How it scans. */
+    extended: boolean;
   } | null = null;
   #scan = { on: false, t: -Infinity, askedT: -Infinity };
+  #scansRefused = 0;
   #heardT = -Infinity;
   #heardEver = false;
   #onSinceT = 0;
@@ -51,8 +58,10 @@ export class RadioWatch {
   }
 
   begun(t: number): void {
-    this.#process = { t, loadedT: null, hasState: false, wasOn: false };
+    const extended = this.#extended;
+    this.#process = { t, loadedT: null, hasState: false, wasOn: false, extended };
     this.#scan = { on: false, t, askedT: -Infinity };
+    this.#scansRefused = 0;
     this.#faults = { count: 0, sinceT: t };
   }
 
@@ -68,17 +77,28 @@ export class RadioWatch {
     if (this.#process !== null) this.#process.loadedT = t;
   }
 
-  /** The system has said how its Bluetooth is. */
-  state(state: string, t: number): void {
+  /**
+   * The system has said how its Bluetooth is.
+   * @param extended whether the adapter scans in the new way
+   */
+  state(state: string, extended: boolean, t: number): void {
     const known = stateOf(state);
     if (known === null || this.#process === null) return;
     this.#process.hasState = true;
     this.#radio = known;
     if (known.is === 'on') {
       this.#process.wasOn = true;
+      if (extended) this.#hasExtended();
       this.#onSinceT = t;
       this.#scan = { on: false, t, askedT: -Infinity };
     }
+  }
+
+  /** The adapter scans in the new way, so that is tried. */
+  #hasExtended(): void {
+    if (this.#extendedIs !== 'untried') return;
+    this.#extendedIs = 'tried';
+    this.#extended = true;
   }
 
   /** There is none to be had. */
@@ -87,6 +107,7 @@ export class RadioWatch {
   }
 
   scanning(on: boolean, t: number): void {
+    if (on) this.#scansRefused = 0;
     this.#scan.on = on;
     this.#scan.t = t;
   }
@@ -117,11 +138,15 @@ export class RadioWatch {
     if (this.#faults.count > MOST_FAULTS) return 'replace';
     if (!process.hasState && this.#radio.is !== 'absent') {
       if (process.loadedT === null || t - process.loadedT < NO_WORD_MS) return null;
+      if (process.extended) return this.#backToPlain();
       this.#radio = { is: 'no-adapter' };
     }
     if (this.#radio.is !== 'on') return this.#lookAgain(process, t);
     if (linking) return null;
-    if (!this.#heardEver && links === 0 && t - this.#onSinceT > OTHER_WAY_MS) {
+    if (process.extended !== this.#extended && links === 0) return 'replace';
+    if (process.extended && this.#scansRefused >= MOST_REFUSED) return this.#backToPlain();
+    const hearsNothing = !this.#heardEver && links === 0 && t - this.#onSinceT > OTHER_WAY_MS;
+    if (hearsNothing && this.#extendedIs === 'tried') {
       this.#extended = !this.#extended;
       return 'replace';
     }
@@ -130,7 +155,14 @@ export class RadioWatch {
 
   #ask(t: number): Todo {
     this.#scan.askedT = t;
+    this.#scansRefused += 1;
     return 'scan';
+  }
+
+  #backToPlain(): Todo {
+    this.#extended = false;
+    this.#extendedIs = 'refused';
+    return 'replace';
   }
 
   /** A switched-off adapter keeps dead links in its process; a missing one may come back as another. */

@@ -1,5 +1,6 @@
 /** The life of Bluetooth probes in the field, with a radio of the test. */
 import { describe, expect, it } from 'vitest';
+import { Turns } from '../../adapters/ble/turns.ts';
 import { bleStage, HUMIDITY, probe, TEMPERATURE } from './ble-stage.ts';
 
 const A = 'ble:00aa01010001';
@@ -21,6 +22,16 @@ describe('a probe of the Environmental Sensing Service', () => {
     expect(stage.readings(A).at(-1)).toEqual({
       ...{ type: 'reading', probe: A, t: stage.clock.now(), temperatureC: 10 },
     });
+  });
+
+  it('is called by its model where it gives itself no name', async () => {
+    const stage = await bleStage();
+    const model = { service: '180a', uuid: '2a24', hex: '4169722070726f6265203700' };
+    stage.add(probe('0001', { name: null, characteristics: [TEMPERATURE, model] }));
+    await stage.pass(3000);
+    expect(stage.name(A)).toBeUndefined(); // one may still be heard
+    await stage.pass(4000);
+    expect(stage.name(A)).toBe('Air probe 7');
   });
 
   it('tells its signal', async () => {
@@ -66,6 +77,34 @@ describe('a probe of the Environmental Sensing Service', () => {
     expect(reads).toBe(1); // the first
     await stage.pass(11_000);
     expect(stage.orders('read').length - reads).toBe(2);
+  });
+
+  it('is not asked for what it sends by itself while it is slow to answer for another', async () => {
+    const stage = await bleStage();
+    const slow = { ...HUMIDITY, notifies: false };
+    const one = probe('0001', { characteristics: [slow, TEMPERATURE] });
+    stage.add(one);
+    await stage.pass(1000);
+    one.readMs = 700;
+    const before = stage.orders('read').length;
+    for (let i = 0; i < 100; i += 1) {
+      stage.notify(one, '1', '6408');
+      await stage.clock.advance(100);
+    }
+    expect(stage.orders('read').length).toBeGreaterThan(before + 4);
+    expect(stage.orders(`read ${one.id} 1`)).toHaveLength(1); // the first
+  });
+
+  it('is counted once where it sends a value by itself while it is asked', async () => {
+    const stage = await bleStage();
+    const one = probe('0001', { characteristics: [TEMPERATURE], readMs: 2000 });
+    stage.add(one);
+    await stage.pass(1000);
+    expect(stage.orders('read')).toHaveLength(1);
+    stage.notify(one, '0', TEMPERATURE.hex);
+    await stage.pass(3000);
+    expect(stage.links(A).at(-1)).toBe('connected');
+    expect(stage.readings(A)).toHaveLength(1);
   });
 
   it('keeps its id, is discovered anew and is linked soon when its link was lost', async () => {
@@ -155,6 +194,29 @@ describe('a probe of the Environmental Sensing Service', () => {
     expect(stage.status()).toEqual({ state: 'running', text: undefined });
   });
 
+  it('that goes on sending garbage is not spoken of all the time', async () => {
+    const stage = await bleStage();
+    const one = probe('0001');
+    stage.add(one);
+    await stage.pass(1000);
+    const before = stage.host.statuses.length;
+    for (let i = 0; i < 40; i += 1) {
+      stage.notify(one, '0', '00');
+      await stage.pass(500);
+    }
+    expect(stage.host.statuses.length - before).toBeLessThanOrEqual(3);
+    expect(stage.host.statuses.length - before).toBeGreaterThan(1);
+  });
+
+  it('has one battery, whatever it says', async () => {
+    const stage = await bleStage();
+    const battery = { service: '180f', uuid: '2a19', hex: '5a' };
+    stage.add(probe('0001', { characteristics: [TEMPERATURE, battery, battery] }));
+    await stage.pass(2000);
+    expect(stage.readings(A).filter(({ batteryPct }) => batteryPct === 90)).toHaveLength(1);
+    expect(stage.readings(`${A}/2`)).toEqual([]);
+  });
+
   it('may not flood the visit', async () => {
     const stage = await bleStage();
     const one = probe('0001');
@@ -210,6 +272,31 @@ describe('many probes', () => {
     await stage.pass(1000);
     expect(stage.host.lines).toEqual([]);
     expect(stage.orders('connect')).toEqual([]);
+  });
+});
+
+describe('whose turn it is', () => {
+  it('goes first to those that have failed least', () => {
+    const turns = new Turns();
+    for (const id of ['a', 'b', 'c']) expect(turns.heard(id, 0)).toBe(true);
+    turns.taken('a', 0);
+    turns.failed('a', 0, false);
+    for (const id of ['a', 'b', 'c']) expect(turns.heard(id, 2000)).toBe(false);
+    expect(turns.next(2000)).toBe('b');
+    turns.taken('b', 2000);
+    expect(turns.next(2000)).toBe('c');
+    turns.taken('c', 2000);
+    expect(turns.next(2000)).toBe('a');
+    expect(turns.next(9000)).toBeNull(); // heard too long ago
+  });
+
+  it('is not put off for ever by a clock that was set back', () => {
+    const turns = new Turns();
+    turns.heard('a', 1e12);
+    turns.taken('a', 1e12);
+    turns.failed('a', 1e12, true);
+    turns.heard('a', 1e11);
+    expect(turns.next(1e11)).toBe('a');
   });
 });
 

@@ -292,12 +292,40 @@ describe('linking', () => {
   it('gives up a connect, and ends one that comes about after that', async () => {
     noble.emit('discover', peripheral);
     peripheral.onConnect = () => undefined;
-    expect(await ask({ do: 'connect' }, 6000)).toMatchObject({
-      error: 'connecting did not end within 6 s',
+    expect(await ask({ do: 'connect' }, 5000)).toMatchObject({
+      error: 'connecting did not end within 5 s',
     });
     expect(peripheral.calls).toEqual(['connect', 'cancelConnect']);
     peripheral.linked();
     expect(peripheral.calls).toEqual(['connect', 'cancelConnect', 'disconnect']);
+  });
+});
+
+describe('a process that stood still', () => {
+  it('looks for the answer once more before it gives a call up', async () => {
+    noble.emit('discover', peripheral);
+    peripheral.onConnect = () => undefined;
+    const answer = ask({ do: 'connect' }, 5000);
+    const now = vi.spyOn(performance, 'now').mockReturnValue(performance.now() + 9000);
+    await answer;
+    now.mockRestore();
+    expect(only('answer')).toEqual([]);
+    peripheral.linked();
+    await vi.advanceTimersByTimeAsync(0);
+    expect(only('answer').at(-1)).toMatchObject({ error: null });
+    expect(peripheral.calls).toEqual(['connect']);
+    expect(vi.getTimerCount()).toBe(0);
+  });
+
+  it('gives the call up when there is none then', async () => {
+    noble.emit('discover', peripheral);
+    peripheral.onConnect = () => undefined;
+    const answer = ask({ do: 'connect' }, 5000);
+    const now = vi.spyOn(performance, 'now').mockReturnValue(performance.now() + 9000);
+    await answer;
+    now.mockRestore();
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(only('answer').at(-1)?.error).toMatch(/connecting did not end/);
   });
 });
 

@@ -1,6 +1,6 @@
 /** How the Bluetooth adapter lives with its radio: switched off, not there, not allowed, in disorder. */
 import { describe, expect, it } from 'vitest';
-import { bleStage, probe } from './ble-stage.ts';
+import { bleStage, type FakeRadio, probe } from './ble-stage.ts';
 
 const A = 'ble:00aa01010001';
 
@@ -104,10 +104,15 @@ describe('the radio', () => {
   it('that goes down while a probe is being linked does not count against it', async () => {
     const stage = await bleStage();
     stage.add(probe('0001', { connectMs: 2000 }));
-    await stage.pass(1000);
-    stage.radio.end('It ended by itself (status 1).');
-    await stage.pass(6000);
+    for (let i = 0; i < 4; i += 1) {
+      await stage.pass(1000);
+      stage.radio.end('It ended by itself (status 1).');
+      await stage.pass(2000);
+    }
+    await stage.pass(3000);
     expect(stage.links(A).at(-1)).toBe('connected');
+    const told = stage.host.statuses.map(({ text }) => text ?? '');
+    expect(told.filter((text) => text.includes('cannot be linked'))).toEqual([]);
   });
 
   it('that chokes all the time is replaced', async () => {
@@ -121,7 +126,6 @@ describe('the radio', () => {
 
   it('that chokes now and then is not', async () => {
     const stage = await bleStage();
-    stage.advertise(probe('0001', { services: [] })); // it hears
     for (let i = 0; i < 100; i += 1) {
       stage.radio.say({ say: 'fault', text: 'out of range' });
       await stage.pass(500);
@@ -164,16 +168,59 @@ describe('the scan', () => {
     expect(stage.orders('scan')).toHaveLength(2);
   });
 
-  it('is done the other way where nothing at all is ever heard', async () => {
-    const stage = await bleStage();
-    expect(stage.radio.settings().extended).toBe(false);
-    await stage.clock.advance(50_000);
-    expect(stage.radio.settings().extended).toBe(true);
-    await stage.clock.advance(50_000);
-    expect(stage.radio.settings().extended).toBe(false);
-    stage.advertise(probe('0001', { services: [] }));
-    await stage.clock.advance(600_000);
-    expect(stage.radio.settings().extended).toBe(false);
+  describe('in the new way', () => {
+    const newer = (radio: FakeRadio): void => void (radio.extended = true);
+
+    it('is done where the adapter has it', async () => {
+      const stage = await bleStage({}, newer);
+      expect(stage.radio.settings().extended).toBe(true);
+      expect(stage.orders('replace')).toHaveLength(1);
+      stage.add(probe('0001'));
+      await stage.pass(4000);
+      expect(stage.orders('replace')).toHaveLength(1);
+      expect(stage.links(A).at(-1)).toBe('connected');
+    });
+
+    it('is not done where it has not', async () => {
+      const stage = await bleStage();
+      await stage.clock.advance(600_000);
+      expect(stage.radio.settings().extended).toBe(false);
+      expect(stage.orders('replace')).toEqual([]);
+    });
+
+    it('is given up for good where the adapter then says nothing', async () => {
+      const stage = await bleStage({}, newer);
+      stage.radio.state = '';
+      await stage.clock.advance(6000);
+      expect(stage.radio.settings().extended).toBe(true);
+      await stage.clock.advance(2000);
+      expect(stage.radio.settings().extended).toBe(false);
+      stage.radio.state = 'poweredOn';
+      stage.add(probe('0001'));
+      await stage.pass(120_000);
+      expect(stage.radio.settings().extended).toBe(false);
+      expect(stage.links(A).at(-1)).toBe('connected');
+    });
+
+    it('is given up for good where no scan comes of it', async () => {
+      const stage = await bleStage({}, newer);
+      stage.radio.scans = false;
+      await stage.clock.advance(10_000);
+      expect(stage.radio.settings().extended).toBe(false);
+      await stage.clock.advance(120_000);
+      expect(stage.radio.settings().extended).toBe(false);
+    });
+
+    it('gives way to the old one and back while nothing at all is heard', async () => {
+      const stage = await bleStage({}, newer);
+      await stage.clock.advance(50_000);
+      expect(stage.radio.settings().extended).toBe(false);
+      await stage.clock.advance(50_000);
+      expect(stage.radio.settings().extended).toBe(true);
+      stage.advertise(probe('0001', { services: [] }));
+      await stage.clock.advance(600_000);
+      expect(stage.radio.settings().extended).toBe(true);
+    });
   });
 
   it('uses the adapter that was chosen', async () => {

@@ -30,6 +30,8 @@ export interface FakeProbe {
   connect?: 'link' | 'refuse' | 'hang';
   /** How long that takes; default: 300 ms. */
   connectMs?: number;
+  /** How long a read takes; default: no time. */
+  readMs?: number;
   /** Orders that fail, or never answer. */
   refuses?: Asked['do'][];
 }
@@ -56,7 +58,7 @@ export function probe(digits: string, more: Partial<FakeProbe> = {}): FakeProbe 
 const printed = (id: string): string => id.replace(/..(?=.)/g, '$&:');
 
 const CONNECT_MS = 300;
-const HUNG_MS = 9000;
+const HUNG_MS = 7000;
 const NEW_PROCESS_MS = 2000;
 
 export class FakeRadio implements Radio {
@@ -68,6 +70,10 @@ export class FakeRadio implements Radio {
   mostConnecting = 0;
   /** What a new process says of the system's Bluetooth. */
   state = 'poweredOn';
+  /** Whether the adapter scans in the new way. */
+  extended = false;
+  /** Whether a scan comes of an order to scan. */
+  scans = true;
   /** Says first of all that there is no radio. */
   absent: Extract<Said, { say: 'absent' }> | null = null;
   settings: () => Settings;
@@ -86,7 +92,8 @@ export class FakeRadio implements Radio {
     this.#listener.begun();
     if (this.absent !== null) return this.say(this.absent);
     this.say({ say: 'loaded' });
-    if (this.state !== '') this.say({ say: 'state', state: this.state });
+    const { state, extended } = this;
+    if (state !== '') this.say({ say: 'state', state, extended });
   }
 
   say(message: Said): void {
@@ -96,7 +103,7 @@ export class FakeRadio implements Radio {
   tell(order: Extract<Order, { do: 'scan' }>): void {
     this.#note(order.do);
     this.say({ say: 'scanning', on: false }); // as the real one does while it begins
-    this.say({ say: 'scanning', on: true });
+    if (this.scans) this.say({ say: 'scanning', on: true });
   }
 
   replace(): void {
@@ -131,6 +138,9 @@ export class FakeRadio implements Radio {
     if (asked.refuses?.includes(order.do) === true) {
       throw new RadioError('it did not end within 5 s');
     }
+    if (order.do === 'read' && asked.readMs !== undefined) {
+      await new Promise<void>((resolve) => void this.#clock.setTimer(resolve, asked.readMs ?? 0));
+    }
     return answer(this.#answer(asked, order));
   }
 
@@ -161,7 +171,7 @@ export class FakeRadio implements Radio {
     }
     if (hangs) {
       this.end('It did not answer.');
-      throw new RadioError('the radio did not answer for 9 s', { down: true, hung: true });
+      throw new RadioError('the radio did not answer for 7 s', { down: true, hung: true });
     }
     this.connecting -= 1;
     if (asked.connect === 'refuse') throw new RadioError('it refused');
