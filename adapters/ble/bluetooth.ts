@@ -4,24 +4,21 @@
  */
 import type { AdapterHost } from '../contract.ts';
 import { Broadcasts } from './broadcasts.ts';
-import { BTHOME_UUID } from './bthome.ts';
 import type { Clock, TimerHandle } from './clock.ts';
 import type { DescribedProbe } from './described.ts';
-import { errorText } from './error-text.ts';
-import { describedLayout, ENVIRONMENTAL, type Layout, standardLayout } from './layout.ts';
+import type { Layout } from './layout.ts';
 import { LinkedProbe } from './linked-probe.ts';
 import { ProbeBook } from './probe-book.ts';
 import { type Radio, RadioError, type RadioListener } from './radio-host.ts';
 import type { Heard, Said, Settings, Wanted } from './radio-messages.ts';
 import { RadioWatch } from './radio-watch.ts';
-import { statusOf } from './sentences.ts';
+import { layoutOf, wantedOf } from './recognise.ts';
+import { Teller } from './teller.ts';
 import { Turns } from './turns.ts';
 
 const TICK_MS = 250;
 /** A probe that has failed so often in a row is spoken of. */
 const FAILED_OFTEN = 3;
-/** Such a remark stands for so long, ms. */
-const REMARK_MS = 30_000;
 
 export interface BluetoothOptions {
   readonly host: AdapterHost;
@@ -44,16 +41,13 @@ export class Bluetooth implements RadioListener {
   readonly #watch: RadioWatch;
   readonly #book: ProbeBook;
   readonly #broadcasts: Broadcasts;
+  readonly #teller: Teller;
   readonly #turns = new Turns();
   readonly #layouts = new Map<string, Layout>();
   readonly #links = new Map<string, LinkedProbe>();
   readonly #wanted: Wanted;
   #linking: string | null = null;
   #timer: TimerHandle | null = null;
-  #remark: { text: string; t: number } | null = null;
-  #told = '';
-  #nowKnown: () => void = () => undefined;
-  readonly #known = new Promise<void>((resolve) => (this.#nowKnown = resolve));
 
   constructor(options: BluetoothOptions) {
     this.#options = options;
@@ -63,30 +57,21 @@ export class Bluetooth implements RadioListener {
       adapterIndex: options.adapterIndex,
       extended: this.#watch.extended,
     }));
+    this.#teller = new Teller(options.host, options.platform);
     this.#book = new ProbeBook({ host: options.host, nameOf: options.nameOf });
     this.#broadcasts = new Broadcasts(this.#book, options.keyOf);
-    const signs = options.descriptions.map(({ advertises }) => advertises);
-    this.#wanted = {
-      services: [
-        ...[ENVIRONMENTAL, BTHOME_UUID],
-        ...signs.flatMap(({ serviceUuids, serviceDataUuid }) => [
-          ...serviceUuids,
-          ...(serviceDataUuid === null ? [] : [serviceDataUuid]),
-        ]),
-      ],
-      companies: signs.flatMap(({ company }) => company ?? []),
-    };
+    this.#wanted = wantedOf(options.descriptions);
   }
 
   /** @returns when it is known how the radio is */
   start(): Promise<void> {
     this.#radio.start();
     this.#timer = this.#clock.setTimer(() => this.#tick(), TICK_MS);
-    return this.#known;
+    return this.#teller.known;
   }
 
   async stop(): Promise<void> {
-    this.#nowKnown();
+    this.#teller.silence();
     if (this.#timer !== null) this.#clock.clearTimer(this.#timer);
     await this.#radio.stop();
   }
@@ -136,10 +121,10 @@ export class Bluetooth implements RadioListener {
         this.#lost(message.id);
         break;
       case 'late':
-        this.#remark = {
-          text: `${message.count} values were left out: a probe that did not answer held the radio up.`,
-          t: now,
-        };
+        this.#teller.remark(
+          `${message.count} values were left out: a probe that did not answer held the radio up.`,
+          now,
+        );
         break;
       case 'fault':
         this.#watch.fault(now);
@@ -171,15 +156,12 @@ export class Bluetooth implements RadioListener {
   #heard(heard: Heard): void {
     const { id, t } = heard;
     if (!this.#book.hasRoomFor(id)) {
-      this.#remark = {
-        text: 'More probes are heard than can be kept: the newest are left out.',
-        t,
-      };
+      this.#teller.remark('More probes are heard than can be kept: the newest are left out.', t);
       return;
     }
     if (this.#broadcasts.heard(heard)) return;
     if (!this.#layouts.has(id)) {
-      const layout = this.#layoutOf(heard);
+      const layout = layoutOf(heard, this.#options.descriptions, this.#options.pollMs);
       if (layout === null) return;
       this.#layouts.set(id, layout);
     }
@@ -187,22 +169,6 @@ export class Bluetooth implements RadioListener {
     this.#book.heard(id, heard.name ?? this.#layouts.get(id)?.name ?? null);
     this.#book.signal(id, heard.signalDbm, t);
     if (first) this.#book.link(id, 'connecting');
-  }
-
-  #layoutOf({ services, serviceData, manufacturerData }: Heard): Layout | null {
-    const { descriptions, pollMs } = this.#options;
-    const manufacturer = manufacturerData === null ? null : bytesOf(manufacturerData);
-    const advertised = {
-      serviceUuids: services,
-      serviceData: serviceData.map(({ uuid, bytes }) => ({ uuid, data: bytesOf(bytes) })),
-      manufacturerData:
-        manufacturer === null || manufacturer.length < 2
-          ? []
-          : [{ company: manufacturer.readUInt16LE(0), data: manufacturer.subarray(2) }],
-    };
-    const described = descriptions.find((probe) => probe.isHeardIn(advertised));
-    if (described !== undefined) return describedLayout(described, pollMs);
-    return services.includes(ENVIRONMENTAL) ? standardLayout(pollMs) : null;
   }
 
   #linkNext(now: number): void {
@@ -219,8 +185,10 @@ export class Bluetooth implements RadioListener {
     const link = new LinkedProbe(id, layout, this.#radio, this.#clock, {
       values: ({ instance, label }, values, t) =>
         this.#book.reading(id, instance, label, values, t),
-      unusable: () => this.#book.unusable(id),
+      unusable: () => this.#book.unusable(id, this.#clock.now()),
       signal: (dbm) => this.#book.signal(id, dbm, this.#clock.now()),
+      isNameless: () => this.#book.isNameless(id),
+      named: (kind) => this.#book.heard(id, kind),
     });
     this.#links.set(id, link);
     try {
@@ -228,12 +196,13 @@ export class Bluetooth implements RadioListener {
       // Its link may have ended while the last answer was on its way.
       if (this.#links.get(id) === link) this.#book.link(id, 'connected');
     } catch (error) {
-      const { down, hung } = error instanceof RadioError ? error : { down: false, hung: false };
       this.#links.delete(id);
+      if (!(error instanceof RadioError)) throw error;
+      const { down, hung } = error;
       this.#book.link(id, 'lost');
       // What the radio went down of by itself is not held against the probe.
       if (hung || !down) this.#turns.failed(id, this.#clock.now(), hung);
-      if (hung || this.#turns.failures(id) >= FAILED_OFTEN) this.#remarkFailure(id, error);
+      if (hung || this.#turns.failures(id) >= FAILED_OFTEN) this.#remarkFailure(id, error.message);
       if (!down) await this.#disconnect(id);
     } finally {
       this.#linking = null;
@@ -242,11 +211,11 @@ export class Bluetooth implements RadioListener {
     }
   }
 
-  #remarkFailure(id: string, error: unknown): void {
-    this.#remark = {
-      text: `${this.#book.nameOf(id)} is heard but cannot be linked (${errorText(error)}): move it nearer, or see to its battery.`,
-      t: this.#clock.now(),
-    };
+  #remarkFailure(id: string, why: string): void {
+    const text =
+      `${this.#book.nameOf(id)} is heard but cannot be linked (${why}): ` +
+      'move it nearer, or see to its battery.';
+    this.#teller.remark(text, this.#clock.now());
   }
 
   /** A link that is up but of no use. */
@@ -279,26 +248,18 @@ export class Bluetooth implements RadioListener {
 
   #tellStatus(): void {
     const now = this.#clock.now();
-    const { host, platform, keysTrouble } = this.#options;
-    const remark =
-      this.#remark !== null && now - this.#remark.t < REMARK_MS ? [this.#remark.text] : [];
-    const unusable = [...this.#book.unusables()].map(
+    const { keysTrouble } = this.#options;
+    const unusable = [...this.#book.unusables(now)].map(
       ({ id, count }) =>
-        `${this.#book.nameOf(id)} has sent values that are none (${count} so far): not known to it, or beyond what can be; they are left out.`,
+        `${this.#book.nameOf(id)} has sent values that are none (${count} so far): ` +
+        'not known to it, or beyond what can be; they are left out.',
     );
     const troubles = [
       ...(keysTrouble === null ? [] : [keysTrouble]),
       ...this.#broadcasts.troubles(),
-      ...remark,
       ...unusable,
     ];
-    const status = statusOf(this.#watch.radio, platform, troubles);
-    if (status === null) return;
-    const told = JSON.stringify(status);
-    if (told === this.#told) return;
-    this.#told = told;
-    host.status(status.state, status.text ?? undefined);
-    this.#nowKnown();
+    this.#teller.tell(this.#watch.radio, troubles, now);
   }
 }
 

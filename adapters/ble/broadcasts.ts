@@ -57,7 +57,7 @@ export class Broadcasts {
       // Of one advertisement, which is heard several times: nobody's fault.
       if (frame.kind === 'repeat') return;
       if (!TO_TELL.has(frame.kind) || Math.abs(t - sender.goodT) < GOOD_FOR_MS) {
-        this.#book.unusable(id);
+        this.#book.unusable(id, t);
         return;
       }
       sender.trouble = frame.refusal;

@@ -19,18 +19,19 @@ export function explain(json: unknown, error: z.ZodError): string {
 }
 
 function wording(issue: z.core.$ZodIssue, value: unknown): string {
-  const given = value === undefined ? 'nothing' : show(value);
+  const given = value === undefined ? 'it' : show(value);
+  const refused = value === undefined ? 'is missing' : `${given} is not accepted`;
   switch (issue.code) {
     case 'unrecognized_keys':
       return `${issue.keys.map(show).join(', ')} ${issue.message}`;
     case 'invalid_type':
-      return `${given} is not ${EXPECTED.get(issue.expected) ?? issue.expected}, as is needed here`;
+      return `${refused}: it is ${EXPECTED.get(issue.expected) ?? issue.expected}`;
     case 'invalid_value':
-      return `${given} is not accepted: it is ${either(issue.values.map(show))}`;
+      return `${refused}: it is ${either(issue.values.map(show))}`;
     case 'too_small':
-      return `${given} is too ${issue.origin === 'number' ? 'small' : 'short'}: at least ${issue.minimum}${unitOf(issue.origin)} accepted`;
+      return `${given} is too ${SIZES.get(issue.origin)?.[0] ?? 'small'}: at least ${amount(issue.origin, issue.minimum)} accepted`;
     case 'too_big':
-      return `${given} is too ${issue.origin === 'number' ? 'large' : 'long'}: at most ${issue.maximum}${unitOf(issue.origin)} accepted`;
+      return `${given} is too ${SIZES.get(issue.origin)?.[1] ?? 'large'}: at most ${amount(issue.origin, issue.maximum)} accepted`;
     default:
       return `${given} ${issue.message}`;
   }
@@ -45,9 +46,16 @@ const EXPECTED: ReadonlyMap<string, string> = new Map([
   ['object', 'an object'],
 ]);
 
-function unitOf(origin: string): string {
-  if (origin === 'string') return ' characters are';
-  return origin === 'array' ? ' in the list are' : ' is';
+/** What is said of the size of a text and of a list: too little, too much, one of them, several. */
+const SIZES: ReadonlyMap<string, readonly [string, string, string, string]> = new Map([
+  ['string', ['short', 'long', 'character', 'characters']],
+  ['array', ['short', 'long', 'entry', 'entries']],
+]);
+
+function amount(origin: string, count: number | bigint): string {
+  const [, , one, several] = SIZES.get(origin) ?? [];
+  if (one === undefined || several === undefined) return `${count} is`;
+  return count === 1 ? `1 ${one} is` : `${count} ${several} are`;
 }
 
 /** "a", "b" or "c". */

@@ -79,7 +79,7 @@ const field = only({
   const measured = QUANTITY_OF[quantity];
   const units = UNIT_NAMES.filter((name) => UNITS[name].of.some((of) => of === measured));
   if (!units.includes(unit)) {
-    const message = `is no unit of ${quantity}: it is ${either(units)}`;
+    const message = `is no unit of ${quantity}: it is ${either(units.map((name) => JSON.stringify(name)))}`;
     context.addIssue({ code: 'custom', path: ['unit'], message });
   }
   notKnown.forEach((code, i) => {

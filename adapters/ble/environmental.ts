@@ -21,8 +21,6 @@ interface Format {
   type: NumberType;
   /** So many counts are one of the quantity's unit. */
   per: number;
-  /** The count that says "not known". */
-  notKnown: number | null;
 }
 
 /** A characteristic that is known. */
@@ -35,10 +33,13 @@ export interface Characteristic {
   format: Format | null;
 }
 
-/** The characteristics that are read, by UUID. */
+/**
+ * The characteristics that are read, by UUID. The codes for "not known" (0x8000 of a temperature, 0xFFFF
+ * of a humidity) need no entry: as figures they are beyond all that can be.
+ */
 export const CHARACTERISTICS: ReadonlyMap<string, Characteristic> = new Map([
-  ['2a6e', sensed('Temperature', 'temperatureC', 'int16', 100, -0x8000)],
-  ['2a6f', sensed('Humidity', 'humidityPct', 'uint16', 100, 0xffff)],
+  ['2a6e', sensed('Temperature', 'temperatureC', 'int16', 100)],
+  ['2a6f', sensed('Humidity', 'humidityPct', 'uint16', 100)],
   ['2a6d', sensed('Pressure', 'pressurePa', 'uint32', 10)],
   ['2a70', sensed('True Wind Speed', 'velocityMs', 'uint16', 100)],
   ['2a72', sensed('Apparent Wind Speed', 'velocityMs', 'uint16', 100)],
@@ -52,14 +53,8 @@ export const CHARACTERISTICS: ReadonlyMap<string, Characteristic> = new Map([
   ['2a29', text('Maker')],
 ]);
 
-function sensed(
-  name: string,
-  quantity: Quantity,
-  type: NumberType,
-  per: number,
-  notKnown: number | null = null,
-): Characteristic {
-  return { name, service: '181a', quantity, format: { type, per, notKnown } };
+function sensed(name: string, quantity: Quantity, type: NumberType, per: number): Characteristic {
+  return { name, service: '181a', quantity, format: { type, per } };
 }
 function text(name: string): Characteristic {
   return { name, service: '180a', quantity: null, format: null };
@@ -86,7 +81,7 @@ export function decodeCharacteristic(
   const { quantity, format } = characteristic;
   if (quantity === null || format === null || bytes.length !== BYTES_OF[format.type]) return null;
   const count = readNumber(bytes, 0, format.type);
-  if (count === null || count === format.notKnown) return null;
+  if (count === null) return null;
   if (validRange !== null && !isWithin(count, validRange, format.type)) return null;
   const values: Values = {};
   // Divided, not multiplied by a fraction: 21.48 stays 21.48.

@@ -31,12 +31,16 @@ export interface Layout {
   /** For a probe that gives itself no name. */
   readonly name: string | null;
   readonly services: readonly string[];
+  /** The characteristic that tells what kind of probe it is; null: there is none. */
+  nameKey(found: readonly Found[]): string | null;
   /** Chooses what is read of what was found. */
   streams(found: readonly Found[], describe: Describe): Promise<Stream[]>;
 }
 
 export const ENVIRONMENTAL = '181a';
 const BATTERY = '180f';
+const INFORMATION = '180a';
+const MODEL = '2a24';
 /** A battery is asked so often, ms. */
 const BATTERY_MS = 60_000;
 
@@ -44,7 +48,8 @@ const BATTERY_MS = 60_000;
 export function standardLayout(pollMs: number): Layout {
   return {
     name: null,
-    services: [ENVIRONMENTAL, BATTERY],
+    services: [ENVIRONMENTAL, BATTERY, INFORMATION],
+    nameKey: (found) => found.find(({ uuid, reads }) => uuid === MODEL && reads)?.key ?? null,
     async streams(found, describe) {
       const counts = new Map<string, number>();
       const streams: Stream[] = [];
@@ -77,6 +82,7 @@ export function describedLayout(probe: DescribedProbe, pollMs: number): Layout {
   return {
     name: probe.name,
     services: [...new Set(probe.characteristics.map(({ service }) => service))],
+    nameKey: () => null,
     async streams(found) {
       return probe.characteristics.flatMap(({ service, uuid, pollS }) => {
         const one = found.find((each) => each.service === service && each.uuid === uuid);

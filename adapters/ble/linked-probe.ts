@@ -4,6 +4,7 @@ import type { Describe, Layout, Stream } from './layout.ts';
 import type { Values } from './quantities.ts';
 import { type Asked, type Radio, RadioError } from './radio-host.ts';
 import type { Answer } from './radio-messages.ts';
+import { decodeText } from './text.ts';
 
 /**
  * A characteristic that sends by itself is read all the same when it has been silent so long, ms: some
@@ -22,6 +23,9 @@ export interface ProbeOutput {
   /** A value came that is none: cut, beyond what can be, or "not known". */
   unusable(): void;
   signal(dbm: number | null): void;
+  /** Whether it is still without a name, and what it calls its kind. */
+  readonly isNameless: () => boolean;
+  named(kind: string): void;
 }
 
 interface Reader {
@@ -69,7 +73,15 @@ export class LinkedProbe {
     }
     if (this.#readers.size === 0) throw new RadioError('it has nothing that can be read');
     for (const reader of this.#readers.values()) await this.#begin(reader);
+    const nameKey = this.#layout.nameKey(found);
+    if (nameKey !== null && this.#output.isNameless()) await this.#askName(nameKey);
     this.#busy = false;
+  }
+
+  async #askName(key: string): Promise<void> {
+    const { value = '' } = await this.#ask({ do: 'read', key });
+    const kind = decodeText(Buffer.from(value, 'hex'));
+    if (kind !== null) this.#output.named(kind);
   }
 
   async #begin(reader: Reader): Promise<void> {
@@ -114,7 +126,6 @@ export class LinkedProbe {
         const limitMs = reader.notifies ? Math.max(QUIET_MS, everyMs) : everyMs;
         if (reads && isOver(reader.lastT, limitMs, now)) await this.#read(reader);
       }
-      this.#failures = 0;
     } catch {
       // The radio says itself when the link is gone; this is for one that only seems to be there.
       this.#failures += 1;
@@ -140,6 +151,7 @@ export class LinkedProbe {
       do: 'read',
       key: reader.stream.key,
     });
+    this.#failures = 0;
     this.#take(reader, Buffer.from(value, 'hex'), t);
   }
 

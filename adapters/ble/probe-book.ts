@@ -6,6 +6,8 @@ import type { AdapterHost, ProbeLink } from '../contract.ts';
 import { isEmpty, type Values } from './quantities.ts';
 import { decodeText } from './text.ts';
 
+/** One that sent what is no value is spoken of for so long, ms. */
+const SPOKEN_OF_MS = 60_000;
 /** The signal is told again when it has changed by so much, or after so long. */
 const SIGNAL_STEP_DB = 3;
 const SIGNAL_MS = 5000;
@@ -23,8 +25,9 @@ interface Device {
   link: ProbeLink['state'] | null;
   signalDbm: number | null;
   signalToldT: number;
-  /** Values that were none, since it was heard first. */
+  /** Values that were none, since it was heard first, and when the last was. */
   unusable: number;
+  unusableT: number;
   /** Readings in the second that began at `secondT`. */
   secondT: number;
   inSecond: number;
@@ -73,7 +76,7 @@ export class ProbeBook {
       device.inSecond = 0;
     }
     device.inSecond += 1;
-    if (device.inSecond > MOST_PER_S) device.unusable += 1;
+    if (device.inSecond > MOST_PER_S) this.unusable(id, t);
     else {
       const probe = probeId(id, instance);
       this.#options.host.emit({ type: 'reading', t, probe, ...values });
@@ -99,8 +102,16 @@ export class ProbeBook {
     for (const instance of device.instances.keys()) this.#tellLink(device, instance);
   }
 
-  unusable(id: string): void {
-    this.#device(id).unusable += 1;
+  /** A value came that is none. */
+  unusable(id: string, t: number): void {
+    const device = this.#device(id);
+    device.unusable += 1;
+    device.unusableT = t;
+  }
+
+  /** Whether it has not given itself a name yet. */
+  isNameless(id: string): boolean {
+    return this.#device(id).name === null;
   }
 
   /** How a person knows it. */
@@ -109,10 +120,10 @@ export class ProbeBook {
     return this.#options.nameOf(probe) ?? this.#devices.get(id)?.name ?? probe;
   }
 
-  /** Those that sent values that were none, and how many. */
-  *unusables(): Generator<{ id: string; count: number }> {
-    for (const { id, unusable } of this.#devices.values()) {
-      if (unusable > 0) yield { id, count: unusable };
+  /** Those that sent values that were none not long ago, and how many so far. */
+  *unusables(t: number): Generator<{ id: string; count: number }> {
+    for (const { id, unusable, unusableT } of this.#devices.values()) {
+      if (Math.abs(t - unusableT) < SPOKEN_OF_MS) yield { id, count: unusable };
     }
   }
 
@@ -121,7 +132,14 @@ export class ProbeBook {
     if (device === undefined) {
       device = {
         ...{ id, name: null, instances: new Map<number, string | null>(), link: null },
-        ...{ signalDbm: null, signalToldT: -Infinity, unusable: 0, secondT: 0, inSecond: 0 },
+        ...{
+          signalDbm: null,
+          signalToldT: -Infinity,
+          unusable: 0,
+          unusableT: -Infinity,
+          secondT: 0,
+          inSecond: 0,
+        },
       };
       this.#devices.set(id, device);
     }

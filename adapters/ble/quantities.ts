@@ -36,8 +36,7 @@ export const RANGES = {
 export function put(values: Values, quantity: Quantity, value: number): boolean {
   const [low, high] = RANGES[quantity];
   if (!(value >= low && value <= high)) return false;
-  // A factor below zero makes a −0, which would be printed.
-  values[quantity] = value === 0 ? 0 : value;
+  values[quantity] = value;
   return true;
 }
 

@@ -7,7 +7,7 @@ import type { Answer, Heard, Order, Said, Wanted } from './radio-messages.ts';
 import { normalUuid } from './uuid.ts';
 
 /** What blocks a connect cannot be ended from here; this is for systems on which it does not block. */
-const CONNECT_MS = 6000;
+const CONNECT_MS = 5000;
 const DISCONNECT_MS = 4000;
 /** A link without a word for so long is lost, in units of 10 ms. The library's own 420 ms are too few. */
 const SUPERVISION = 400;
@@ -77,7 +77,7 @@ export class Central {
         await link.subscribe(order.key);
         return {};
       case 'read':
-        return { value: await link.read(order.key), t: Date.now() };
+        return this.#read(await link.read(order.key));
       case 'signal':
         return { signalDbm: await link.signal() };
     }
@@ -111,6 +111,11 @@ export class Central {
     );
     this.#links.set(id, link);
     return {};
+  }
+
+  #read(value: string): Partial<Answer> {
+    if (this.#late !== null) throw new Error('the radio was held up');
+    return { value, t: Date.now() };
   }
 
   async #disconnect(id: string): Promise<Partial<Answer>> {

@@ -7,7 +7,7 @@ import type { Clock, TimerHandle } from './clock.ts';
 import { type Answer, type Order, type Said, saidSchema, type Settings } from './radio-messages.ts';
 
 /** An order that has no answer by then has hung the process, ms; its own limits are shorter. */
-const ANSWER_MS = { connect: 9000, other: 8000 };
+const ANSWER_MS = { connect: 7000, other: 8000 };
 /** A process that has not said a word by then never will; after its first word it says one a second. */
 const FIRST_WORD_MS = 20_000;
 const SILENCE_MS = 10_000;
@@ -76,7 +76,8 @@ export interface RadioHostOptions {
 interface Waiting {
   readonly resolve: (answer: Answer) => void;
   readonly reject: (error: RadioError) => void;
-  readonly timer: TimerHandle;
+  readonly isConnect: boolean;
+  timer: TimerHandle;
 }
 
 export class RadioHost implements Radio {
@@ -114,14 +115,10 @@ export class RadioHost implements Radio {
         return;
       }
       const ask = (this.#asked += 1);
-      const limitMs = order.do === 'connect' ? ANSWER_MS.connect : ANSWER_MS.other;
-      const timer = this.#clock.setTimer(() => {
-        const text = `the radio did not answer for ${limitMs / 1000} s`;
-        this.#waiting.delete(ask);
-        this.#drop('It did not answer.');
-        reject(new RadioError(text, { down: true, hung: true }));
-      }, limitMs);
-      this.#waiting.set(ask, { resolve, reject, timer });
+      const isConnect = order.do === 'connect';
+      const limitMs = isConnect ? ANSWER_MS.connect : ANSWER_MS.other;
+      const timer = this.#clock.setTimer(() => this.#overdue(ask, limitMs), limitMs);
+      this.#waiting.set(ask, { resolve, reject, isConnect, timer });
       this.#send({ ...order, ask });
     });
   }
@@ -180,6 +177,21 @@ export class RadioHost implements Radio {
       if (child === this.#child) this.#drop(`It ended by itself (${signal ?? `status ${code}`}).`);
     });
     listener.begun();
+  }
+
+  /** An order has no answer yet. */
+  #overdue(ask: number, limitMs: number): void {
+    const waiting = this.#waiting.get(ask);
+    if (waiting === undefined) return;
+    if (!waiting.isConnect && [...this.#waiting.values()].some(({ isConnect }) => isConnect)) {
+      // It waits behind a connect, which holds everything up: that has a limit of its own.
+      waiting.timer = this.#clock.setTimer(() => this.#overdue(ask, limitMs), limitMs);
+      return;
+    }
+    this.#waiting.delete(ask);
+    this.#drop('It did not answer.');
+    const text = `the radio did not answer for ${limitMs / 1000} s`;
+    waiting.reject(new RadioError(text, { down: true, hung: true }));
   }
 
   #take(message: unknown): void {

@@ -33,6 +33,7 @@ process.on('uncaughtException', fault);
 process.on('unhandledRejection', fault);
 // Its handlers for `exit` end the links in order.
 process.on('disconnect', () => process.exit(0));
+if (!process.connected) process.exit(0); // it has gone already
 setInterval(() => say({ say: 'pulse' }), PULSE_MS);
 listenLast();
 

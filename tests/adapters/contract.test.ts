@@ -2,6 +2,7 @@
 import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { afterAll } from 'vitest';
 import { createBleAdapter } from '../../adapters/ble/index.ts';
 import type { Line } from '../../adapters/contract.ts';
@@ -33,7 +34,8 @@ testAdapter({ name: 'replay', make: () => createReplayAdapter({ open: recording,
 
 testAdapter({ name: 'simulated', make: () => createSimulatedAdapter({ everyMs: 20 }) });
 
-testAdapter({ name: 'ble', make: createBleAdapter, delivers: false });
+const radioFile = fileURLToPath(new URL('ble-radio-child.mjs', import.meta.url));
+testAdapter({ name: 'ble', make: () => createBleAdapter({ radioFile }) });
 
 const folder = await mkdtemp(join(tmpdir(), 'plateau-adapter-'));
 afterAll(() => rm(folder, { recursive: true }));
