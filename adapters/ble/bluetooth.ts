@@ -94,7 +94,6 @@ export class Bluetooth implements RadioListener {
     const now = this.#clock.now();
     switch (message.say) {
       case 'state':
-        if (message.state === 'poweredOff') this.#allLost();
         this.#watch.state(message.state, now);
         this.#look(now);
         this.#tellStatus();

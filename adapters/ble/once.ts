@@ -1,6 +1,10 @@
 /** Calls of the Bluetooth library that can be waited for. */
 import type { EventEmitter } from 'node:events';
 
+/** A timer that is so late shows that the process stood still; so long it is waited for on, ms. */
+const LATE_MS = 250;
+const GRACE_MS = 1000;
+
 export interface OnceOptions {
   /** What is waited for, as the end of "… did not end in time". */
   readonly what: string;
@@ -24,7 +28,9 @@ export function once(
   call: () => void,
 ): Promise<unknown[]> {
   return new Promise((resolve, reject) => {
+    let over = false;
     const end = (): void => {
+      over = true;
       clearTimeout(timer);
       emitter.off(event, onEvent);
       until?.removeEventListener('abort', onAbort);
@@ -39,13 +45,22 @@ export function once(
       resolve(given);
     };
     const onAbort = (): void => fail(`the link was lost before ${what} ended`);
-    const timer = setTimeout(() => fail(`${what} did not end within ${limitMs / 1000} s`), limitMs);
+    let timer: NodeJS.Timeout | undefined;
+    const wait = (ms: number): void => {
+      const dueT = performance.now() + ms;
+      timer = setTimeout(() => {
+        // After a standstill timers come before what has arrived meanwhile: perhaps the answer has.
+        if (performance.now() - dueT > LATE_MS) wait(GRACE_MS);
+        else fail(`${what} did not end within ${limitMs / 1000} s`);
+      }, ms);
+    };
     emitter.on(event, onEvent);
     until?.addEventListener('abort', onAbort);
     if (until?.aborted === true) onAbort();
     else {
       try {
         call();
+        if (!over) wait(limitMs); // from now: the call itself may have blocked for long
       } catch (error) {
         end();
         reject(error instanceof Error ? error : new Error(String(error)));

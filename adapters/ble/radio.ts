@@ -10,6 +10,8 @@ import { Central } from './radio-central.ts';
 import { orderSchema, type Said, settingsSchema } from './radio-messages.ts';
 
 const PULSE_MS = 1000;
+/** The library would keep back the first advertisement of a probe, and any without a scan response. */
+const TELL_ALL = 'NOBLE_REPORT_ALL_HCI_EVENTS';
 
 function say(message: Said): void {
   // A server that has gone is noticed by `disconnect`.
@@ -37,6 +39,7 @@ if (!process.connected) process.exit(0); // it has gone already
 setInterval(() => say({ say: 'pulse' }), PULSE_MS);
 listenLast();
 
+process.env[TELL_ALL] = '1';
 const settings = settingsSchema.parse(JSON.parse(process.argv[2] ?? 'null'));
 const noble = await loadNoble(settings);
 if ('say' in noble) say(noble);

@@ -46,6 +46,17 @@ describe('a probe that broadcasts', () => {
     expect(stage.readings('ble:00aa01020002')).toHaveLength(2);
   });
 
+  it('is counted once where it says that it is the same measurement still', async () => {
+    const stage = await bleStage();
+    stage.broadcast('00aa01020002', '4002ca09505d396164');
+    await stage.clock.advance(1000);
+    stage.broadcast('00aa01020002', '4002ca09505d396164');
+    await stage.clock.advance(1000);
+    expect(stage.readings('ble:00aa01020002')).toHaveLength(1);
+    stage.broadcast('00aa01020002', '4002ca09505e396164');
+    expect(stage.readings('ble:00aa01020002')).toHaveLength(2);
+  });
+
   it('may send garbage: nothing comes of it but a count', async () => {
     const stage = await bleStage();
     for (const hex of ['', '40', '41', '4102', '4203', '4002', 'ff']) {
@@ -127,7 +138,7 @@ describe('a described probe', () => {
     ...{ id: '00aa01030001', name: null, services: [service] },
     characteristics: [
       { service, uuid: '5f1c00027b524d0e9a362c8e41d9b7a0', hex: 'c800bc02', notifies: true },
-      { service, uuid: '5f1c00037b524d0e9a362c8e41d9b7a0', hex: '00b4' },
+      { service, uuid: '5f1c00037b524d0e9a362c8e41d9b7a0', hex: '00b4', notifies: true },
     ],
   };
 
@@ -140,6 +151,7 @@ describe('a described probe', () => {
     expect(air?.velocityMs).toBeCloseTo(200 * 0.00508, 9); // 200 ft/min
     expect(air?.temperatureC).toBeCloseTo(((70 - 32) * 5) / 9, 9); // 70.0 °F
     expect(battery).toMatchObject({ batteryPct: 90 });
+    expect(stage.orders('subscribe')).toHaveLength(1); // what is to be read is not listened to
     const before = stage.orders('read').filter((text) => text.endsWith(' 1')).length;
     await stage.pass(125_000);
     expect(stage.orders('read').filter((text) => text.endsWith(' 1')).length - before).toBe(2);

@@ -1,5 +1,6 @@
 /** The life of Bluetooth probes in the field, with a radio of the test. */
 import { describe, expect, it } from 'vitest';
+import { Turns } from '../../adapters/ble/turns.ts';
 import { bleStage, HUMIDITY, probe, TEMPERATURE } from './ble-stage.ts';
 
 const A = 'ble:00aa01010001';
@@ -164,6 +165,29 @@ describe('a probe of the Environmental Sensing Service', () => {
     expect(stage.status()).toEqual({ state: 'running', text: undefined });
   });
 
+  it('that goes on sending garbage is not spoken of all the time', async () => {
+    const stage = await bleStage();
+    const one = probe('0001');
+    stage.add(one);
+    await stage.pass(1000);
+    const before = stage.host.statuses.length;
+    for (let i = 0; i < 40; i += 1) {
+      stage.notify(one, '0', '00');
+      await stage.pass(500);
+    }
+    expect(stage.host.statuses.length - before).toBeLessThanOrEqual(3);
+    expect(stage.host.statuses.length - before).toBeGreaterThan(1);
+  });
+
+  it('has one battery, whatever it says', async () => {
+    const stage = await bleStage();
+    const battery = { service: '180f', uuid: '2a19', hex: '5a' };
+    stage.add(probe('0001', { characteristics: [TEMPERATURE, battery, battery] }));
+    await stage.pass(2000);
+    expect(stage.readings(A).filter(({ batteryPct }) => batteryPct === 90)).toHaveLength(1);
+    expect(stage.readings(`${A}/2`)).toEqual([]);
+  });
+
   it('may not flood the visit', async () => {
     const stage = await bleStage();
     const one = probe('0001');
@@ -219,6 +243,31 @@ describe('many probes', () => {
     await stage.pass(1000);
     expect(stage.host.lines).toEqual([]);
     expect(stage.orders('connect')).toEqual([]);
+  });
+});
+
+describe('whose turn it is', () => {
+  it('goes first to those that have failed least', () => {
+    const turns = new Turns();
+    for (const id of ['a', 'b', 'c']) expect(turns.heard(id, 0)).toBe(true);
+    turns.taken('a', 0);
+    turns.failed('a', 0, false);
+    for (const id of ['a', 'b', 'c']) expect(turns.heard(id, 2000)).toBe(false);
+    expect(turns.next(2000)).toBe('b');
+    turns.taken('b', 2000);
+    expect(turns.next(2000)).toBe('c');
+    turns.taken('c', 2000);
+    expect(turns.next(2000)).toBe('a');
+    expect(turns.next(9000)).toBeNull(); // heard too long ago
+  });
+
+  it('is not put off for ever by a clock that was set back', () => {
+    const turns = new Turns();
+    turns.heard('a', 1e12);
+    turns.taken('a', 1e12);
+    turns.failed('a', 1e12, true);
+    turns.heard('a', 1e11);
+    expect(turns.next(1e11)).toBe('a');
   });
 });
 

@@ -301,6 +301,34 @@ describe('linking', () => {
   });
 });
 
+describe('a process that stood still', () => {
+  it('looks for the answer once more before it gives a call up', async () => {
+    noble.emit('discover', peripheral);
+    peripheral.onConnect = () => undefined;
+    const answer = ask({ do: 'connect' }, 5000);
+    const now = vi.spyOn(performance, 'now').mockReturnValue(performance.now() + 9000);
+    await answer;
+    now.mockRestore();
+    expect(only('answer')).toEqual([]);
+    peripheral.linked();
+    await vi.advanceTimersByTimeAsync(0);
+    expect(only('answer').at(-1)).toMatchObject({ error: null });
+    expect(peripheral.calls).toEqual(['connect']);
+    expect(vi.getTimerCount()).toBe(0);
+  });
+
+  it('gives the call up when there is none then', async () => {
+    noble.emit('discover', peripheral);
+    peripheral.onConnect = () => undefined;
+    const answer = ask({ do: 'connect' }, 5000);
+    const now = vi.spyOn(performance, 'now').mockReturnValue(performance.now() + 9000);
+    await answer;
+    now.mockRestore();
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(only('answer').at(-1)?.error).toMatch(/connecting did not end/);
+  });
+});
+
 describe('after a connect that has blocked the process', () => {
   /** A connect that takes so long; meanwhile values queue up, which come when it is over. */
   async function block(ms: number): Promise<void> {

@@ -68,12 +68,23 @@ it('starts it with its settings, and with modules that replace parts of it', asy
   expect(said[0]).toMatchObject({ text: 'before all else{"adapterIndex":3,"extended":true}' });
 });
 
+/** Whether a process still runs. */
+function runs(pid: number): boolean {
+  try {
+    return process.kill(pid, 0);
+  } catch {
+    return false;
+  }
+}
+
 it('replaces one that does not answer, and says which order it was', async () => {
-  const { host, clock, said, ended, begun } = hostOf(`say({ say: 'loaded' });`);
+  const { host, clock, said, ended, begun } = hostOf(
+    `say({ say: 'fault', text: String(process.pid) });`,
+  );
   await vi.waitFor(() => expect(said).toHaveLength(1), PATIENCE);
   // Asked a little before the connect that then holds everything up.
   const read = host.ask({ do: 'read', id: 'a', key: 'k' }).catch((error: unknown) => error);
-  await clock.advance(500);
+  await clock.advance(3000);
   const connect = host.ask({ do: 'connect', id: 'far' }).catch((error: unknown) => error);
   await clock.advance(6999);
   expect(ended).toEqual([]);
@@ -82,6 +93,9 @@ it('replaces one that does not answer, and says which order it was', async () =>
   // The connect is to blame; the other went down with it.
   expect(await connect).toMatchObject({ down: true, hung: true });
   expect(await read).toMatchObject({ down: true, hung: false });
+  const [first] = said;
+  const pid = first?.say === 'fault' ? Number(first.text) : NaN;
+  await vi.waitFor(() => expect(runs(pid)).toBe(false), PATIENCE);
   // The links of the old one take two seconds to end.
   expect(begun()).toBe(1);
   await clock.advance(2000);

@@ -1,5 +1,5 @@
 /** `start` and `demo` as processes: what they print, keep and refuse. */
-import { readdirSync, readFileSync, utimesSync } from 'node:fs';
+import { readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeAll, expect, test } from 'vitest';
 import { stateSchema, type State } from '../../server/protocol.ts';
@@ -47,6 +47,22 @@ test('without Bluetooth it serves, and says what is missing and what to do', asy
   expect(adapters['ble']).toMatchObject({ state: 'unavailable' });
   expect(adapters['push']).toEqual({ state: 'running', text: null });
   expect((await fetch(running.url)).headers.get('content-type')).toMatch(/text\/html/);
+});
+
+test('options of Bluetooth that are wrong end the start with one sentence, status 2', async () => {
+  const wrong = join(folder.path, 'vane.json');
+  writeFileSync(wrong, '{"version":1,"name":"Vane"}');
+  for (const [args, said] of [
+    [['start', '--bluetooth-adapter', 'x'], /--bluetooth-adapter is a whole number from 0 to 15/],
+    [['demo', '--bluetooth-adapter', '0'], /--bluetooth-adapter belongs to start/],
+    [['start', '--probe-description', wrong], /vane\.json: .*advertises/],
+    [['start', '--probe-description', `${wrong}.not`], /vane\.json\.not cannot be read/],
+  ] as const) {
+    const { status, out, err } = await plateau([...args, '--port', '0', '--data', folder.path]);
+    expect({ status, out }).toEqual({ status: 2, out: '' });
+    expect(err).toMatch(said);
+    expect(err.trim()).not.toContain('\n');
+  }
 });
 
 test('killed and started again it goes on with the visit; --new-visit keeps names and limits only', async () => {
