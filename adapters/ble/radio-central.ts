@@ -194,7 +194,7 @@ function advertised(id: string, peripheral: Peripheral): Heard {
     t: Date.now(),
     name: advertisement.localName?.slice(0, 300) ?? null,
     signalDbm: dbm(peripheral.rssi),
-    connectable: peripheral.connectable,
+    connectable: Boolean(peripheral.connectable), // a number where it scans in the newer way
     services: (advertisement.serviceUuids ?? [])
       .flatMap((uuid) => paddedUuid(uuid) ?? [])
       .slice(0, 64),

@@ -7,6 +7,8 @@ import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { type BleOptions, createBleAdapter } from '../../../adapters/ble/index.ts';
+import { systemClock } from '../../../adapters/ble/clock.ts';
+import { RadioHost } from '../../../adapters/ble/radio-host.ts';
 import type { Reading } from '../../../adapters/contract.ts';
 import { AirHost, type AirOptions } from '../../../simulator/bluetooth/beneath/air-host.ts';
 import type { Plan } from '../../../simulator/bluetooth/plan.ts';
@@ -133,6 +135,45 @@ describe('probes of every kind', { timeout: 60_000 }, () => {
     const vane = of(ids[5] ?? '').find(({ velocityMs }) => velocityMs !== undefined);
     expect(vane?.velocityMs).toBeCloseTo(2.54, 6);
   });
+});
+
+describe('the radio process', () => {
+  it.each([false, true])('hears, links and reads; in the newer way: %s', async (extended) => {
+    const air = new AirHost({ plans: [probe(1)] });
+    await air.start();
+    ends.push(() => air.stop());
+    air.feed([{ t: 0, probe: 'p1', temperatureC: 21.48 }]);
+    let linking = false;
+    const value = new Promise<string>((resolve, reject) => {
+      const radio = new RadioHost({
+        file: join(BUILT, 'radio.mjs'),
+        imports: [air.import(pathToFileURL(join(BUILT, 'virtual-radio.mjs')))],
+        settings: () => ({ adapterIndex: null, extended }),
+        clock: systemClock,
+        listener: {
+          begun: () => undefined,
+          ended: reject,
+          said(message) {
+            if (message.say === 'state') radio.tell({ do: 'scan', wanted });
+            if (message.say !== 'heard' || linking) return;
+            linking = true;
+            read(radio, message.id).then(resolve, reject);
+          },
+        },
+      });
+      radio.start();
+      ends.push(() => radio.stop());
+    });
+    expect(await value).toBe('6408');
+  });
+  const wanted = { services: ['181a'], companies: [] };
+
+  async function read(radio: RadioHost, id: string): Promise<string> {
+    await radio.ask({ do: 'connect', id });
+    const { found } = await radio.ask({ do: 'discover', id, services: ['181a'] });
+    const key = found?.find(({ uuid }) => uuid === '2a6e')?.key ?? '';
+    return (await radio.ask({ do: 'read', id, key })).value ?? '';
+  }
 });
 
 describe('life in the field', { timeout: 90_000 }, () => {
