@@ -172,7 +172,7 @@ export class Controller {
 
   #hear(peripheral: Peripheral): void {
     const attempt = this.#attempt;
-    if (attempt?.address === peripheral.address && peripheral.connectable) {
+    if (attempt?.address === peripheral.address && peripheral.answers) {
       this.#establish(peripheral, attempt);
     } else {
       this.#scanner.hear(peripheral);

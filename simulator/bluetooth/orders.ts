@@ -13,6 +13,8 @@ export type DeviceOrder = { readonly to: string } & (
   | { readonly do: 'mute' | 'unmute' }
   /** Its link stays up, but it answers nothing and tells nothing. */
   | { readonly do: 'deaf' | 'hearing' }
+  /** It advertises, but no connection to it is made: it is too far for that, or somebody else's. */
+  | { readonly do: 'aloof' | 'approachable' }
   /** It no longer advertises, but keeps its link. */
   | { readonly do: 'hide' | 'show' }
   /** It ends its link; the reason is an HCI status, default 0x13. */

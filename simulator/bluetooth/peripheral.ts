@@ -36,6 +36,7 @@ export class Peripheral implements Far {
   #muted = false;
   #deaf = false;
   #hidden = false;
+  #aloof = false;
   #failures = 0;
   #advertised: Uint8Array | null = null;
   #comeBack: (() => void) | null = null;
@@ -65,6 +66,11 @@ export class Peripheral implements Far {
 
   get connectable(): boolean {
     return this.#device.connectable;
+  }
+
+  /** Whether a connection is made with it when it is asked to. */
+  get answers(): boolean {
+    return this.connectable && !this.#aloof;
   }
 
   /** What it says to all now. */
@@ -133,6 +139,10 @@ export class Peripheral implements Far {
       case 'hide':
       case 'show':
         this.#hidden = order.do === 'hide';
+        return;
+      case 'aloof':
+      case 'approachable':
+        this.#aloof = order.do === 'aloof';
         return;
       case 'drop':
         this.#link?.endByFar(order.reason ?? STATUS.remoteEnded);

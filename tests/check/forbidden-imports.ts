@@ -34,6 +34,16 @@ export const FORBIDDEN: Forbidden[] = [
     'zod',
     '../server/signal/steady.ts',
     '../adapters/contract.ts',
+    './bluetooth/far-0.ts',
+  ]),
+  ...inRoom('simulated-radio', 'simulator/bluetooth', [
+    'zod',
+    '../../server/measure/zero.ts',
+    './beneath/far-0.ts',
+  ]),
+  ...inRoom('beneath-the-radio', 'simulator/bluetooth/beneath', [
+    '../../random.ts',
+    '../../../adapters/contract.ts',
   ]),
   ...inRoom('measure', 'server/measure', [
     'node:fs',

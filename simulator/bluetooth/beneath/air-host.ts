@@ -27,6 +27,7 @@ const LASTING: Readonly<Record<string, string>> = {
   ...{ away: 'presence', back: 'presence' },
   ...{ mute: 'voice', unmute: 'voice' },
   ...{ deaf: 'ears', hearing: 'ears' },
+  ...{ aloof: 'approach', approachable: 'approach' },
   ...{ hide: 'advertising', show: 'advertising' },
   advertise: 'advertisement',
   ...{ power: 'power', unplug: 'power', plug: 'power' },

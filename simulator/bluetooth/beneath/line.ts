@@ -26,6 +26,7 @@ const hex = z.string();
 const order = z.union([
   z.object({ to, do: z.literal('away'), forMs: z.number().optional() }),
   z.object({ to, do: z.enum(['back', 'mute', 'unmute', 'deaf', 'hearing', 'hide', 'show']) }),
+  z.object({ to, do: z.enum(['aloof', 'approachable']) }),
   z.object({ to, do: z.literal('drop'), reason: z.int().optional() }),
   z.object({ to, do: z.literal('fail'), times: z.int() }),
   z.object({ to, do: z.literal('tell'), uuid: z.string(), hex, instance: z.int().optional() }),

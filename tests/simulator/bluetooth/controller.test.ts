@@ -139,6 +139,14 @@ describe('scanning', () => {
     expect(new Set(types)).toEqual(new Set(['00', '03']));
   });
 
+  it('reports a device once only where duplicates are not wanted', () => {
+    const { command, agenda, taken } = stage([PROBE]);
+    command('0b200701120012000000');
+    command('0c20020101');
+    agenda.advance(1000);
+    expect(taken('043e')).toHaveLength(2); // advertisement and scan response
+  });
+
   it('misses as many advertisements as it is told', () => {
     const reports = [0, 40].map((lossPct) => {
       const { command, agenda, taken } = stage([PROBE], { lossPct });
@@ -243,6 +251,15 @@ describe('a connection', () => {
         .match(/.{12}/g)
         ?.map((each) => each.slice(8)),
     ).toEqual(['0018', '0118', '0a18', '0f18', '1a18']);
+  });
+
+  it('forgets a frame of the host that was never finished', () => {
+    const { send, agenda, taken, controller, handle } = connectedStage();
+    taken();
+    controller.receive(hexBytes(`02${handle}0500` + '0700040010'));
+    send('020001');
+    agenda.advance(agenda.now + 60);
+    expect(taken().map((each) => each.slice(18))).toEqual(['', '034000']);
   });
 
   it('is lost by time-out when the probe has gone, and not before', () => {

@@ -100,7 +100,9 @@ describe('an attribute server', () => {
       att.receive(hexBytes(hex));
       return hexText(sent.splice(0)[0] ?? new Uint8Array());
     };
-    return { att, sent, ask };
+    const changed = device.services[1]?.characteristics[0];
+    if (changed === undefined) throw new Error('it has no second service');
+    return { att, sent, ask, changed };
   }
 
   it.each([
@@ -121,6 +123,21 @@ describe('an attribute server', () => {
     const parts = ['0a0300', '0c03001600'].map((each) => ask(each).slice(2));
     expect(Buffer.from(parts.join(''), 'hex').toString()).toBe(PLAN.name);
     expect(parts[0]?.length).toBe(44);
+  });
+
+  it('waits with an indication until the one before was confirmed', () => {
+    const { att, sent, ask, changed } = server(23);
+    ask('1209000200');
+    for (const value of [1, 2, 3]) att.tell(changed, Uint8Array.of(value));
+    const told = (): string[] => sent.splice(0).map(hexText);
+    expect(told()).toEqual(['1d080001']);
+    att.receive(hexBytes('1e'));
+    expect(told()).toEqual(['1d080002']);
+    att.receive(hexBytes('1e'));
+    att.receive(hexBytes('1e'));
+    expect(told()).toEqual(['1d080003']);
+    att.tell(changed, Uint8Array.of(4));
+    expect(told()).toEqual(['1d080004']);
   });
 
   it('takes any bytes, and answers in packets that fit', () => {

@@ -34,7 +34,8 @@ export interface Load {
   readonly serverCpuMs: number;
 }
 
-function plan(i: number): Plan {
+/** The `i`th of them. */
+export function loadPlan(i: number): Plan {
   const address = `f0:1a:b0:00:01:${i.toString(16).padStart(2, '0')}`;
   return {
     ...{ kind: 'environmental', address, name: `Shelf ${i + 1}`, advertisingMs: 100 },
@@ -49,8 +50,10 @@ function note(series: Series, address: string, hundredths: number): void {
   if (values === undefined) series.set(address, [hundredths]);
   else values.push(hundredths);
 }
-const count = (series: Series): number =>
-  [...series.values()].reduce((sum, values) => sum + values.length, 0);
+/** How many there are. */
+export function count(series: Load['arrived']): number {
+  return [...series.values()].reduce((sum, values) => sum + values.length, 0);
+}
 
 /** CPU time that a process has used, ms; NaN where there is no /proc. */
 function cpuMsOf(pid: number): number {
@@ -69,7 +72,7 @@ function cpuMsOf(pid: number): number {
  */
 export async function load(probes: number, readings: number, speed: number): Promise<Load> {
   execFileSync(process.execPath, ['server/launch.mjs', '--version'], { cwd: ROOT }); // builds
-  const plans = Array.from({ length: probes }, (_, i) => plan(i));
+  const plans = Array.from({ length: probes }, (_, i) => loadPlan(i));
   const delivered: Series = new Map();
   const arrived: Series = new Map();
   let pid = 0;
@@ -112,17 +115,18 @@ export async function load(probes: number, readings: number, speed: number): Pro
     }, 'all probes are heard');
     await sleep(1000); // until all have subscribed as well
     const before = { radio: cpuMsOf(pid), server: process.cpuUsage() };
-    const start = performance.now();
+    let dueMs = performance.now();
     for (let k = 0; k < readings; k++) {
       feed(FIRST_C + k / 100);
-      const dueMs = start + ((k + 1) * EVERY_MS) / speed - performance.now();
-      if (dueMs > 0) await sleep(dueMs);
+      // What is late is not made up for: a probe does not hurry either.
+      dueMs = Math.max(dueMs + EVERY_MS / speed, performance.now());
+      await sleep(dueMs - performance.now());
     }
     let last = -1;
     await until(() => {
-      const still = last === count(delivered) && last === count(arrived);
-      last = count(delivered);
-      return still;
+      const before = last;
+      last = count(delivered) + count(arrived);
+      return before === last;
     }, 'nothing more comes');
     const server = process.cpuUsage(before.server);
     return {

@@ -1,10 +1,15 @@
 import { expect, it } from 'vitest';
-import { load } from './load-stage.ts';
+import { count, load } from './load-stage.ts';
 
-it('tries', { timeout: 200_000 }, async () => {
-  const t0 = performance.now();
-  const { delivered, arrived, radioCpuMs, serverCpuMs } = await load(40, Number(process.env['READ'] ?? 400), Number(process.env['SPEED'] ?? 20));
-  const n = (s: ReadonlyMap<string, readonly number[]>) => [...s.values()].reduce((a, b) => a + b.length, 0);
-  console.log(n(delivered), n(arrived), radioCpuMs, serverCpuMs, performance.now() - t0);
-  expect([...delivered]).toEqual([...arrived]);
-});
+const PROBES = 40;
+/** Ten minutes of four a second. */
+const READINGS = 2400;
+const SPEED = 20;
+
+it('of forty probes at 4 Hz for ten minutes loses nothing that the link delivers', async () => {
+  const { delivered, arrived } = await load(PROBES, READINGS, SPEED);
+  // A probe whose buffer is full loses readings itself, when this computer comes to a halt for a while.
+  expect(count(delivered)).toBeGreaterThan(0.9 * PROBES * READINGS);
+  expect(delivered.size).toBe(PROBES);
+  for (const [address, values] of delivered) expect(arrived.get(address)).toEqual(values);
+}, 180_000);

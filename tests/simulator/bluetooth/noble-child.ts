@@ -96,6 +96,8 @@ function known(id: string): Full {
 async function carryOut(ask: Ask): Promise<unknown> {
   switch (ask.do) {
     case 'state':
+      // What was waiting when this was asked comes first: the process may have been blocked until now.
+      for (let i = 0; i < 3; i++) await new Promise(setImmediate);
       return noble.state;
     case 'scan':
       return noble.startScanningAsync([], true);

@@ -12,7 +12,7 @@ import type { Ask, Said } from './noble-child.ts';
 
 const root = fileURLToPath(new URL('../../..', import.meta.url));
 /** What is asked may take so long; the library itself knows no limit, ms. */
-const LIMIT_MS = 4000;
+const LIMIT_MS = 10_000;
 
 type WithoutAsk<T> = T extends unknown ? Omit<T, 'ask'> : never;
 export type Found = { service: string; uuid: string; properties: string[]; handle: number };

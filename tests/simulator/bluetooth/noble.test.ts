@@ -368,15 +368,6 @@ describe('the controller', () => {
     host.order({ do: 'stop-scan' });
     await radio.event('scanStop');
   });
-
-  it('reports a device once only where duplicates are not wanted', async () => {
-    const { host } = await air({ plans: [PROBE], tells: true });
-    const radio = await noble(host);
-    await radio.ask({ do: 'scan without duplicates' });
-    await radio.event('discover');
-    const again = radio.event('discover', () => true, radio.said.length, 500);
-    await expect(again).rejects.toThrow('there never was discover');
-  });
 });
 
 describe('a process that takes the place of another', () => {
