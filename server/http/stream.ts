@@ -110,7 +110,7 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
       socket.on('close', () => viewers.delete(viewer));
       socket.on('pong', () => (viewer.answered = true));
       socket.on('message', (data) => {
-        const ask = askOf(data.toString());
+        const ask = askOf(Buffer.isBuffer(data) ? data.toString() : '');
         if (ask === null) socket.close(1008, NOT_UNDERSTOOD);
         else viewer.wantsValues = ask.on;
       });
