@@ -26,12 +26,12 @@ const LEAST_K = 0.8;
 const FALLS = 14;
 /** So much of a rise must be the probe's own. */
 const OWN = 0.5;
-/** Readings after the lowest one that bear a rise out. */
-const BORNE_OUT = 2;
 /** Another that rises by so much of the highest rise is no bystander. */
 const ALSO = 0.5;
 /** The way that a probe was going before the search is told from so much of it, ms. */
 const BEFORE_MS = 20_000;
+/** … and from so many readings after the first, at least. */
+const BEFORE_LEAST = 2;
 
 /** The middle one; of an even number the lower of the two in the middle, 0 of none. */
 function middle(values: readonly number[]): number {
@@ -59,7 +59,7 @@ function fallsOf({ temperatureC }: Track): number {
 function paceBefore({ t, temperatureC }: Track, beganT: number): number {
   const before = t.findLastIndex((at) => at <= beganT);
   const first = t.findIndex((at) => at >= beganT - BEFORE_MS);
-  if (first < 0 || before - first < BORNE_OUT) return 0;
+  if (first < 0 || before - first < BEFORE_LEAST) return 0;
   const spanMs = (t[before] ?? 0) - (t[first] ?? 0);
   return Math.max(0, ((temperatureC[before] ?? 0) - (temperatureC[first] ?? 0)) / spanMs);
 }
@@ -109,9 +109,7 @@ export function risesOf(tracks: ReadonlyMap<string, Track>, beganT: number): Ris
     // Of two others the one that rises less: the other may be in a hand as well.
     const shared = Math.max(0, middle(others));
     const ownK = riseK - shared - paceBefore(whole, beganT) * (lastT - lowT);
-    const clear =
-      ownK >= Math.max(LEAST_K, OWN * riseK, FALLS * fallsOf(whole)) &&
-      track.t.length - 1 - low >= BORNE_OUT;
+    const clear = ownK >= Math.max(LEAST_K, OWN * riseK, FALLS * fallsOf(whole));
     return { id, riseK, ownK, clear };
   });
 }

@@ -63,6 +63,16 @@ describe('forgetting a probe', () => {
   });
 });
 
+test('what a probe needs of a person stands in its state while its link says so', () => {
+  const visit = new TestVisit();
+  const source = { adapter: 'test', simulated: false };
+  const needs = () => visit.session.probes.get('p')?.toState(T0).needs;
+  visit.session.link('p', { state: 'lost', needs: 'key' }, source);
+  expect(needs()).toBe('key');
+  visit.session.link('p', { state: 'connected' }, source);
+  expect(needs()).toBeUndefined();
+});
+
 describe('the record of it', () => {
   /** A live visit in which the supply is forgotten, heard again and placed again; and its record. */
   function recorded(): { live: LiveVisit; lines: Line[] } {
