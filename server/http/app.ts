@@ -22,6 +22,9 @@ import { setupRoutes } from './setup.ts';
 import { simulationRoute, type Warm } from './simulation.ts';
 import { streamRoute } from './stream.ts';
 
+/** An id of 128 characters as it may stand in a path: up to nine for one. */
+const LONGEST_PARAM = 128 * 9;
+
 export interface AppOptions {
   visit: LiveVisit;
   push: PushReadings;
@@ -44,6 +47,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     bodyLimit: 64 * 1024,
     forceCloseConnections: true,
     requestTimeout: 30_000,
+    routerOptions: { maxParamLength: LONGEST_PARAM },
     logger: false,
   });
   app.setValidatorCompiler(validatorCompiler);

@@ -63,6 +63,13 @@ describe('DELETE /api/probes/:probe', () => {
     expect(Object.keys(await probes(server))).toEqual(['r', 's']);
   });
 
+  test('a probe whose id is long can be named and forgotten as well', async () => {
+    const server = await testServer();
+    const url = `/api/probes/${encodeURIComponent('読'.repeat(128))}`;
+    expect((await call(server, 'PUT', url, { name: 'long' })).status).toBe(200);
+    expect((await call(server, 'DELETE', url)).status).toBe(200);
+  });
+
   test('a probe that is moved while its readings come is moved at a time', async () => {
     const server = await testServer();
     const recorded: { type: string; t?: number | undefined }[] = [];
