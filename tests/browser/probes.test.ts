@@ -313,7 +313,8 @@ test('a probe whose broadcasts are encrypted takes its key, which is not shown a
   });
   let refusal: string | null = 'key: has 31 digits: a key has 32 hexadecimal digits';
   const { page, calls, send } = await openTold(on, {
-    frames: [stateWith({ probes: { 'ble:00aa01010001': locked } })],
+    // It is the only probe: nothing has been read yet, and there is no time.
+    frames: [stateWith({ probes: { 'ble:00aa01010001': locked }, t: null, units: {} })],
     answer: () => refusal,
   });
   await page
@@ -338,6 +339,7 @@ test('a probe whose broadcasts are encrypted takes its key, which is not shown a
     .poll(() => calls.map(({ body }) => body))
     .toEqual([{ key: KEY.slice(1) }, { key: KEY }, { key: null }]);
   expect(calls[1]).toMatchObject({ method: 'PUT', path: '/api/bluetooth/keys/ble:00aa01010001' });
+  expect(await act(page, 'Place: alder').isEnabled()).toBe(true);
   const { needs: _, ...unlocked } = locked;
   send({ ...unlocked, type: 'probe', id: 'ble:00aa01010001', state: 'live', lastT: T0 });
   await form.waitFor({ state: 'detached' });
