@@ -83,6 +83,8 @@ export interface EarlierCheck {
 export interface ProbeLine {
   type: 'probe';
   id: string;
+  /** When a person did it, ms since the epoch; left out: it holds from where the line stands. */
+  t?: number | undefined;
   name?: string | undefined;
   /** The unit it is placed at; `null` takes it away. */
   unit?: string | null | undefined;
@@ -91,6 +93,11 @@ export interface ProbeLine {
   check?: EarlierCheck | undefined;
   /** True where its readings are made up. */
   simulated?: boolean | undefined;
+  /**
+   * A person has forgotten it: its name, place, limits and check are gone, and what else the line says
+   * does not count. Heard again, it is a new one.
+   */
+  forgotten?: true | undefined;
 }
 
 /** The airflow of a unit, and where the figure comes from. */
@@ -203,6 +210,11 @@ export interface ProbeLink {
   /** `lost` also where the link is up but the source knows that nothing will come. */
   state: 'connecting' | 'connected' | 'lost';
   signalDbm?: number | undefined;
+  /**
+   * What a person has to give before its readings can be read. `key`: what it broadcasts is encrypted,
+   * and there is no key for it, or one that does not fit. Left out: nothing.
+   */
+  needs?: 'key' | undefined;
 }
 
 /** What an adapter may say of itself; the supervisor adds `starting`. */
@@ -239,6 +251,11 @@ export interface Adapter {
   stop(): void | Promise<void>;
   /** Told of what a person did (a setpoint, a fan speed). Only a simulation can follow. */
   event?(event: EventLine): void;
+  /**
+   * Told that a person has forgotten a probe, of this source or of another. What was announced of it
+   * is gone: a source that announces its probes does so again when it hears it.
+   */
+  forget?(probe: string): void;
 }
 
 /** Makes an adapter. An outside plug-in exports one as `createAdapter`; options are its own. */

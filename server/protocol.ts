@@ -272,6 +272,8 @@ export const probeStateSchema = z.object({
   values: valuesSchema,
   /** The last side-by-side check that is applied to it. */
   check: z.nullable(probeCheckSchema),
+  /** What a person has to give before its readings can be read: the key of what it broadcasts. */
+  needs: z.optional(z.enum(['key'])),
 });
 
 export const adapterStateSchema = z.object({
@@ -347,6 +349,22 @@ export const stateSchema = z.object({
 export const probeMessageSchema = z.extend(probeStateSchema, {
   type: z.literal('probe'),
   id: z.string(),
+  /** True where a person has forgotten it: there is no such probe any more. */
+  forgotten: z.optional(z.literal(true)),
+});
+
+/** The values of all probes that are live, each second of the visit's time: to those who ask for it. */
+export const valuesMessageSchema = z.object({
+  type: z.literal('values'),
+  t: num,
+  probes: z.record(z.string(), z.object({ lastT: num, values: valuesSchema })),
+});
+
+/** What a page may send on the stream. */
+export const askSchema = z.object({
+  type: z.literal('values'),
+  /** Whether the page wants `values` frames from now on. */
+  on: z.boolean(),
 });
 
 /** Columns of the past, one entry a row; equal lengths. Null: no figure at that time. */
@@ -378,6 +396,7 @@ export const frameSchema = z.discriminatedUnion('type', [
   captureSchema,
   eventSchema,
   probeMessageSchema,
+  valuesMessageSchema,
   historySchema,
   visitMessageSchema,
   adapterMessageSchema,
@@ -401,6 +420,9 @@ export type Cycle = z.infer<typeof cycleSchema>;
 export type Comparison = z.infer<typeof comparisonSchema>;
 export type Capture = z.infer<typeof captureSchema>;
 export type ProbeState = z.infer<typeof probeStateSchema>;
+export type ProbeMessage = z.infer<typeof probeMessageSchema>;
+export type ValuesMessage = z.infer<typeof valuesMessageSchema>;
+export type Ask = z.infer<typeof askSchema>;
 export type AdapterState = z.infer<typeof adapterStateSchema>;
 export type UnitSetup = z.infer<typeof unitSetupSchema>;
 export type VisitSetup = z.infer<typeof visitSetupSchema>;

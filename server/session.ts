@@ -46,8 +46,11 @@ export interface SessionSink {
   /** A side-by-side check runs, or has ended. */
   check(check: Check): void;
   event(event: EventMessage): void;
-  /** A probe that is new, or of which something is known anew (not: another reading). */
-  probe(probe: ProbeRecord): void;
+  /**
+   * A probe that is new, or of which something is known anew (not: another reading).
+   * @param forgotten there is no such probe any more, until it is heard again
+   */
+  probe(probe: ProbeRecord, forgotten: boolean): void;
   /** The set-up has changed: units, names, airflow, pressure, mode. */
   setup(): void;
 }
@@ -127,7 +130,7 @@ export class Session {
   link(id: string, link: ProbeLink, source: Source): void {
     const probe = this.#probe(id, source);
     probe.link = link;
-    this.#sink.probe(probe);
+    this.#sink.probe(probe, false);
   }
 
   /** Works out all whole seconds up to and including `t`. */
@@ -268,7 +271,7 @@ export class Session {
     probe.simulated ||= source.simulated || this.#simulated;
     const first = probe.lastT === -Infinity;
     const why = probe.add(line);
-    if (first) this.#sink.probe(probe);
+    if (first) this.#sink.probe(probe, false);
     return why;
   }
 
@@ -303,7 +306,10 @@ export class Session {
     return null;
   }
 
-  #probeLine(line: ProbeLine, source: Source): null {
+  #probeLine(line: ProbeLine, source: Source): string | null {
+    const refusal = line.t === undefined ? null : this.#timed(line.t);
+    if (refusal !== null) return refusal;
+    if (line.forgotten === true) return this.#forget(line.id);
     const probe = this.#probe(line.id, source);
     const before = probe.unit;
     if (line.check !== undefined) {
@@ -318,7 +324,21 @@ export class Session {
         if (id !== null) this.#captured(this.#unit(id).probeMoved(this.#now()));
       }
     }
-    this.#sink.probe(probe);
+    this.#sink.probe(probe, false);
+    return null;
+  }
+
+  /** As if it had never been heard, but for what it has told already. */
+  #forget(id: string): string | null {
+    const probe = this.probes.get(id);
+    if (probe === undefined) return `probe: there is no probe "${id}" in this visit`;
+    if (probe.inCheck) {
+      return `probe: "${probe.name}" lies in a side-by-side check: end the check, then forget it`;
+    }
+    this.probes.delete(id);
+    this.#placed = null;
+    if (probe.unit !== null) this.#captured(this.#unit(probe.unit).probeMoved(this.#now()));
+    this.#sink.probe(probe, true);
     return null;
   }
 
@@ -379,7 +399,7 @@ export class Session {
     }
     this.#placed = null;
     for (const unit of this.units.values()) this.#captured(unit.beginAnew(line.t));
-    for (const probe of this.probes.values()) this.#sink.probe(probe);
+    for (const probe of this.probes.values()) this.#sink.probe(probe, false);
   }
 
   /** Of what the last interval of each unit was made. */

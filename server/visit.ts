@@ -15,6 +15,7 @@ import type {
   History,
   Snapshot,
   State,
+  ValuesMessage,
 } from './protocol.ts';
 import { Session } from './session.ts';
 import type { ProbeRecord, Source } from './session/probe.ts';
@@ -74,7 +75,7 @@ export class LiveVisit {
         this.#lastEvent = event;
         this.#tell(event);
       },
-      probe: (probe) => this.#probe(probe),
+      probe: (probe, forgotten) => (forgotten ? this.#forgotten(probe) : this.#probe(probe)),
       setup: () => this.#tell({ type: 'visit', ...this.#session.setup() }),
     });
   }
@@ -131,8 +132,9 @@ export class LiveVisit {
     this.#lastEvent = null;
     const refusal = this.#session.apply(line, source);
     if (refusal !== null) return refusal;
-    if ('t' in line && line.t > this.time()) this.#anchor = { t: line.t, wall: this.#now() };
-    if ('t' in line) this.#anchor ??= { t: line.t, wall: this.#now() };
+    const t = 't' in line ? line.t : undefined;
+    if (t !== undefined && t > this.time()) this.#anchor = { t, wall: this.#now() };
+    if (t !== undefined) this.#anchor ??= { t, wall: this.#now() };
     this.#write(this.#withId(line), source);
     return null;
   }
@@ -211,6 +213,16 @@ export class LiveVisit {
     };
   }
 
+  /** What the live probes read in the last second that was worked out. */
+  values(): ValuesMessage {
+    const t = this.#session.latest?.t ?? 0;
+    const probes: ValuesMessage['probes'] = {};
+    for (const [id, probe] of this.#session.probes) {
+      if (probe.isLive(t)) probes[id] = { lastT: probe.lastT, values: probe.values(t) };
+    }
+    return { type: 'values', t, probes };
+  }
+
   history(since: number, until = Infinity, most = HISTORY_ROWS): History {
     return this.#history.between(since, until, most);
   }
@@ -243,6 +255,13 @@ export class LiveVisit {
   #probe(probe: ProbeRecord, t = Math.max(this.#session.newestT ?? 0, 0)): void {
     this.#probeStates.set(probe.id, { sentT: t, state: probe.stateAt(t) });
     if (this.#watchers.size > 0) this.#tell({ type: 'probe', id: probe.id, ...probe.toState(t) });
+  }
+
+  #forgotten(probe: ProbeRecord): void {
+    this.#probeStates.delete(probe.id);
+    this.#marked.delete(probe.id); // heard again, it is marked again
+    const t = Math.max(this.#session.newestT ?? 0, 0);
+    this.#tell({ type: 'probe', id: probe.id, ...probe.toState(t), forgotten: true });
   }
 }
 

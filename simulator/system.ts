@@ -20,6 +20,8 @@ import { type UnitTruth, unitTruth } from './truth.ts';
 /** The length of the inner steps, ms. */
 export const STEP_MS = 500;
 const STEP_S = STEP_MS / 1000;
+/** What a probe in a closed hand approaches, °C: skin (common practice, no source). */
+const HAND_C = 33;
 
 export interface UnitParameters {
   readonly id: string;
@@ -61,6 +63,7 @@ export class System {
   readonly #sign: number;
   #originT: number;
   #together: ReadonlySet<string> = new Set();
+  #inHand: string | null = null;
   #elapsedMs = 0;
   #outdoor: Air;
 
@@ -123,6 +126,11 @@ export class System {
   /** Lays these probes side by side in the first one's room, as for a check; none: all hang again. */
   layTogether(ids: readonly string[]): void {
     this.#together = new Set(ids);
+  }
+
+  /** Takes a probe in a warm hand, wherever it hangs; null: it hangs again. */
+  warm(id: string | null): void {
+    this.#inHand = id;
   }
 
   /** The fan speed of a unit. @throws RangeError for an unknown unit */
@@ -244,8 +252,9 @@ export class System {
       air = place === 'return' ? unit.return : unit.supply;
       velocityMs = unit.flowM3s / parameters.head.outletM2;
     }
+    const airC = air.temperatureC + (together ? 0 : unevenK);
     return {
-      temperatureC: air.temperatureC + (together ? 0 : unevenK),
+      temperatureC: id === this.#inHand ? HAND_C : airC,
       vapourPressurePa: vapourPressurePa(air.humidityRatio, pressurePa),
       velocityMs,
       pressurePa,

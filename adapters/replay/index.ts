@@ -50,8 +50,9 @@ export function createReplayAdapter(options: ReplayOptions): Adapter {
     const pace = createPace(speed, now);
     let inSlice = 0;
     for await (const line of open()) {
-      // Set-up lines have no time of their own.
-      const waited = 't' in line && (await pace.wait(line.t, signal));
+      // Set-up lines mostly have no time of their own.
+      const t = 't' in line ? line.t : undefined;
+      const waited = t !== undefined && (await pace.wait(t, signal));
       inSlice = waited ? 0 : inSlice + 1;
       if (inSlice >= SLICE_LINES) {
         await sleep(0, signal);

@@ -7,7 +7,7 @@ import { scenario } from '../../simulator/scenarios.ts';
 import { System } from '../../simulator/system.ts';
 import type { Adapter, AdapterHost, Airflow, EventLine } from '../contract.ts';
 import { fanTable } from './fan-table.ts';
-import { setUpLines } from './set-up.ts';
+import { announced, setUpLines } from './set-up.ts';
 
 export { SCENARIO_NAMES } from '../../simulator/scenarios.ts';
 
@@ -42,6 +42,11 @@ const CATCH_UP_MS = 5000;
 /** Setpoints that a unit takes, °C. */
 const SETPOINT_C = { least: 10, most: 35 };
 
+export interface SimulatedAdapter extends Adapter {
+  /** Takes a probe in a warm hand, or none (null). @returns whether there is such a one */
+  warm(probe: string | null): boolean;
+}
+
 /** One run, from `start` to `stop`. */
 interface Run {
   readonly host: AdapterHost;
@@ -54,7 +59,7 @@ interface Run {
  * Makes the simulated adapter.
  * @throws RangeError for a scenario that there is not, or a speed out of range
  */
-export function createSimulatedAdapter(options: SimulatedOptions = {}): Adapter {
+export function createSimulatedAdapter(options: SimulatedOptions = {}): SimulatedAdapter {
   const { seed = 1, speed = 1, now = Date.now, everyMs = 250, outlet } = options;
   const parameters = scenario(options.scenario ?? 'demo');
   if (!(speed >= 1 && speed <= 60)) {
@@ -109,13 +114,24 @@ export function createSimulatedAdapter(options: SimulatedOptions = {}): Adapter 
     }
   }
 
+  function forget(id: string): void {
+    const probe = parameters.probes.find((each) => each.id === id);
+    if (probe !== undefined) run?.host.emit(announced(probe));
+  }
+
+  function warm(id: string | null): boolean {
+    if (run === null || (id !== null && !parameters.probes.some((p) => p.id === id))) return false;
+    run.system.warm(id);
+    return true;
+  }
+
   function stop(): void {
     if (run !== null) clearInterval(run.timer);
     run = null;
     outlet?.stop();
   }
 
-  return { name: 'simulated', simulated: true, start, stop, event };
+  return { name: 'simulated', simulated: true, start, stop, event, forget, warm };
 }
 
 /**

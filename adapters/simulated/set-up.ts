@@ -1,7 +1,7 @@
 /** What a simulated visit says before its first reading: the visit, its units, its probes. */
 import type { ProbeParameters } from '../../simulator/probe.ts';
 import type { SystemParameters } from '../../simulator/system.ts';
-import type { Airflow, Limits, Line } from '../contract.ts';
+import type { Airflow, Limits, Line, ProbeLine } from '../contract.ts';
 
 /**
  * The set-up lines of a simulated visit, and the events that tell its first setpoints.
@@ -22,8 +22,8 @@ export function setUpLines(
       return { type: 'unit', id: unit.id, name: unit.name, airflow, fanSpeeds };
     }),
     ...probes.map((probe): Line => {
-      const { id, name, unit, place } = probe;
-      return { type: 'probe', id, name, unit, place, limits: limitsOf(probe) };
+      const { unit, place } = probe;
+      return { ...announced(probe), unit, place };
     }),
     ...units.flatMap((unit): Line[] => {
       const airflow = airflowOf(unit.id);
@@ -35,6 +35,11 @@ export function setUpLines(
       ];
     }),
   ];
+}
+
+/** What a probe says of itself: its name and its data sheet, not where it hangs. */
+export function announced(probe: ProbeParameters): ProbeLine {
+  return { type: 'probe', id: probe.id, name: probe.name, limits: limitsOf(probe) };
 }
 
 /** The ± of the data sheet, of what the probe measures. */

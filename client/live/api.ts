@@ -5,14 +5,15 @@ import { refusalWords } from '../words/refusals.ts';
 
 const refusalSchema = z.object({ error: z.string() });
 
-async function send(method: 'POST' | 'PUT', path: string, body: unknown): Promise<string | null> {
+async function send(
+  method: 'DELETE' | 'POST' | 'PUT',
+  path: string,
+  body?: unknown,
+): Promise<string | null> {
+  const json = { headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) };
   let response: Response;
   try {
-    response = await fetch(path, {
-      method,
-      headers: { 'content-type': 'application/json' },
-      body: JSON.stringify(body),
-    });
+    response = await fetch(path, { method, ...(body === undefined ? {} : json) });
   } catch {
     return 'The server did not answer. Nothing was changed; try again when the line is back.';
   }
@@ -60,6 +61,18 @@ export interface ProbeChange {
 /** Places or names a probe, or sets its limits. */
 export const putProbe = (probe: string, change: ProbeChange): Promise<string | null> =>
   send('PUT', at('probes', probe), change);
+
+/** Forgets a probe; heard again, it is a new one. */
+export const deleteProbe = (probe: string): Promise<string | null> =>
+  send('DELETE', at('probes', probe));
+
+/** Gives the key of what a probe broadcasts, 32 hexadecimal digits; null takes it away. */
+export const putKey = (probe: string, key: string | null): Promise<string | null> =>
+  send('PUT', at('bluetooth/keys', probe), { key });
+
+/** Takes a simulated probe in the hand; null: none. */
+export const warmSimulated = (probe: string | null): Promise<string | null> =>
+  send('PUT', '/api/simulation/warm', { probe });
 
 /** What can be said of the visit. */
 export interface VisitChange {

@@ -6,7 +6,13 @@
  */
 import ReconnectingSocket from 'partysocket/ws';
 import * as z from 'zod/mini';
-import { frameSchema, stateSchema, type Frame, type State } from '../../server/protocol.ts';
+import {
+  frameSchema,
+  stateSchema,
+  type Ask,
+  type Frame,
+  type State,
+} from '../../server/protocol.ts';
 import { History } from './history.ts';
 import { merged } from './merge.ts';
 
@@ -68,6 +74,7 @@ export class Connection {
   #socket: ReconnectingSocket | null = null;
   #heardAt = 0;
   #telling: ReturnType<typeof setTimeout> | undefined;
+  #wantsValues = false;
 
   /** Connects, and keeps connected. @returns what ends it */
   start(): () => void {
@@ -81,7 +88,14 @@ export class Connection {
       connectionTimeout: 5000,
     });
     const { signal } = ended;
-    socket.addEventListener('open', () => (this.#heardAt = performance.now()), { signal });
+    socket.addEventListener(
+      'open',
+      () => {
+        this.#heardAt = performance.now();
+        if (this.#wantsValues) this.#ask();
+      },
+      { signal },
+    );
     socket.addEventListener('message', (event) => this.#receive(event.data), { signal });
     socket.addEventListener('close', () => (this.line = 'down'), { signal });
 
@@ -106,6 +120,18 @@ export class Connection {
       socket.close();
       this.#socket = null;
     };
+  }
+
+  /** Whether what the probes read is wanted each second, and not every few. */
+  wantValues(on: boolean): void {
+    if (on === this.#wantsValues) return;
+    this.#wantsValues = on;
+    if (this.#socket?.readyState === this.#socket?.OPEN) this.#ask();
+  }
+
+  #ask(): void {
+    const ask: Ask = { type: 'values', on: this.#wantsValues };
+    this.#socket?.send(JSON.stringify(ask));
   }
 
   /**

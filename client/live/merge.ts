@@ -1,5 +1,5 @@
 /** What a frame changes in the state that is held. Pure: the state is replaced, never altered. */
-import type { Capture, EventMessage, Frame, State } from '../../server/protocol.ts';
+import type { Capture, EventMessage, Frame, State, ValuesMessage } from '../../server/protocol.ts';
 
 /** Frames that come after the state and change it. */
 export type Change = Exclude<Frame, { type: 'state' | 'history' }>;
@@ -23,6 +23,16 @@ const withCapture = (captures: Capture[], capture: Capture): Capture[] =>
       open === true && unit === capture.unit && from === capture.from && by === capture.by,
   );
 
+/** What the live probes read now; a frame of one that is not known here changes nothing. */
+function withValues(probes: State['probes'], frame: ValuesMessage): State['probes'] {
+  const after = { ...probes };
+  for (const [id, { lastT, values }] of Object.entries(frame.probes)) {
+    const probe = probes[id];
+    if (probe !== undefined) after[id] = { ...probe, lastT, values };
+  }
+  return after;
+}
+
 /** The state with a later frame merged into it. */
 export function merged(state: State, frame: Change): State {
   switch (frame.type) {
@@ -35,9 +45,14 @@ export function merged(state: State, frame: Change): State {
       return { ...state, visit };
     }
     case 'probe': {
-      const { type: _, id, ...probe } = frame;
-      return { ...state, probes: { ...state.probes, [id]: probe } };
+      const { type: _, id, forgotten, ...probe } = frame;
+      const { [id]: _old, ...others } = state.probes;
+      // In its place, where it is known: a list of probes must not jump with each frame.
+      const probes = forgotten === true ? others : { ...state.probes, [id]: probe };
+      return { ...state, probes };
     }
+    case 'values':
+      return { ...state, probes: withValues(state.probes, frame) };
     case 'adapter': {
       const { type: _, name, ...adapter } = frame;
       return { ...state, adapters: { ...state.adapters, [name]: adapter } };

@@ -9,6 +9,8 @@ import { createSimulatedAdapter } from '../../adapters/simulated/index.ts';
 import { type SimulatedAir, simulatedAir } from '../../adapters/simulated/over-bluetooth.ts';
 import { buildApp } from '../http/app.ts';
 import { allowedHosts } from '../http/guard.ts';
+import type { SetKey } from '../http/keys.ts';
+import type { Warm } from '../http/simulation.ts';
 import { installErrorNet, parsePlugIn, Supervisor } from '../sources/supervisor.ts';
 import { readVisit, type VisitFile } from '../store/visit-file.ts';
 import { linesOf } from '../visit-log/lines.ts';
@@ -21,6 +23,9 @@ import { version } from './version.ts';
 /** How often the visit's time is let go on, and how often its record is written, ms. */
 const TICK_MS = 200;
 const FLUSH_MS = 1000;
+/** Answered where keys can be of no use. */
+const NO_BLUETOOTH =
+  'There is no Bluetooth source here that could use a key: start Plateau with one, then enter it.';
 /** Ending in order may take so long, ms. */
 const END_LIMIT_MS = 8000;
 /** Where this and the page are when this runs from the bundle (build/server). */
@@ -71,15 +76,17 @@ export async function serve(options: ServeOptions): Promise<void> {
   });
   installErrorNet(); // before any adapter's code is loaded
   supervisor.add(push, { linesPerS: Infinity });
-  for (const adapter of ownAdapters(options, visit)) {
-    supervisor.add(adapter, { linesPerS: Infinity });
-  }
+  const own = ownAdapters(options, visit);
+  for (const adapter of own.adapters) supervisor.add(adapter, { linesPerS: Infinity });
   for (const text of options.adapters) await supervisor.addPlugIn(plugIn(text));
 
   const app = await buildApp({
     visit,
     push: (readings) => push.push(readings),
     told: (event) => supervisor.event(event),
+    forgot: (probe) => supervisor.forget(probe),
+    setKey: own.setKey,
+    warm: own.warm,
     version,
     allowed: allowedHosts(options.host, options.allowedHosts),
     clientDir: CLIENT_DIR,
@@ -96,8 +103,15 @@ export async function serve(options: ServeOptions): Promise<void> {
   process.stdout.write(`Plateau ${version} is at ${url}\n`);
 }
 
-function ownAdapters(options: ServeOptions, visit: LiveVisit): Adapter[] {
+interface OwnAdapters {
+  adapters: Adapter[];
+  setKey: SetKey;
+  warm?: Warm;
+}
+
+function ownAdapters(options: ServeOptions, visit: LiveVisit): OwnAdapters {
   const adapters: Adapter[] = [];
+  const own: OwnAdapters = { adapters, setKey: () => NO_BLUETOOTH };
   const { replay } = options;
   if (options.command === 'demo') {
     // A visit that ran ahead of the clock (at 60×) goes on where it was.
@@ -105,13 +119,13 @@ function ownAdapters(options: ServeOptions, visit: LiveVisit): Adapter[] {
     const scenario = options.scenario ?? undefined;
     const seed = options.seed ?? undefined;
     const air = options.overBluetooth ? simulatedAir(scenario, seed) : undefined;
-    adapters.push(
-      createSimulatedAdapter({
-        ...{ scenario, seed, outlet: air },
-        ...(newest >= Date.now() ? { startT: newest + 1000 } : {}),
-        speed: replay === null ? options.speed : 1,
-      }),
-    );
+    const simulated = createSimulatedAdapter({
+      ...{ scenario, seed, outlet: air },
+      ...(newest >= Date.now() ? { startT: newest + 1000 } : {}),
+      speed: replay === null ? options.speed : 1,
+    });
+    adapters.push(simulated);
+    own.warm = (probe) => simulated.warm(probe);
     if (air !== undefined) adapters.push(simulatedBluetooth(options, visit, air));
   } else {
     adapters.push(bluetooth(options, visit));
@@ -122,7 +136,7 @@ function ownAdapters(options: ServeOptions, visit: LiveVisit): Adapter[] {
       createReplayAdapter({ open: () => linesOf(readVisit(path)), speed: options.speed }),
     );
   }
-  return adapters;
+  return own;
 }
 
 /** The Bluetooth adapter, whole, above a radio in whose air are the simulated probes. */
@@ -202,7 +216,7 @@ const AHEAD_MS = 2000;
 const AHEAD =
   "t: lies in the future of this computer's clock; set the clock of the source (or of the computer)";
 function isAhead(line: Line): boolean {
-  return 't' in line && line.t > Date.now() + AHEAD_MS;
+  return 't' in line && (line.t ?? 0) > Date.now() + AHEAD_MS;
 }
 
 function recordKind({ command, replay, newVisit }: ServeOptions): RecordKind {

@@ -16,15 +16,25 @@ import { historySchema, stateSchema } from '../protocol.ts';
 import { HISTORY_ROWS, type LiveVisit } from '../visit.ts';
 import { explainFailures } from './errors.ts';
 import { guard } from './guard.ts';
+import { keysRoute, type SetKey } from './keys.ts';
 import { type PushReadings, readingsRoute } from './readings.ts';
 import { setupRoutes } from './setup.ts';
+import { simulationRoute, type Warm } from './simulation.ts';
 import { streamRoute } from './stream.ts';
+
+/** An id of 128 characters as it may stand in a path: up to nine for one. */
+const LONGEST_PARAM = 128 * 9;
 
 export interface AppOptions {
   visit: LiveVisit;
   push: PushReadings;
   /** Called with every event that a person told. */
   told(event: EventLine): void;
+  /** Called when a person has forgotten a probe. */
+  forgot(probe: string): void;
+  setKey: SetKey;
+  /** Undefined where nothing is simulated. */
+  warm?: Warm | undefined;
   version: string;
   allowed: ReadonlySet<string>;
   /** Folder of the built page. */
@@ -37,6 +47,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     bodyLimit: 64 * 1024,
     forceCloseConnections: true,
     requestTimeout: 30_000,
+    routerOptions: { maxParamLength: LONGEST_PARAM },
     logger: false,
   });
   app.setValidatorCompiler(validatorCompiler);
@@ -81,7 +92,13 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
   app.register(async (api) => {
     stateRoutes(api, visit, version);
     readingsRoute(api, options.push);
-    setupRoutes(api, { visit, told: (event) => options.told(event) });
+    setupRoutes(api, {
+      visit,
+      told: (event) => options.told(event),
+      forgot: (probe) => options.forgot(probe),
+    });
+    keysRoute(api, options.setKey);
+    simulationRoute(api, options.warm);
     streamRoute(api, visit);
   });
   if (existsSync(options.clientDir)) {

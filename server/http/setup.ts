@@ -4,6 +4,7 @@ import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import * as z from 'zod';
 import type { EventLine, Line } from '../../adapters/contract.ts';
 import type { LiveVisit } from '../visit.ts';
+import { answers, badRequest, notFound } from './answers.ts';
 import {
   airflowSchema,
   eventSchema,
@@ -18,11 +19,6 @@ const AHEAD_MS = 5000;
 /** Brought by a person, not by a source. */
 const PERSON = { adapter: null, simulated: false };
 
-const answers = {
-  200: z.object({ ok: z.literal(true) }),
-  400: z.object({ error: z.string() }),
-  404: z.object({ error: z.string() }),
-};
 const unitParams = z.object({ unit: z.string().min(1).max(128) });
 const probeParams = z.object({ probe: z.string().min(1).max(128) });
 const atTime = { t: z.number().min(0).optional().describe('ms since the epoch; default: now') };
@@ -41,10 +37,14 @@ export interface SetupOptions {
   visit: LiveVisit;
   /** Called with what a person did to a unit or its probes: sources may follow it. */
   told: (event: EventLine) => void;
+  /** Called when a person has forgotten a probe. */
+  forgot: (probe: string) => void;
 }
 
-export function setupRoutes(plain: FastifyInstance, { visit, told }: SetupOptions): void {
+export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: SetupOptions): void {
   const app = plain.withTypeProvider<ZodTypeProvider>();
+  /** A probe may be moved while its readings come; before, nothing has a time. */
+  const now = (): { t?: number } => (visit.begun ? { t: visit.eventTime() } : {});
   const put = (line: Line): { ok: true } => {
     const refusal = visit.line(line, PERSON);
     if (refusal !== null) throw badRequest(refusal);
@@ -102,14 +102,32 @@ export function setupRoutes(plain: FastifyInstance, { visit, told }: SetupOption
         summary: 'Names a probe, places it at a unit (null takes it away), or gives its limits',
         params: probeParams,
         body: probeSchema
-          .omit({ type: true, id: true })
+          .omit({ type: true, id: true, t: true, forgotten: true })
           .extend({ limits: limitsSchema.optional() }),
         response: answers,
       },
     },
     async ({ params, body }) => {
       if (typeof body.unit === 'string') need('unit', body.unit);
-      return put({ type: 'probe', id: params.probe, ...body });
+      return put({ type: 'probe', id: params.probe, ...now(), ...body });
+    },
+  );
+
+  app.delete(
+    '/api/probes/:probe',
+    {
+      schema: {
+        summary:
+          'Forgets a probe: its name, place, limits and check; heard again, it is a new one, unplaced',
+        params: probeParams,
+        response: answers,
+      },
+    },
+    async ({ params }) => {
+      need('probe', params.probe);
+      const done = put({ type: 'probe', id: params.probe, ...now(), forgotten: true });
+      forgot(params.probe);
+      return done;
     },
   );
 
@@ -141,11 +159,6 @@ export function setupRoutes(plain: FastifyInstance, { visit, told }: SetupOption
 
   function need(kind: 'unit' | 'probe', id: string): void {
     if (visit.has(kind, id)) return;
-    const error = new Error(`${kind}: there is no ${kind} "${id}" in this visit`);
-    throw Object.assign(error, { statusCode: 404 });
+    throw notFound(`${kind}: there is no ${kind} "${id}" in this visit`);
   }
-}
-
-function badRequest(why: string): Error {
-  return Object.assign(new Error(why), { statusCode: 400 });
 }

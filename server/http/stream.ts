@@ -2,11 +2,14 @@
  * `GET /api/stream`: one `state` frame on connecting, with `?since=T` the `history` after T, then
  * frames as they happen. A viewer that cannot keep up misses frames instead of filling memory, and
  * is given state and history again as soon as its line is free: no hole stays.
+ *
+ * A viewer may send `{"type":"values","on":true}`: from then on it gets with each snapshot a `values`
+ * frame, what every live probe reads. Anything else that it sends ends its line, with the reason.
  */
 import type { FastifyInstance } from 'fastify';
 import type { WebSocket } from 'ws';
 import * as z from 'zod';
-import type { Frame } from '../protocol.ts';
+import { askSchema, type Ask, type Frame } from '../protocol.ts';
 import { snapshotJson } from '../snapshot-json.ts';
 import type { LiveVisit } from '../visit.ts';
 
@@ -23,12 +26,18 @@ const querySchema = z.object({
     .describe('the newest time that is known, ms; 0 for all of the past'),
 });
 
+/** At most 123 bytes: more does not fit into the frame that closes a line. */
+const NOT_UNDERSTOOD =
+  'a message is {"type":"values","on":true} or with false; nothing else is understood';
+
 interface Viewer {
   socket: WebSocket;
   /** Visit's time up to which it has everything; null while it does not want the past. */
   knownT: number | null;
   behind: boolean;
   answered: boolean;
+  /** Whether it wants the values of the probes each second. */
+  wantsValues: boolean;
 }
 
 export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
@@ -36,6 +45,7 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
 
   const unwatch = visit.watch((frame: Frame) => {
     let text: string | null = null;
+    let values: string | null = null;
     for (const viewer of viewers) {
       if (viewer.behind && viewer.socket.bufferedAmount > FREE_BYTES) continue;
       if (viewer.behind) {
@@ -49,7 +59,11 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
       }
       text ??= frame.type === 'snapshot' ? snapshotJson(frame) : JSON.stringify(frame); // once for all
       viewer.socket.send(text);
-      if (frame.type === 'snapshot' && viewer.knownT !== null) viewer.knownT = frame.t;
+      if (frame.type !== 'snapshot') continue;
+      if (viewer.knownT !== null) viewer.knownT = frame.t;
+      if (!viewer.wantsValues) continue;
+      values ??= JSON.stringify(visit.values());
+      viewer.socket.send(values);
     }
   });
 
@@ -85,12 +99,33 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
       reply.code(426).send({ error: 'This is a WebSocket: connect to it with ws://' }),
     wsHandler: (socket, request) => {
       const { since } = querySchema.parse(request.query);
-      const viewer: Viewer = { socket, knownT: since ?? null, behind: false, answered: true };
+      const viewer: Viewer = {
+        socket,
+        knownT: since ?? null,
+        behind: false,
+        answered: true,
+        wantsValues: false,
+      };
       socket.on('error', () => socket.terminate());
       socket.on('close', () => viewers.delete(viewer));
       socket.on('pong', () => (viewer.answered = true));
+      socket.on('message', (data) => {
+        const ask = askOf(Buffer.isBuffer(data) ? data.toString() : '');
+        if (ask === null) socket.close(1008, NOT_UNDERSTOOD);
+        else viewer.wantsValues = ask.on;
+      });
       catchUp(viewer);
       viewers.add(viewer);
     },
   });
+}
+
+/** What a viewer asks for; null where that is not understood. */
+function askOf(text: string): Ask | null {
+  try {
+    const parsed = askSchema.safeParse(JSON.parse(text));
+    return parsed.success ? parsed.data : null;
+  } catch {
+    return null; // not JSON
+  }
 }

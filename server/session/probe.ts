@@ -132,16 +132,24 @@ export class ProbeRecord {
     return false;
   }
 
-  /** As it stands in the state. */
-  toState(t: number): ProbeState {
+  /** Its live values, as they were sent. */
+  values(t: number): ProbeState['values'] {
     const values: ProbeState['values'] = {};
-    let intervalMs: number | null = null;
     for (const quantity of MEASURED) {
       const channel = this[quantity];
-      if (channel === null) continue;
-      const interval = channel.intervalMs();
+      if (channel?.live(t) === true && !Number.isNaN(channel.value)) {
+        values[quantity] = channel.value;
+      }
+    }
+    return values;
+  }
+
+  /** As it stands in the state. */
+  toState(t: number): ProbeState {
+    let intervalMs: number | null = null;
+    for (const quantity of MEASURED) {
+      const interval = this[quantity]?.intervalMs() ?? null;
       if (interval !== null) intervalMs = Math.min(intervalMs ?? Infinity, interval);
-      if (channel.live(t) && !Number.isNaN(channel.value)) values[quantity] = channel.value;
     }
     return {
       name: this.name,
@@ -155,8 +163,9 @@ export class ProbeRecord {
       intervalMs,
       signalDbm: this.link?.signalDbm ?? null,
       batteryPct: this.batteryPct,
-      values,
+      values: this.values(t),
       check: this.correction === null ? null : toProbeCheck(this.correction, t),
+      ...(this.link?.needs === undefined ? {} : { needs: this.link.needs }),
     };
   }
 }

@@ -90,9 +90,18 @@ export class Run {
 
   /** Passes on what a person did, if the adapter wants to know. */
   event(event: EventLine): void {
-    if (!this.#live || this.#adapter.event === undefined) return;
+    this.#pass(() => this.#adapter.event?.(event));
+  }
+
+  /** Passes on that a person has forgotten a probe, if the adapter wants to know. */
+  forget(probe: string): void {
+    this.#pass(() => this.#adapter.forget?.(probe));
+  }
+
+  #pass(told: () => void): void {
+    if (!this.#live) return;
     try {
-      inScope(this.#owner, () => this.#adapter.event?.(event));
+      inScope(this.#owner, told);
     } catch (error) {
       this.charge(error);
     }

@@ -19,6 +19,8 @@ export function isStatus(state: unknown): state is AdapterStatus {
 export function isLink(link: unknown): link is ProbeLink {
   if (typeof link !== 'object' || link === null || !('state' in link)) return false;
   const dbm = 'signalDbm' in link ? link.signalDbm : undefined;
+  const needs = 'needs' in link ? link.needs : undefined;
+  if (needs !== undefined && needs !== 'key') return false;
   return LINKS.has(link.state) && (dbm === undefined || Number.isFinite(dbm));
 }
 

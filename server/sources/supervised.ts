@@ -69,6 +69,10 @@ export class Supervised {
     this.#run?.event(event);
   }
 
+  forget(probe: string): void {
+    this.#run?.forget(probe);
+  }
+
   #begin(): void {
     const { sink, clock, linesPerS } = this.#options;
     const run: Run = new Run(

@@ -88,6 +88,11 @@ export class Supervisor {
     for (const adapter of this.#adapters.values()) adapter.event(event);
   }
 
+  /** Tells every adapter that wants to know that a person has forgotten a probe. */
+  forget(probe: string): void {
+    for (const adapter of this.#adapters.values()) adapter.forget(probe);
+  }
+
   /** Stops all adapters, the last added first, in at most 4 s: one that hangs is left behind. */
   async stopAll(): Promise<void> {
     const until = this.#clock.now() + STOP_ALL_MS;

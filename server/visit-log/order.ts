@@ -61,12 +61,12 @@ export class TimeOrder {
 
   /** Takes one line; hands over those that nothing can come before any more. */
   add(line: Line, lineNumber: number): void {
-    if (!('t' in line)) {
+    const t = 't' in line ? line.t : undefined;
+    if (t === undefined) {
       // Set-up belongs where it stands.
       this.#insert({ line, lineNumber, t: this.#newest });
       return;
     }
-    const t = line.t;
     const { latestT } = this.#options;
     if (latestT !== undefined && t > latestT) {
       const ahead = duration(t - latestT);

@@ -106,12 +106,14 @@ const earlierCheckSchema = z.object({
 export const probeSchema = z.object({
   type: z.literal('probe'),
   id,
+  t: t.optional(),
   name: name.optional(),
   unit: id.nullable().optional(),
   place: place.nullable().optional(),
   limits: limitsSchema.optional(),
   check: earlierCheckSchema.optional(),
   simulated: z.boolean().optional(),
+  forgotten: z.literal(true).optional(),
 });
 
 const eventId = z

@@ -161,9 +161,10 @@ describe('an adapter that fails', () => {
     await start();
     misuse(odd.host(), 'link', 'p', { state: 'so-so' });
     misuse(odd.host(), 'link', 7);
+    misuse(odd.host(), 'link', 'p', { state: 'lost', needs: 'a battery' });
     await clock.advance(1000);
     expect(sink.links).toEqual([]);
-    expect(sink.latest('odd').text).toContain('2 lines were refused, the last one because: A link');
+    expect(sink.latest('odd').text).toContain('3 lines were refused, the last one because: A link');
     misuse(odd.host(), 'status', 'splendid');
     expect(sink.latest('odd').text).toContain('It gave a status that is none of running,');
     vague.host().status('unavailable');

@@ -54,6 +54,28 @@ describe('an adapter', () => {
     expect(sink.links).toEqual(['real p connected']);
   });
 
+  it('is told of forgotten probes while it runs, and charged with what it throws then', async () => {
+    const { puppet, start, supervisor, sink, clock } = createStage();
+    const forgotten: string[] = [];
+    puppet('deaf');
+    puppet('keen', { forget: (probe) => void forgotten.push(probe) });
+    puppet('bad', {
+      forget() {
+        throw new Error('which one?');
+      },
+    });
+    supervisor.forget('p');
+    await start();
+    supervisor.forget('q');
+    await clock.advance(1);
+    expect(forgotten).toEqual(['q']);
+    expect(sink.texts('bad').join('\n')).toContain('It failed: which one?');
+    expect(sink.states('deaf')).toEqual(['starting', 'running']);
+    await supervisor.stopAll();
+    supervisor.forget('r');
+    expect(forgotten).toEqual(['q']);
+  });
+
   it('is told of events while it runs, if it wants to be', async () => {
     const { puppet, start, supervisor } = createStage();
     const told: EventLine[] = [];

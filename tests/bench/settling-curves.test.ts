@@ -190,7 +190,7 @@ describe('a played visit', () => {
   });
 
   it('tells its lines in order of their time', () => {
-    const times = visit.lines.flatMap((line) => ('t' in line ? [line.t] : []));
+    const times = visit.lines.flatMap((line) => ('t' in line ? (line.t ?? []) : []));
     expect(times).toEqual(times.toSorted((a, b) => a - b));
     expect(times.length).toBeGreaterThan(2 * visit.trueW.length - 100);
   });

@@ -19,6 +19,8 @@ export interface Told extends Watched {
   send: (frame: Frame) => void;
   /** What the page has sent so far. */
   calls: Call[];
+  /** What it has asked of the stream. */
+  asked: string[];
 }
 
 export interface TellOptions {
@@ -36,15 +38,18 @@ export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
   const { url } = await on.start('start');
   const lines: WebSocketRoute[] = [];
   const calls: Call[] = [];
+  const asked: string[] = [];
   const watched = await openPage(on.browser, url, context, async (page) => {
     await page.routeWebSocket(/\/api\/stream/, (line) => {
       lines.push(line);
+      line.onMessage((message) => asked.push(message.toString()));
       for (const frame of frames) line.send(JSON.stringify(frame));
     });
-    await page.route(/\/api\/(events|visit|units|probes)/, async (route) => {
+    await page.route(/\/api\/(events|visit|units|probes|bluetooth|simulation)/, async (route) => {
       const request = route.request();
       const body: unknown = request.postDataJSON();
-      const call = { method: request.method(), path: new URL(request.url()).pathname, body };
+      const { pathname } = new URL(request.url());
+      const call = { method: request.method(), path: decodeURIComponent(pathname), body };
       calls.push(call);
       const refusal = answer(call);
       await route.fulfill(
@@ -58,6 +63,7 @@ export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
   return {
     ...watched,
     calls,
+    asked,
     send: (frame) => {
       for (const line of lines) line.send(JSON.stringify(frame));
     },

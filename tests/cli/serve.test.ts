@@ -171,6 +171,27 @@ test('made-up readings stay marked in the record, also for a server without thei
   expect(Object.values(probes).every((p) => p.simulated)).toBe(true);
 });
 
+test('a demo takes its probes in the hand, says that no source uses keys, and names anew what was forgotten', async () => {
+  const running = (server = await startServer('demo', ['--port', '0', '--data', folder.path]));
+  expect(await put(running, '/api/simulation/warm', { probe: 'p5' })).toBe(200);
+  expect(await put(running, '/api/simulation/warm', { probe: 'p99' })).toBe(404);
+  const answer = await fetch(`${running.url}/api/bluetooth/keys/00aa01010001`, {
+    method: 'PUT',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ key: '0'.repeat(32) }),
+  });
+  expect([answer.status, await answer.json()]).toEqual([
+    400,
+    { error: expect.stringMatching(/^There is no Bluetooth source here/) },
+  ]);
+  const before = (await state(running)).probes['p5'];
+  expect(before).toMatchObject({ name: 'Workshop return', unit: 'u2', place: 'return' });
+  await fetch(`${running.url}/api/probes/p5`, { method: 'DELETE' });
+  const after = (await state(running)).probes['p5'];
+  expect(after).toMatchObject({ name: 'Workshop return', unit: null, place: null });
+  expect(after?.limits).toEqual(before?.limits);
+});
+
 test('a plug-in that cannot be loaded stops nothing; one that fails in a timer is charged and shown', async () => {
   const bad = join(folder.path, 'bad.mjs');
   const { writeFileSync } = await import('node:fs');

@@ -35,6 +35,21 @@ describe('a later frame in the state', () => {
     expect(after.probes['p2']).not.toHaveProperty('id');
   });
 
+  it('a probe that was forgotten is gone', () => {
+    const frame = { ...PROBE, type: 'probe', id: 'p1', forgotten: true } as const;
+    const two = merged(STATE, { ...PROBE, type: 'probe', id: 'p2' });
+    expect(Object.keys(merged(two, frame).probes)).toEqual(['p2']);
+    expect(merged(STATE, { ...frame, id: 'p9' }).probes).toEqual(STATE.probes);
+  });
+
+  it('values change what the probes read, and nothing else of them', () => {
+    const values = { temperatureC: 27.1 };
+    const at = { lastT: T0 + 900, values };
+    const frame = { type: 'values', t: T0 + 1000, probes: { p1: at, p9: at } } as const;
+    expect(merged(STATE, frame)).toEqual({ ...STATE, probes: { p1: { ...PROBE, ...at } } });
+    expect(STATE.probes['p1']).toBe(PROBE);
+  });
+
   it('events are added in the order in which they come', () => {
     const once = merged(STATE, eventWith({ text: 'a' }));
     const twice = merged(once, eventWith({ id: 'e2', t: T0 + 1, text: 'b' }));

@@ -13,6 +13,10 @@ export interface TestServer {
   app: FastifyInstance;
   visit: LiveVisit;
   told: EventLine[];
+  /** Probes that a person has forgotten. */
+  forgotten: string[];
+  /** The keys that were set. */
+  keys: [string, string | null][];
   /** Sets the computer's clock, ms after `NOW`. */
   clock(ms: number): void;
   post(body: string | object, type?: string): Promise<{ status: number; json: Answer }>;
@@ -35,10 +39,17 @@ export async function testServer(): Promise<TestServer> {
     signal: new AbortController().signal,
   });
   const told: EventLine[] = [];
+  const forgotten: string[] = [];
+  const keys: [string, string | null][] = [];
   const app = await buildApp({
     visit,
     push: (readings: readonly Reading[]) => push.push(readings),
     told: (event) => told.push(event),
+    forgot: (probe) => forgotten.push(probe),
+    setKey: (address, key) => {
+      keys.push([address, key]);
+      return address === 'full' ? 'The key could not be written: see to the data folder.' : null;
+    },
     version: '0.0.0',
     allowed: allowedHosts('127.0.0.1', []),
     clientDir: '/nowhere',
@@ -48,6 +59,8 @@ export async function testServer(): Promise<TestServer> {
     app,
     visit,
     told,
+    forgotten,
+    keys,
     clock: (ms) => (now = NOW + ms),
     post: async (body, type = 'application/x-ndjson') => {
       const response = await app.inject({

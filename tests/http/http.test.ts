@@ -227,7 +227,7 @@ describe('set-up and events', () => {
 
   test('an airflow told during the visit holds from after what is worked out already', async () => {
     const server = await testServer();
-    const recorded: { type: string; t?: number }[] = [];
+    const recorded: { type: string; t?: number | undefined }[] = [];
     server.visit.recordTo({ add: (line) => recorded.push(line) });
     await place(server);
     await server.post(both(0));
@@ -336,11 +336,13 @@ describe('set-up and events', () => {
     const { app } = await testServer();
     const docs = (await app.inject({ url: '/api/docs', headers })).json<{ paths: object }>();
     expect(Object.keys(docs.paths).sort()).toEqual([
+      '/api/bluetooth/keys/{address}',
       '/api/events',
       '/api/health',
       '/api/history',
       '/api/probes/{probe}',
       '/api/readings',
+      '/api/simulation/warm',
       '/api/state',
       '/api/stream',
       '/api/units/{unit}',

@@ -101,6 +101,48 @@ test('a viewer that does not read costs no memory, and is made whole when it doe
   expect(frames.filter((f) => f.type === 'snapshot').length).toBeLessThan(1400);
 }, 20_000);
 
+test('who asks for values gets them each second, and only who asks', async () => {
+  const server = await testServer();
+  const port = await listen(server);
+  const asking = await watch(port);
+  const other = await watch(port);
+  asking.socket.send('{"type":"values","on":true}');
+  await new Promise((resolve) => setTimeout(resolve, 50));
+  await seconds(server, 0, 4);
+  const valuesOf = ({ frames }: { frames: Frame[] }) => frames.filter((f) => f.type === 'values');
+  await until(() => valuesOf(asking).length >= 4);
+  expect(valuesOf(asking).map((f) => f.t - NOW)).toEqual([0, 1000, 2000, 3000]);
+  expect(valuesOf(asking)[3]?.probes).toEqual({
+    r: { lastT: NOW + 3000, values: { temperatureC: 26.7, humidityPct: 51 } },
+    s: { lastT: NOW + 3000, values: { temperatureC: 12, humidityPct: 94 } },
+  });
+  // What has fallen silent is not told as if it were of now.
+  server.clock(60_000);
+  server.visit.tick();
+  await until(() => valuesOf(asking).some((f) => f.t === NOW + 60_000));
+  expect(valuesOf(asking).at(-1)?.probes).toEqual({});
+  const before = valuesOf(asking).length;
+  asking.socket.send('{"type":"values","on":false}');
+  await new Promise((resolve) => setTimeout(resolve, 50));
+  await seconds(server, 61, 63);
+  await until(() => asking.frames.some((f) => f.type === 'snapshot' && f.t === NOW + 62_000));
+  expect(valuesOf(asking)).toHaveLength(before);
+  expect(valuesOf(other)).toEqual([]);
+});
+
+test.each(['values', '{"type":"values"}', '{"type":"readings","on":true}', 'null', ''])(
+  'a message that is not understood ends the line, with the reason: %s',
+  async (text) => {
+    const port = await listen(await testServer());
+    const { socket } = await watch(port);
+    const closed = new Promise((resolve) =>
+      socket.on('close', (code, reason) => resolve([code, reason.toString()])),
+    );
+    socket.send(text);
+    expect(await closed).toEqual([1008, expect.stringMatching(/^a message is \{"type":"values"/)]);
+  },
+);
+
 test('strangers are refused at the upgrade as well', async () => {
   const server = await testServer();
   const port = await listen(server);

@@ -22,6 +22,7 @@ export class TestVisit {
   captures: Capture[] = [];
   readonly events: EventMessage[] = [];
   readonly checks: Check[] = [];
+  readonly forgotten: string[] = [];
   readonly session: Session;
 
   constructor(lines: readonly Line[] = setUp()) {
@@ -35,7 +36,7 @@ export class TestVisit {
       },
       check: (c) => this.checks.push(c),
       event: (e) => this.events.push(e),
-      probe: () => {},
+      probe: (probe, forgotten) => forgotten && this.forgotten.push(probe.id),
       setup: () => {},
     });
     for (const line of lines) this.take(line);

@@ -198,7 +198,7 @@ describe('the simulated adapter', () => {
     fan('u1', 'high');
     expect(airflows()).toHaveLength(1);
     expect(airflows()[0]).toMatchObject({ unit: 'u1', airflow: { source: 'fan-table' } });
-    const times = lines.flatMap((line) => ('t' in line ? line.t : []));
+    const times = lines.flatMap((line) => ('t' in line ? (line.t ?? []) : []));
     expect(times).toEqual([...times].sort((a, b) => a - b));
     void adapter.stop();
   });
@@ -231,6 +231,45 @@ describe('the simulated adapter', () => {
     vi.advanceTimersByTime(10_000);
     expect(heard.lines).toHaveLength(count);
     expect(vi.getTimerCount()).toBe(0);
+    void adapter.stop();
+  });
+
+  it('announces a probe again that a person has forgotten: its name and limits, no place', () => {
+    const { lines, adapter } = started();
+    vi.advanceTimersByTime(1000);
+    const told = lines.length;
+    adapter.forget?.('p3');
+    adapter.forget?.('of another source');
+    expect(lines.slice(told)).toEqual([
+      {
+        type: 'probe',
+        id: 'p3',
+        name: 'Reading room supply, left',
+        limits: { temperatureC: 0.3, humidityPct: 2 },
+      },
+    ]);
+    void adapter.stop();
+    adapter.forget?.('p3');
+    expect(lines).toHaveLength(told + 1);
+  });
+
+  it('takes a probe of its own in the hand, and no other', () => {
+    const adapter = createSimulatedAdapter({ speed: 60 });
+    expect(adapter.warm('p1')).toBe(false); // not started
+    const { host, lines } = listen();
+    void adapter.start(host);
+    expect(adapter.warm('p9')).toBe(false);
+    expect(adapter.warm('p1')).toBe(true);
+    vi.advanceTimersByTime(1000);
+    const ofFirst = readingsOf(lines).filter(({ probe }) => probe === 'p1');
+    expect(ofFirst.at(-1)?.temperatureC).toBeGreaterThan(32);
+    expect(adapter.warm(null)).toBe(true);
+    vi.advanceTimersByTime(1000);
+    expect(
+      readingsOf(lines)
+        .filter(({ probe }) => probe === 'p1')
+        .at(-1)?.temperatureC,
+    ).toBeLessThan(27);
     void adapter.stop();
   });
 

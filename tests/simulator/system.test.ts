@@ -77,6 +77,20 @@ describe('a simulated system', () => {
     expect(flows).toEqual([...flows].sort((a, b) => a - b));
   });
 
+  it('warms a probe in a hand, that one only, and lets it cool again', () => {
+    const system = new System(scenario('plain'), 1, 0);
+    const last = (toMs: number): Map<string, number> =>
+      new Map(system.advance(toMs).map(({ probe, temperatureC = NaN }) => [probe, temperatureC]));
+    const before = last(60_000);
+    system.warm('p1');
+    const warm = last(100_000);
+    system.warm(null);
+    const after = last(180_000);
+    expect(warm.get('p1')).toBeGreaterThan(32);
+    expect(warm.get('p2')).toBeLessThan((before.get('p2') ?? NaN) + 1);
+    expect(after.get('p1')).toBeLessThan(27);
+  });
+
   it('gives water back to the air when the compressor stops on a wet coil', () => {
     const system = new System(scenario('humid'), 1, 0);
     system.advance(30 * MINUTE_MS);

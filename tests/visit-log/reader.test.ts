@@ -17,7 +17,11 @@ function read(text: string, chunk = text.length || 1) {
   });
   for (let i = 0; i < text.length; i += chunk) reader.write(text.slice(i, i + chunk));
   reader.end();
-  return { lines, refused, times: lines.map(([l]) => ('t' in l ? l.t - T : null)) };
+  return {
+    lines,
+    refused,
+    times: lines.map(([l]) => ('t' in l && l.t !== undefined ? l.t - T : null)),
+  };
 }
 
 describe('what is good', () => {

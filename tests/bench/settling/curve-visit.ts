@@ -211,6 +211,6 @@ function tellings(
 }
 
 function inOrder(readings: readonly Reading[], told: readonly Line[]): Line[] {
-  const time = (line: Line): number => ('t' in line ? line.t : 0);
+  const time = (line: Line): number => ('t' in line ? (line.t ?? 0) : 0);
   return [...readings, ...told].sort((a, b) => time(a) - time(b));
 }

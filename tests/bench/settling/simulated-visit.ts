@@ -71,7 +71,7 @@ export function playScript(kind: string, script: Script, seed: number): Visit {
 }
 
 function timeOf(line: Line): number {
-  return 't' in line ? line.t : 0;
+  return 't' in line ? (line.t ?? 0) : 0;
 }
 
 function hash(text: string): number {

@@ -1,0 +1,18 @@
+/** What the calls that change something answer, and how they refuse. */
+import * as z from 'zod';
+
+export const answers = {
+  200: z.object({ ok: z.literal(true) }),
+  400: z.object({ error: z.string() }),
+  404: z.object({ error: z.string() }),
+};
+
+/** A refusal of what was sent. @param why a sentence that begins with the field */
+export function badRequest(why: string): Error {
+  return Object.assign(new Error(why), { statusCode: 400 });
+}
+
+/** A refusal because there is no such thing. */
+export function notFound(why: string): Error {
+  return Object.assign(new Error(why), { statusCode: 404 });
+}
