@@ -1,9 +1,9 @@
 /** Every adapter against the one suite: Plateau's own, and the example of adapters/README.md. */
-import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { mkdtemp, readFile, rename, rm, utimes, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { afterAll } from 'vitest';
+import { afterAll, expect, it, vi } from 'vitest';
 import { createBleAdapter } from '../../adapters/ble/index.ts';
 import type { Line } from '../../adapters/contract.ts';
 import { createPushAdapter } from '../../adapters/push/index.ts';
@@ -12,6 +12,7 @@ import { createSimulatedAdapter } from '../../adapters/simulated/index.ts';
 import { loadPlugIn } from '../../server/sources/load-plug-in.ts';
 import { Account } from '../../server/sources/scope.ts';
 import { testAdapter } from './conformance.ts';
+import { recordingHost } from './recording-host.ts';
 
 testAdapter({
   name: 'push',
@@ -45,13 +46,40 @@ const figures = join(folder, 'figures.txt');
 await writeFile(join(folder, 'figures.mjs'), example);
 await writeFile(figures, '21.4 48.0');
 let written = 0;
+let writtenT = Date.now();
+/** Whole at once and later than the last, however fast they follow each other: each is a reading. */
+async function writeFigures(): Promise<void> {
+  written += 1;
+  writtenT = Math.max(writtenT + 1, Date.now());
+  await writeFile(`${figures}.new`, `${21 + (written % 5)} 48.0`);
+  await utimes(`${figures}.new`, writtenT / 1000, writtenT / 1000);
+  await rename(`${figures}.new`, figures);
+}
+const makeExample = () =>
+  loadPlugIn(
+    { source: './figures.mjs', options: { file: figures, everyMs: '10' } },
+    folder,
+    new Account(),
+  );
 testAdapter({
   name: 'the example of adapters/README.md',
-  make: () =>
-    loadPlugIn(
-      { source: './figures.mjs', options: { file: figures, everyMs: '10' } },
-      folder,
-      new Account(),
-    ),
-  drive: () => writeFile(figures, `${21 + (written++ % 5)} 48.0`),
+  make: makeExample,
+  drive: writeFigures,
+});
+
+it('the example of adapters/README.md waits for the rest of what is being written', async () => {
+  const [adapter, host] = [await makeExample(), recordingHost()];
+  await writeFile(figures, '');
+  await utimes(figures, writtenT / 1000, writtenT / 1000);
+  await adapter.start(host);
+  expect(host.readings()).toEqual([]);
+  // The rest may come so soon that the file's time is the same.
+  await writeFile(figures, '21.4 48.0');
+  await utimes(figures, writtenT / 1000, writtenT / 1000);
+  await vi.waitFor(() => expect(host.readings().length).toBeGreaterThan(0), { timeout: 10_000 });
+  host.abort();
+  await adapter.stop();
+  for (const reading of host.readings()) {
+    expect(reading).toMatchObject({ temperatureC: 21.4, humidityPct: 48 });
+  }
 });
