@@ -115,13 +115,14 @@ export function createSimulatedAdapter(options: SimulatedOptions = {}): Simulate
   }
 
   function forget(id: string): void {
-    const probe = parameters.probes.find((each) => each.id === id);
-    if (probe !== undefined) run?.host.emit(announced(probe));
+    const probe = parameters.probes.find((each) => each.id === probes.get(id));
+    if (probe !== undefined) run?.host.emit({ ...announced(probe), id });
   }
 
   function warm(id: string | null): boolean {
-    if (run === null || (id !== null && !parameters.probes.some((p) => p.id === id))) return false;
-    run.system.warm(id);
+    const probe = id === null ? null : probes.get(id);
+    if (run === null || probe === undefined) return false;
+    run.system.warm(probe);
     return true;
   }
 

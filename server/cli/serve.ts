@@ -6,7 +6,7 @@ import { type BleAdapter, createBleAdapter } from '../../adapters/ble/index.ts';
 import { createPushAdapter } from '../../adapters/push/index.ts';
 import { createReplayAdapter } from '../../adapters/replay/index.ts';
 import { createSimulatedAdapter } from '../../adapters/simulated/index.ts';
-import { type SimulatedAir, simulatedAir } from '../../adapters/simulated/over-bluetooth.ts';
+import { simulatedAir } from '../../adapters/simulated/over-bluetooth.ts';
 import { buildApp } from '../http/app.ts';
 import { allowedHosts } from '../http/guard.ts';
 import type { SetKey } from '../http/keys.ts';
@@ -126,9 +126,17 @@ function ownAdapters(options: ServeOptions, visit: LiveVisit): OwnAdapters {
     });
     adapters.push(simulated);
     own.warm = (probe) => simulated.warm(probe);
-    if (air !== undefined) adapters.push(simulatedBluetooth(options, visit, air));
+    if (air !== undefined) {
+      // The Bluetooth adapter, whole, above a radio in whose air are the simulated probes.
+      const ble = bluetooth(options, visit, [air.radioImport(VIRTUAL_RADIO)]);
+      for (const { probe, key } of air.keys) ble.setKey(probe, key);
+      adapters.push({ ...ble, simulated: true });
+      own.setKey = (probe, key) => ble.setKey(probe, key);
+    }
   } else {
-    adapters.push(bluetooth(options, visit));
+    const ble = bluetooth(options, visit);
+    adapters.push(ble);
+    own.setKey = (probe, key) => ble.setKey(probe, key);
   }
   if (replay !== null) {
     const path = resolve(replay);
@@ -137,13 +145,6 @@ function ownAdapters(options: ServeOptions, visit: LiveVisit): OwnAdapters {
     );
   }
   return own;
-}
-
-/** The Bluetooth adapter, whole, above a radio in whose air are the simulated probes. */
-function simulatedBluetooth(options: ServeOptions, visit: LiveVisit, air: SimulatedAir): Adapter {
-  const adapter = bluetooth(options, visit, [air.radioImport(VIRTUAL_RADIO)]);
-  for (const { probe, key } of air.keys) adapter.setKey(probe, key);
-  return { ...adapter, simulated: true };
 }
 
 /** A wrong description of a probe ends the start: what is meant to be read would never come. */

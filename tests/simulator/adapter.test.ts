@@ -6,8 +6,13 @@ import type {
   Line,
   Reading,
 } from '../../adapters/contract.ts';
-import { createSimulatedAdapter, type SimulatedOptions } from '../../adapters/simulated/index.ts';
+import {
+  createSimulatedAdapter,
+  type Outlet,
+  type SimulatedOptions,
+} from '../../adapters/simulated/index.ts';
 import { checkLine } from '../../server/visit-log/schema.ts';
+import type { ProbeReading } from '../../simulator/probe.ts';
 import { scenario } from '../../simulator/scenarios.ts';
 import { System } from '../../simulator/system.ts';
 
@@ -271,6 +276,31 @@ describe('the simulated adapter', () => {
         .at(-1)?.temperatureC,
     ).toBeLessThan(27);
     void adapter.stop();
+  });
+
+  it('knows its probes by what they are called where their readings arrive another way', async () => {
+    const fed: ProbeReading[] = [];
+    const outlet: Outlet = {
+      idOf: (probe) => `far:${probe}`,
+      start: () => Promise.resolve(),
+      stop: () => undefined,
+      feed: (readings) => void fed.push(...readings),
+    };
+    const adapter = createSimulatedAdapter({ speed: 60, outlet });
+    const { host, lines } = listen();
+    await adapter.start(host);
+    const told = lines.length;
+    adapter.forget?.('p3');
+    expect(lines).toHaveLength(told);
+    adapter.forget?.('far:p3');
+    expect(lines.slice(told)).toMatchObject([{ id: 'far:p3', name: 'Reading room supply, left' }]);
+
+    expect(adapter.warm('p1')).toBe(false);
+    expect(adapter.warm('far:p1')).toBe(true);
+    vi.advanceTimersByTime(1000);
+    const warm = fed.filter(({ probe }) => probe === 'p1').at(-1);
+    expect(warm?.temperatureC).toBeGreaterThan(32);
+    await adapter.stop();
   });
 
   it('refuses a scenario or a speed that there is not', () => {
