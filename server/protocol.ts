@@ -49,6 +49,8 @@ export const cycleSchema = z.object({
   amplitudeW: num,
   /** Whole cycles that have been seen. */
   count: num,
+  /** Half of the 95 % interval of the mean over them, with all that is doubtful about it, W. */
+  meanU95W: nullable,
 });
 
 export const settlingSchema = z.object({
@@ -56,7 +58,7 @@ export const settlingSchema = z.object({
   /** Since when it is in this state, ms since the epoch. */
   since: nullable,
   /**
-   * Settling: where it is heading. Steady: the mean of the steady span. Cycling: the mean over whole
+   * Settling: where it is heading. Steady: the mean of the last minutes. Cycling: the mean over whole
    * cycles. With half of its 95 % interval: of the measured value, without the errors of probes and
    * airflow, which are in `totalU95W`.
    */
@@ -319,7 +321,7 @@ export const eventSchema = z.object({
   /** Stays with the event when it is named or dated anew: a later one of the same id replaces it. */
   id: z.string(),
   t: num,
-  kind: z.enum(['setpoint', 'fan', 'note', 'check', 'airflow', 'capture', 'defrost']),
+  kind: z.enum(['setpoint', 'fan', 'note', 'check', 'airflow', 'defrost']),
   unit: z.optional(z.string()),
   /** What a person noted, or has named the event. */
   text: z.optional(z.string()),

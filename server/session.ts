@@ -264,6 +264,11 @@ export class Session {
     if (known === undefined && this.probes.size >= MAX_PROBES) {
       return `probe: "${line.probe}" would be one too many: a visit has at most ${MAX_PROBES} probes`;
     }
+    if (this.#newestReadingT === -Infinity && this.latest === null) {
+      // Nothing has been worked out: the visit begins with its first reading, whatever was told before.
+      this.#newestT = line.t;
+      this.#nextT = Math.ceil(line.t / STEP_MS) * STEP_MS;
+    }
     // Only a reading that is taken may make others late.
     if (line.t > this.#newestReadingT) this.#newestReadingT = line.t;
     const probe = known ?? this.#probe(line.probe, source);
@@ -391,6 +396,7 @@ export class Session {
   /** Probes in a check hang nowhere meanwhile; what it finds holds from its end on. */
   #checkEvent(line: Extract<EventLine, { kind: 'check' }>): void {
     const open = this.#check;
+    const checked = open?.probeIds ?? [];
     this.#check = null;
     if (open !== null) this.#sink.check(open.end(line.t));
     if (line.phase === 'start') {
@@ -398,7 +404,12 @@ export class Session {
       this.#check = new RunningCheck(line.t, probes);
     }
     this.#placed = null;
-    for (const unit of this.units.values()) this.#captured(unit.beginAnew(line.t));
+    // Of the others nothing has changed.
+    const ids = new Set([...line.probes, ...checked]);
+    const units = new Set([...ids].map((id) => this.probes.get(id)?.unit ?? null));
+    for (const [id, unit] of this.units) {
+      if (units.has(id)) this.#captured(unit.beginAnew(line.t));
+    }
     for (const probe of this.probes.values()) this.#sink.probe(probe, false);
   }
 

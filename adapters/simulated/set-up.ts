@@ -17,23 +17,19 @@ export function setUpLines(
   return [
     { type: 'visit', version: 1, title, pressurePa, mode, simulated: true },
     ...units.map((unit): Line => {
-      const airflow = airflowOf(unit.id) ?? undefined;
       const fanSpeeds = unit.head.fanSpeeds.map((speed) => speed.name);
-      return { type: 'unit', id: unit.id, name: unit.name, airflow, fanSpeeds };
+      return { type: 'unit', id: unit.id, name: unit.name, fanSpeeds };
     }),
     ...probes.map((probe): Line => {
       const { unit, place } = probe;
       return { ...announced(probe), unit, place };
     }),
-    ...units.flatMap((unit): Line[] => {
-      const airflow = airflowOf(unit.id);
-      return [
-        { type: 'event', t, kind: 'setpoint', unit: unit.id, valueC: unit.setpointC },
-        { type: 'event', t, kind: 'fan', unit: unit.id, speed: unit.fan },
-        // Again, after the speed that it holds for: an earlier run may have left another.
-        ...(airflow === null ? [] : [{ type: 'airflow', t, unit: unit.id, airflow } as const]),
-      ];
-    }),
+    ...units.flatMap((unit): Line[] => [
+      { type: 'event', t, kind: 'setpoint', unit: unit.id, valueC: unit.setpointC },
+      { type: 'event', t, kind: 'fan', unit: unit.id, speed: unit.fan },
+      // After the speed that it holds for: an earlier run may have left another.
+      { type: 'unit', id: unit.id, airflow: airflowOf(unit.id) ?? undefined },
+    ]),
   ];
 }
 

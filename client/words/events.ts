@@ -49,8 +49,6 @@ function eventWords(event: EventMessage, scales: Scales, flowM3s: number | null)
       return flowM3s === null ? 'airflow' : `airflow ${withSign(flowM3s, scales.flow)}`;
     case 'check':
       return event.phase === 'end' ? 'check ends' : 'check begins';
-    case 'capture':
-      return 'captured';
     case 'defrost':
       return event.phase === 'end' ? 'defrost ends' : 'defrost begins';
     case 'note':

@@ -39,7 +39,7 @@ export function cycleMeanOf({
 }: Pick<UnitSnapshot, 'settling' | 'capacity'>): CycleMean | null {
   const { state, plateauW, plateauU95W, cycle, defrost } = settling;
   if (state !== 'cycling' || plateauW === null || defrost !== null) return null;
-  const u95W = plateauIntervalW(settling, capacity.totalU95W);
+  const u95W = cycle?.meanU95W ?? plateauIntervalW(settling, capacity.totalU95W);
   const count = cycle?.count ?? 0;
   // Without limits of the probes the scatter of the cycles is all there is to judge by.
   const narrow = (u95W ?? plateauU95W ?? 0) <= WIDEST * Math.abs(plateauW);

@@ -63,11 +63,14 @@ export class CaptureMean {
     return [ended, due].filter((capture) => capture !== null);
   }
 
-  /** The mean of the open span so far, W, and what its scatter makes of it; null without one. */
-  get running(): { meanW: number; u95W: number | null } | null {
+  /**
+   * The mean of the open span so far, W, half of its interval by scatter alone, and by all that is
+   * doubtful about it; null without one.
+   */
+  get running(): { meanW: number; u95W: number | null; wholeU95W: number | null } | null {
     if (this.#open === null || this.#open.mean.empty) return null;
-    const { meanW, scatterU95W } = this.#open.mean.part('total');
-    return { meanW, u95W: scatterU95W };
+    const part = this.#open.mean.part('total');
+    return { meanW: part.meanW, u95W: part.scatterU95W, wholeU95W: halfWidth(part) };
   }
 
   /** The mean so far, as a person wants it written down; null where there is no span. */
@@ -125,7 +128,9 @@ export class CaptureMean {
     const { t } = second;
     const open = (this.#open ??= openSpan(span, t));
     if (open.mean instanceof CycleMean) {
-      for (const cycle of this.#cycles.take(span)) open.mean.add(cycle);
+      for (const cycle of this.#cycles.take(span)) {
+        if (cycle.from > this.#endedT) open.mean.add(cycle);
+      }
     } else if (open.takenT === this.#lastT && span.to >= t) {
       // The usual case, written out: one second more.
       open.mean.add(second);

@@ -19,6 +19,10 @@ export class RunningCheck {
     for (const probe of probes) probe.inCheck = true;
   }
 
+  get probeIds(): string[] {
+    return this.#probes.map((probe) => probe.id);
+  }
+
   /** Takes the second that ends at `t`; the probes have been sampled. */
   second(t: number): Check {
     this.#watch.second(

@@ -34,9 +34,9 @@ export const NO_CAPACITY: CapacitySnapshot = {
 /** Below this a unit counts as off where no interval says what nothing is, W. */
 const NOTHING_W = 50;
 
-/** Whether the figure can be told from nothing. */
-export function delivered({ totalW, totalU95W }: CapacitySnapshot): boolean {
-  return totalW !== null && totalW > (totalU95W ?? NOTHING_W);
+/** Whether the figure can be told from nothing: is more than `part` of its interval. */
+export function delivered({ totalW, totalU95W }: CapacitySnapshot, part: number): boolean {
+  return totalW !== null && totalW > part * (totalU95W ?? NOTHING_W);
 }
 
 /** Both points with their humidity, or null where cooling lacks one. */

@@ -47,6 +47,23 @@ export interface DefrostNews {
   t: number;
 }
 
+/** While there is no figure nothing is said of where it goes. */
+const NOTHING: SettlingSnapshot = {
+  state: 'waiting',
+  since: null,
+  plateauW: null,
+  plateauU95W: null,
+  steadyInS: null,
+  levelW: null,
+  levelDelayS: null,
+  movedW: null,
+  lookedS: null,
+  aheadW: null,
+  approachS: null,
+  cycle: null,
+  defrost: null,
+};
+
 export class UnitSettling {
   /** What captures look at, see `Settling`. */
   state: SettlingState = 'waiting';
@@ -67,6 +84,10 @@ export class UnitSettling {
    */
   restart(t: number, jumps = false): void {
     this.#settling.restart(t, jumps);
+    if (jumps) {
+      this.#levels.fill(NaN);
+      this.#paceWs = 0;
+    }
     this.#strict?.clear();
     this.#defrost.changed();
     this.#take(t);
@@ -166,6 +187,7 @@ export class UnitSettling {
     // At rest it is where it was heading for; it may yet move a little, and a house is never still.
     const rest = this.#settling.restW;
     const restU95 = rest === null ? null : Math.hypot(aheadW ?? 0, HOUSE * rest);
+    if (this.state === 'waiting') return { ...NOTHING, since: this.since, levelW, levelDelayS };
     return {
       state: this.state,
       since: this.since,
@@ -181,7 +203,12 @@ export class UnitSettling {
       cycle:
         cycle === null
           ? null
-          : { periodS: cycle.periodS, amplitudeW: cycle.amplitude, count: cycle.count },
+          : {
+              periodS: cycle.periodS,
+              amplitudeW: cycle.amplitude,
+              count: cycle.count,
+              meanU95W: null,
+            },
       defrost: span === null ? null : { from: span.from, to: span.to },
     };
   }

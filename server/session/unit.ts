@@ -19,6 +19,7 @@ import { budgetOf } from './advice.ts';
 import { CaptureMean, type Capturing } from './capture-mean.ts';
 import { doubts } from './doubts.ts';
 import { delivered, figuresOf, humid, NO_CAPACITY, noBudget } from './figures.ts';
+import { ModeGuess } from './mode-guess.ts';
 import { airOf, NO_AIR, type PlaceAir } from './place.ts';
 import type { Pressure } from './pressure.ts';
 import type { ProbeRecord } from './probe.ts';
@@ -31,6 +32,11 @@ import { airflowDoubts, checkDoubts, wrongSide } from './unit-doubts.ts';
  * at its lowest speed, and more than the draught through one that is off (common practice, no source).
  */
 const STILL_KGS = 0.03;
+/** An airflow that is told again within so long follows the fan, ms. */
+const FOLLOWS_MS = 120_000;
+/** A figure can be told from nothing from this part of its interval on; until it is below that. */
+const DELIVERS = 1.2;
+const RESTS = 0.8;
 /** An airflow that changes by less is the fan's own doing and does not restart settling. */
 const AIRFLOW_RESTART = 0.1;
 
@@ -70,6 +76,10 @@ export class UnitRecord {
   /** The fan speed that had been told when the airflow was. */
   #fanAtAirflow: string | null = null;
   #mode: Mode | null = null;
+  readonly #guess = new ModeGuess();
+  #delivers = false;
+  /** When the airflow was told last, ms. */
+  #airflowT = -Infinity;
   readonly #settings: UnitSettings;
   /** The event with which settling began, where nothing else has changed since. */
   #changedBy: string | null = null;
@@ -105,7 +115,9 @@ export class UnitRecord {
 
   /** That event was at another time: settling began then, unless something else has changed since. */
   redate(event: EventMessage): Capture | null {
-    const restarts = this.#changedBy === event.id;
+    // What has settled since began with it, wherever in the past it lies.
+    const { span } = this.#settling;
+    const restarts = this.#changedBy === event.id && (span === null || event.t > span.from);
     const ended = this.#mean.redate(event.id, event.t, restarts);
     if (restarts) this.#settling.restart(event.t, event.kind === 'fan');
     return ended;
@@ -140,7 +152,11 @@ export class UnitRecord {
     const last = this.airflow;
     this.#fanAtAirflow = this.fan;
     this.airflow = airflow;
-    this.#flow = flowName(airflow);
+    // Told again within minutes it is the same source that follows the fan, with the same error.
+    const follows = t - this.#airflowT < FOLLOWS_MS && last?.source === airflow.source;
+    this.#airflowT = t;
+    if (!follows) this.#flow = flowName(airflow);
+    if (JSON.stringify(airflow) === JSON.stringify(last)) return null;
     this.#changedBy = null;
     if (last === null || airflow.basis !== last.basis || airflow.plane !== last.plane) {
       return this.restart(t, true);
@@ -148,7 +164,10 @@ export class UnitRecord {
     // Neither at once nor little by little.
     const near = (flow: number | null): boolean =>
       flow !== null && Math.abs(airflow.flowM3s - flow) <= AIRFLOW_RESTART * flow;
-    if (!near(last.flowM3s) || !near(before)) return this.restart(t, true);
+    if (!near(last.flowM3s) || !near(before) || last.flowM3s <= 0) {
+      this.#flow = flowName(airflow);
+      return this.restart(t, true);
+    }
     this.#settling.rescale(airflow.flowM3s / last.flowM3s);
     return null;
   }
@@ -198,6 +217,7 @@ export class UnitRecord {
     this.#listBudget = noBudget;
     if (probes.checking) found.push(doubts.checkRunning());
     if (pressure.source === 'assumed') found.push(doubts.pressureAssumed());
+    const before = this.#mode;
     let air: { ret: PlaceAir; sup: PlaceAir } | null = null;
     let result: { capacity: CapacitySnapshot; airflow: AirflowSnapshot } | null = null;
     try {
@@ -205,13 +225,14 @@ export class UnitRecord {
         ret: airOf(probes.return, t, pressure.pa, found),
         sup: airOf(probes.supply, t, pressure.pa, found),
       };
-      this.#mode = mode ?? this.#guessMode(air.ret, air.sup);
+      this.#mode = mode ?? this.#guessMode(t, air.ret, air.sup, outdoorC);
       result = this.#capacity(probes, air.ret, air.sup, t, pressure, found);
     } catch (error) {
       if (!(error instanceof MoistAirError)) throw error;
       found.push(doubts.impossible(error.message));
     }
     const figures = result?.capacity ?? NO_CAPACITY;
+    const ended = before !== null && before !== this.#mode ? this.beginAnew(t) : null;
     const airflow = result?.airflow ?? {
       flowM3s: this.airflow?.flowM3s ?? null,
       standardM3s: null,
@@ -220,7 +241,8 @@ export class UnitRecord {
     };
     const moving = airflow.dryAirKgs !== null && airflow.dryAirKgs >= STILL_KGS;
     if (airflow.dryAirKgs !== null && !moving) found.push(doubts.stillAir());
-    const delivers = moving && delivered(figures);
+    const delivers = moving && delivered(figures, this.#delivers ? RESTS : DELIVERS);
+    this.#delivers = delivers;
     if (moving && figures.totalW !== null && !delivers) found.push(doubts.nothingDelivered());
     // With the fan off the air stands, and temperatures tell nothing of where it goes.
     if (moving)
@@ -263,15 +285,12 @@ export class UnitRecord {
       settling: this.#settlingSnapshot(),
       doubts: found,
     };
-    return captures;
+    return ended === null ? captures : [ended, ...captures];
   }
 
-  /** Cooling while the supply is the colder one; changes only when it is clearly the other way. */
-  #guessMode(ret: PlaceAir, sup: PlaceAir): Mode | null {
+  #guessMode(t: number, ret: PlaceAir, sup: PlaceAir, outdoorC: number | null): Mode | null {
     if (ret.temperatureC === null || sup.temperatureC === null) return this.#mode;
-    const rise = sup.temperatureC - ret.temperatureC;
-    if (this.#mode !== null && Math.abs(rise) < 2) return this.#mode;
-    return rise > 0 ? 'heating' : 'cooling';
+    return this.#guess.second(t, sup.temperatureC - ret.temperatureC, outdoorC);
   }
 
   #capacity(
@@ -317,7 +336,8 @@ export class UnitRecord {
     const settling = this.#settling.snapshot();
     // Of cycles the mean over whole ones is known to the captures.
     const running = settling.state === 'cycling' ? this.#mean.running : null;
-    if (running === null) return settling;
-    return { ...settling, plateauW: running.meanW, plateauU95W: running.u95W };
+    if (running === null || settling.cycle === null) return settling;
+    const cycle = { ...settling.cycle, meanU95W: running.wholeU95W };
+    return { ...settling, cycle, plateauW: running.meanW, plateauU95W: running.u95W };
   }
 }

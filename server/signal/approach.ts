@@ -56,10 +56,10 @@ export class Approach {
 
   /**
    * Fits `n` values that are `stepS` apart, oldest first, NaN where not known.
-   * @param most the longest time constant that is tried, as a multiple of the window
    * @returns false where there are too few values
    */
   fit(y: Float64Array, n: number, stepS: number): boolean {
+    this.rms = NaN;
     let known = 0;
     let sum = 0;
     let rough = 0;

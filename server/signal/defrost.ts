@@ -18,7 +18,7 @@ const LEAST_W = 300;
 /** Supply colder than the return by this much: heat is taken from the room, K. */
 const COLD_K = 1.5;
 /** Outdoors warmer than this no coil frosts, °C (common practice, no source). */
-const FROST_BELOW_C = 8;
+export const FROST_BELOW_C = 8;
 /** Delivering next to nothing in frosty weather for so long is one, s. */
 const SURE_S = 10;
 /** Shorter than any defrost, s. */
@@ -26,7 +26,7 @@ const SHORTEST_S = 90;
 /** No coil frosts over in less, s (common practice, no source): a thermostat pauses more often. */
 const FROSTS_S = 1200;
 /** Longer than any defrost, s: it is something else. */
-const LONGEST_S = 1200;
+export const LONGEST_S = 1200;
 /** The level before is followed with this time constant, s. */
 const FOLLOW_S = 60;
 /** After something was told the output goes to another level by itself: for so long it is no measure, s. */

@@ -127,6 +127,9 @@ export class Settling {
   #notBefore = -Infinity;
   #suspended = false;
   #gapS = 0;
+  /** Steady before a gap, and not seen to be so since; when figures came back, ms. */
+  #paused = false;
+  #backT: number | null = null;
   #offS = 0;
   #awayS = 0;
   #doubtfulS = 0;
@@ -185,18 +188,23 @@ export class Settling {
 
   /** Takes one second that ends at `t`. */
   add(t: number, { watts, delivers, ret, sup }: SettlingSecond): void {
+    // Of a long silence only its end is worked out: what was passed over has passed all the same.
+    const passedS = this.#seconds === 0 ? 1 : Math.max(1, (t - this.#newestT) / 1000);
     this.#newestT = t;
     this.since ??= t;
     this.cycleEnds = false;
-    this.#return.second(ret);
-    this.#supply.second(sup);
+    this.#return.second(ret, passedS);
+    this.#supply.second(sup, passedS);
     const value = watts ?? NaN;
     this.#recent[this.#seconds++ % LEVEL_S] = value;
-    this.#gapS = watts === null ? this.#gapS + 1 : 0;
+    const goneS = this.#gapS + passedS - (watts === null ? 0 : 1);
     this.#showLevel();
-    if (this.#gapS === LOST_S) this.#lose(t);
+    if (goneS >= GAP_S && this.#gapS < GAP_S) this.#pause();
+    if (goneS >= LOST_S && this.#gapS < LOST_S) this.#lose(t);
+    this.#gapS = watts === null ? goneS : 0;
     if (this.#gapS >= LOST_S || this.#suspended) return;
     if (watts !== null) {
+      if (this.#paused && this.#backT === null) this.#backT = t;
       if (this.#empty) this.#beganT = t;
       this.#empty = false;
       this.#onOff(t, delivers);
@@ -220,6 +228,7 @@ export class Settling {
       this.forecast.watch(this.#means, mean, (n - back) * BLOCK_S, this.#jitter);
     }
     this.#judged = 'settling';
+    this.#paused = false;
     this.span = null;
     this.movedW = null;
     this.lookedS = null;
@@ -231,6 +240,14 @@ export class Settling {
   #forgetTurns(): void {
     this.#turns.clear();
     this.cycle = null;
+  }
+
+  /** Without a figure for a while: a span ends there, and steady has to be seen again. */
+  #pause(): void {
+    if (this.#judged !== 'steady') return;
+    this.span = null;
+    this.#paused = true;
+    this.#backT = null;
   }
 
   /** For minutes there was no figure: nothing is known any more. */
@@ -394,6 +411,11 @@ export class Settling {
     this.#expect(fit);
     // It may drift slowly, as a house does; but of a span the mean must say something.
     this.#reference += (smooth - this.#reference) * (BLOCK_S / MOST_S);
+    if (this.#paused) {
+      this.#paused = false;
+      this.#spanW = this.#reference;
+      this.span = { kind: 'steady', from: this.#backT ?? t, to: t };
+    }
     if (this.span === null) return;
     if (Math.abs(this.#reference - this.#spanW) > DRIFTED * limit) {
       this.#spanW = this.#reference;
@@ -406,10 +428,10 @@ export class Settling {
   /** What is shown: without a figure the best judgement is of the past. */
   #show(t: number, delivers: boolean): void {
     const live = this.#gapS === 0;
-    if (this.#judged === 'cycling') this.#become('cycling', t);
-    else if (this.#gapS > GAP_S || (live ? !delivers : this.#means.count(0) === 0)) {
-      this.#become('waiting', t);
-    } else if (live && (this.#judged === 'steady' || this.#means.count(0) >= 2)) {
+    if (this.#gapS >= GAP_S || this.#paused) this.#become('waiting', t);
+    else if (this.#judged === 'cycling') this.#become('cycling', t);
+    else if (live ? !delivers : this.#means.count(0) === 0) this.#become('waiting', t);
+    else if (live && (this.#judged === 'steady' || this.#means.count(0) >= 2)) {
       this.#become(this.#judged, t);
     }
   }

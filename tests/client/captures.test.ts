@@ -16,7 +16,7 @@ describe('whether something can be captured', () => {
 
   it('steady, or whole cycles', () => {
     expect(refusal({ state: 'steady' })).toBeNull();
-    const cycle = { periodS: 600, amplitudeW: 900, count: 3 };
+    const cycle = { periodS: 600, amplitudeW: 900, count: 3, meanU95W: null };
     expect(refusal({ state: 'cycling', plateauW: 2050, cycle })).toBeNull();
     expect(refusal({ state: 'cycling' })).toBe('It cycles: whole cycles are needed first.');
   });

@@ -22,7 +22,7 @@ const cycling = (count: number): UnitSnapshot =>
   unitWith({
     settling: {
       ...{ state: 'cycling', plateauW: 2050, plateauU95W: 51 },
-      cycle: { periodS: 600, amplitudeW: 900, count },
+      cycle: { periodS: 600, amplitudeW: 900, count, meanU95W: null },
     },
   });
 

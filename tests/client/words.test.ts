@@ -50,7 +50,7 @@ describe('the sentence', () => {
   });
 
   it('says the period of cycling and its mean over whole cycles, even where nothing is delivered', () => {
-    const cycle = { periodS: 728, amplitudeW: 900, count: 3 };
+    const cycle = { periodS: 728, amplitudeW: 900, count: 3, meanU95W: null };
     const cycling = (settling: object, totalW = 2640): ReturnType<typeof unitWith> =>
       unitWith({ capacity: { totalW }, settling: { state: 'cycling', ...settling } });
     expect(said('Hall', cycling({ cycle, plateauW: 2050, plateauU95W: 51 }, 12), null, power)).toBe(
@@ -132,7 +132,7 @@ describe('settling', () => {
         capacity: { totalU95W },
         settling: {
           ...{ state: 'cycling', plateauW: 2050, plateauU95W },
-          cycle: { periodS: 600, amplitudeW: 900, count },
+          cycle: { periodS: 600, amplitudeW: 900, count, meanU95W: null },
         },
       });
     const words = (...args: Parameters<typeof cycling>): string =>

@@ -66,7 +66,9 @@ describe('the simulated adapter', () => {
     expect(states).toEqual(['running']);
     for (const line of lines) expect(checkLine(line)).toMatchObject({ line: { type: line.type } });
     expect(lines[0]).toMatchObject({ type: 'visit', mode: 'cooling', simulated: true });
-    const units = lines.filter((line) => line.type === 'unit');
+    const units = lines
+      .filter((line) => line.type === 'unit')
+      .filter((unit) => unit.name !== undefined);
     expect(units.map((unit) => unit.name)).toEqual(['Reading room', 'Workshop']);
     expect(units[0]?.fanSpeeds).toEqual(['quiet', 'low', 'medium', 'high']);
     const places = lines.flatMap((line) =>
