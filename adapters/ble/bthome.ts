@@ -18,7 +18,7 @@ const ADDRESS_INCLUDED = 0b10;
 const TRIGGERED = 0b100;
 const ADDRESS_BYTES = 6;
 
-/** For so long after it, a packet of the last one's number, or of an older one, is a repeat, ms. */
+/** For so long a packet of the last one's number, or of an older one, is a repeat, ms. */
 const REPEAT_MS = 4000;
 /** Numbers wrap at 256; one so far ahead of the last is rather behind it. */
 const PACKETS = 256;
@@ -51,8 +51,8 @@ export interface BthomeRefusal {
 /** Reads the frames of one probe, and knows which of them are repeats or recordings. */
 export class BthomeReader {
   readonly #key: Uint8Array | null;
-  /** The last frame that was taken. */
-  #last: { bytes: Uint8Array; t: number; packet: number | null } | null = null;
+  /** The last frame that was taken; `t` is when it was heard, or heard again. */
+  #last: { bytes: Uint8Array; payload: Uint8Array; t: number; packet: number | null } | null = null;
   /** The counter of the last frame that was decrypted. */
   #counter: number | null = null;
 
@@ -87,8 +87,14 @@ export class BthomeReader {
         : this.#decrypted(address, serviceData, start);
     if ('refusal' in payload) return payload;
     const objects = readObjects(payload);
-    if (this.#isOld(objects.packet, t)) return refuse('repeat', address);
-    this.#last = { bytes: serviceData.slice(), t, packet: objects.packet };
+    if (this.#isOld(objects.packet, t)) {
+      const last = this.#last;
+      // As long as it is repeated, it is the same reading.
+      if (last?.packet === objects.packet && isSame(last.payload, payload)) last.t = t;
+      return refuse('repeat', address);
+    }
+    const [bytes, kept] = [serviceData.slice(), payload.slice()];
+    this.#last = { bytes, payload: kept, t, packet: objects.packet };
     return { ...objects, triggered: (information & TRIGGERED) !== 0 };
   }
 
@@ -99,7 +105,7 @@ export class BthomeReader {
     t: number,
   ): Uint8Array | BthomeRefusal {
     if (this.#key !== null) return refuse('downgrade', address);
-    if (this.#isSame(serviceData) && this.#since(t) <= SAME_ADVERTISEMENT_MS) {
+    if (isSame(this.#last?.bytes, serviceData) && this.#since(t) <= SAME_ADVERTISEMENT_MS) {
       return refuse('repeat', address);
     }
     return serviceData.subarray(start);
@@ -110,7 +116,7 @@ export class BthomeReader {
     if (sealed === null) return refuse('malformed', address);
     if (this.#key === null) return refuse('key-missing', address);
     // A frame that is heard again is the same reading, however late: a new one has a new counter.
-    if (this.#isSame(serviceData)) return refuse('repeat', address);
+    if (isSame(this.#last?.bytes, serviceData)) return refuse('repeat', address);
     const counter = readNumber(sealed.counter, 0, 'uint32') ?? 0;
     if (this.#counter !== null && counter < this.#counter && counter >= COUNTER_RESTART) {
       return refuse('replay', address, `frame ${counter} after frame ${this.#counter}`);
@@ -125,12 +131,7 @@ export class BthomeReader {
     return payload;
   }
 
-  #isSame(serviceData: Uint8Array): boolean {
-    const last = this.#last?.bytes;
-    return last?.length === serviceData.length && last.every((byte, i) => byte === serviceData[i]);
-  }
-
-  /** How long ago the last frame was taken, ms; where the clock was set back: long. */
+  /** How long ago the last frame was heard, ms; where the clock was set back: long. */
   #since(t: number): number {
     const since = t - (this.#last?.t ?? -Infinity);
     return since < 0 ? Infinity : since;
@@ -138,8 +139,7 @@ export class BthomeReader {
 
   /**
    * Whether a packet is the last one again, or one from before it that has come late. Only for a while:
-   * a probe may number its packets anew, and one that keeps a number as long as its figures stay the
-   * same is alive.
+   * a probe may number its packets anew, and one that never changes its number has other figures in it.
    */
   #isOld(packet: number | null, t: number): boolean {
     const last = this.#last?.packet ?? null;
@@ -147,6 +147,10 @@ export class BthomeReader {
     const ahead = (packet - last + PACKETS) % PACKETS;
     return ahead === 0 || ahead >= AHEAD;
   }
+}
+
+function isSame(a: Uint8Array | undefined, b: Uint8Array): boolean {
+  return a?.length === b.length && a.every((byte, i) => byte === b[i]);
 }
 
 /** @param given what was met, where the sentence quotes it */

@@ -3,6 +3,7 @@
  * (bthome-ble 3.20.0, d55bd3aea0); the first encrypted frame is the format's own published example.
  * What the reference parser does not test is marked "ours".
  */
+import { createCipheriv } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { BthomeReader, parseKey } from '../../../adapters/ble/bthome.ts';
@@ -15,6 +16,18 @@ const T = 1_777_885_200_000;
 const plain = () => new BthomeReader({ key: null });
 const keyed = () => new BthomeReader({ key: KEY });
 const read = (bytes: string, reader = plain(), t = T) => reader.read(ADDRESS, hex(bytes), t);
+
+/** A frame as a probe of that address and key sends it. */
+function sealed(objects: string, counter: number): string {
+  const counterBytes = Buffer.alloc(4);
+  counterBytes.writeUInt32LE(counter);
+  const address = hex(ADDRESS.replaceAll(':', ''));
+  const head = Buffer.concat([address, hex('D2 FC 41'), counterBytes]);
+  const cipher = createCipheriv('aes-128-ccm', KEY, head, { authTagLength: 4 });
+  const bytes = Buffer.concat([cipher.update(hex(objects)), cipher.final()]);
+  const frame = Buffer.concat([hex('41'), bytes, counterBytes, cipher.getAuthTag()]);
+  return frame.toString('hex');
+}
 
 describe('a frame', () => {
   test.each([
@@ -216,7 +229,32 @@ describe('packets', () => {
     const reader = plain();
     expect(read(packet(9), reader)).toHaveProperty('values');
     expect(read(packet(9), reader, T + 4000)).toMatchObject({ kind: 'repeat' });
-    expect(read(packet(9), reader, T + 4001)).toHaveProperty('values');
+    expect(read(packet(9), reader, T + 8001)).toHaveProperty('values');
+  });
+
+  test('are taken once however long they are repeated (ours)', () => {
+    const reader = plain();
+    expect(read(packet(9), reader)).toHaveProperty('values');
+    for (let t = 1000; t <= 60_000; t += 1000) {
+      expect(read(packet(9), reader, T + t)).toMatchObject({ kind: 'repeat' });
+    }
+    expect(read(packet(10), reader, T + 60_100)).toHaveProperty('values');
+  });
+
+  test('that never change their number are other ones where they hold other figures (ours)', () => {
+    const reader = plain();
+    expect(read('40 00 09 02 CA 09', reader)).toHaveProperty('values');
+    expect(read('40 00 09 02 CB 09', reader, T + 3000)).toMatchObject({ kind: 'repeat' });
+    expect(read('40 00 09 02 CC 09', reader, T + 4001)).toHaveProperty('values');
+  });
+
+  test('that were encrypted anew are the same ones (ours)', () => {
+    const reader = keyed();
+    const packetNine = (counter: number): string => sealed('00 09 02 CA 09', counter);
+    expect(read(packetNine(200), reader)).toHaveProperty('values');
+    for (let i = 1; i <= 10; i += 1) {
+      expect(read(packetNine(200 + i), reader, T + 1000 * i)).toMatchObject({ kind: 'repeat' });
+    }
   });
 
   test('that are older are passed over within four seconds', () => {
