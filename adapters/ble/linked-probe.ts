@@ -16,6 +16,8 @@ const SIGNAL_MS = 5000;
 const NO_SIGNAL_MS = 60_000;
 /** A name may come with a later advertisement; without one the probe is called by its kind, ms. */
 const NAMELESS_MS = 5000;
+/** Some refuse to be read until they have measured for the first time; that takes no longer, ms. */
+const FIRST_MS = 30_000;
 /** So many reads that fail in a row, and the link is of no use. */
 const MOST_FAILURES = 2;
 
@@ -38,6 +40,8 @@ interface Reader {
   lastT: number;
   /** How many values it has sent by itself. */
   sent: number;
+  /** Until then it may refuse to be read: it has not measured yet. */
+  expectedT: number;
 }
 
 export class LinkedProbe {
@@ -72,9 +76,10 @@ export class LinkedProbe {
       services: [...this.#layout.services],
     });
     const streams = await this.#layout.streams(found, this.#describe);
+    const expectedT = this.#clock.now() + FIRST_MS;
     for (const stream of streams) {
       if (!stream.notifies && !stream.reads) continue;
-      const reader = { stream, notifies: stream.notifies, lastT: -Infinity, sent: 0 };
+      const reader = { stream, notifies: stream.notifies, lastT: -Infinity, sent: 0, expectedT };
       this.#readers.set(stream.key, reader);
     }
     if (this.#readers.size === 0) throw new RadioError('it has nothing that can be read');
@@ -167,14 +172,18 @@ export class LinkedProbe {
     });
     this.#failures = 0;
     // What it has sent meanwhile is the same figure, or a newer one.
-    if (reader.sent === sent) this.#take(reader, Buffer.from(value, 'hex'), t);
+    if (reader.sent !== sent) return;
+    // The library gives no bytes for a read that was refused.
+    if (value === '' && t < reader.expectedT) return;
+    this.#take(reader, Buffer.from(value, 'hex'), t);
   }
 
   #take(reader: Reader, bytes: Uint8Array, t: number): void {
     reader.lastT = this.#clock.now();
     const values = reader.stream.decode(bytes);
-    if (values === null) this.#output.unusable();
-    else this.#output.values(reader.stream, values, t);
+    if (values === null) return this.#output.unusable();
+    reader.expectedT = t;
+    this.#output.values(reader.stream, values, t);
   }
 
   readonly #describe: Describe = async (key) => {

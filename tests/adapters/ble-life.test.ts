@@ -95,6 +95,29 @@ describe('a probe of the Environmental Sensing Service', () => {
     expect(stage.orders(`read ${one.id} 1`)).toHaveLength(1); // the first
   });
 
+  it('may refuse to be read until it has measured; then that is told', async () => {
+    const stage = await bleStage();
+    const first = { ...TEMPERATURE, hex: '', notifies: false }; // as the library gives what is refused
+    stage.add(probe('0001', { characteristics: [first, HUMIDITY] }));
+    await stage.pass(20_000);
+    expect(stage.status()).toEqual({ state: 'running', text: undefined });
+    await stage.pass(20_000);
+    expect(stage.status()?.text).toMatch(/has sent values that are none/);
+    first.hex = '6408';
+    await stage.pass(1500);
+    expect(stage.readings(A).at(-1)).toMatchObject({ temperatureC: 21.48 });
+  });
+
+  it('may not refuse to be read any more once it has measured', async () => {
+    const stage = await bleStage();
+    const first = { ...TEMPERATURE, notifies: false };
+    stage.add(probe('0001', { characteristics: [first] }));
+    await stage.pass(2000);
+    first.hex = '';
+    await stage.pass(2000);
+    expect(stage.status()?.text).toMatch(/has sent values that are none/);
+  });
+
   it('is counted once where it sends a value by itself while it is asked', async () => {
     const stage = await bleStage();
     const one = probe('0001', { characteristics: [TEMPERATURE], readMs: 2000 });
