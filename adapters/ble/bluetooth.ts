@@ -6,19 +6,18 @@ import type { AdapterHost } from '../contract.ts';
 import { Broadcasts } from './broadcasts.ts';
 import type { Clock, TimerHandle } from './clock.ts';
 import type { DescribedProbe } from './described.ts';
-import type { Layout } from './layout.ts';
-import { LinkedProbe } from './linked-probe.ts';
-import { ProbeBook } from './probe-book.ts';
-import { type Radio, RadioError, type RadioListener } from './radio-host.ts';
+import { Links } from './links.ts';
+import { MOST_DEVICES, parseProbeId, ProbeBook } from './probe-book.ts';
+import type { Radio, RadioListener } from './radio-host.ts';
 import type { Heard, Said, Settings, Wanted } from './radio-messages.ts';
 import { RadioWatch } from './radio-watch.ts';
-import { layoutOf, wantedOf } from './recognise.ts';
+import { isBroadcast, layoutOf, wantedOf } from './recognise.ts';
 import { Teller } from './teller.ts';
-import { Turns } from './turns.ts';
 
 const TICK_MS = 250;
-/** A probe that has failed so often in a row is spoken of. */
-const FAILED_OFTEN = 3;
+const FULL =
+  `${MOST_DEVICES} Bluetooth probes are known, and there is no room for the others that are heard: ` +
+  'forget some that are not here, and those appear by themselves.';
 
 export interface BluetoothOptions {
   readonly host: AdapterHost;
@@ -42,11 +41,8 @@ export class Bluetooth implements RadioListener {
   readonly #book: ProbeBook;
   readonly #broadcasts: Broadcasts;
   readonly #teller: Teller;
-  readonly #turns = new Turns();
-  readonly #layouts = new Map<string, Layout>();
-  readonly #links = new Map<string, LinkedProbe>();
+  readonly #links: Links;
   readonly #wanted: Wanted;
-  #linking: string | null = null;
   #timer: TimerHandle | null = null;
 
   constructor(options: BluetoothOptions) {
@@ -60,6 +56,14 @@ export class Bluetooth implements RadioListener {
     this.#teller = new Teller(options.host, options.platform);
     this.#book = new ProbeBook({ host: options.host, nameOf: options.nameOf });
     this.#broadcasts = new Broadcasts(this.#book, options.keyOf);
+    this.#links = new Links({
+      ...{ radio: this.#radio, clock: this.#clock, book: this.#book },
+      tried: () => {
+        this.#watch.linked(this.#clock.now());
+        this.#look(this.#clock.now());
+      },
+      remark: (text) => this.#teller.remark(text, this.#clock.now()),
+    });
     this.#wanted = wantedOf(options.descriptions);
   }
 
@@ -76,6 +80,14 @@ export class Bluetooth implements RadioListener {
     await this.#radio.stop();
   }
 
+  /** A person has forgotten a probe: when it is heard again, it comes back as a new one. */
+  forget(probe: string): void {
+    const forgotten = parseProbeId(probe);
+    if (forgotten === null || !this.#book.forget(forgotten.id, forgotten.instance)) return;
+    this.#broadcasts.forget(forgotten.id);
+    this.#links.forget(forgotten.id);
+  }
+
   keysChanged(): void {
     this.#broadcasts.keysChanged();
   }
@@ -86,7 +98,7 @@ export class Bluetooth implements RadioListener {
 
   ended(why: string | null): void {
     this.#watch.ended(why);
-    this.#allLost();
+    this.#links.allLost();
     this.#tellStatus();
   }
 
@@ -111,13 +123,13 @@ export class Bluetooth implements RadioListener {
       case 'heard':
         this.#watch.heard(now);
         this.#heard(message);
-        this.#linkNext(now);
+        this.#linkNext();
         break;
       case 'value':
-        this.#links.get(message.id)?.value(message.key, bytesOf(message.bytes), message.t);
+        this.#links.value(message.id, message.key, bytesOf(message.bytes), message.t);
         break;
       case 'gone':
-        this.#lost(message.id);
+        this.#links.lost(message.id);
         break;
       case 'late':
         this.#teller.remark(
@@ -138,111 +150,39 @@ export class Bluetooth implements RadioListener {
     const now = this.#clock.now();
     this.#timer = this.#clock.setTimer(() => this.#tick(), TICK_MS);
     this.#look(now);
-    this.#linkNext(now);
-    for (const [id, link] of this.#links) {
-      if (id !== this.#linking && !link.tick()) this.#giveUp(id);
-    }
+    this.#linkNext();
+    this.#links.tick();
     this.#tellStatus();
   }
 
   /** Does what the state of the radio asks for. */
   #look(now: number): void {
-    const todo = this.#watch.next(now, this.#linking !== null, this.#links.size);
+    const todo = this.#watch.next(now, this.#links.isLinking, this.#links.count);
     if (todo === 'scan') this.#radio.tell({ do: 'scan', wanted: this.#wanted });
     if (todo === 'replace') this.#radio.replace();
   }
 
   #heard(heard: Heard): void {
     const { id, t } = heard;
+    const broadcasts = isBroadcast(heard);
+    const { descriptions, pollMs } = this.#options;
+    const layout = broadcasts
+      ? null
+      : (this.#links.layoutOf(id) ?? layoutOf(heard, descriptions, pollMs));
+    if (!broadcasts && layout === null) return;
     if (!this.#book.hasRoomFor(id)) {
-      this.#teller.remark('More probes are heard than can be kept: the newest are left out.', t);
+      this.#teller.remark(FULL, t);
       return;
     }
-    if (this.#broadcasts.heard(heard)) return;
-    if (!this.#layouts.has(id)) {
-      const layout = layoutOf(heard, this.#options.descriptions, this.#options.pollMs);
-      if (layout === null) return;
-      this.#layouts.set(id, layout);
-    }
-    const first = this.#turns.heard(id, t);
-    this.#book.heard(id, heard.name ?? this.#layouts.get(id)?.name ?? null);
+    if (layout === null) return this.#broadcasts.heard(heard);
+    const first = this.#links.heard(id, layout, t);
+    this.#book.heard(id, heard.name ?? layout.name);
     this.#book.signal(id, heard.signalDbm, t);
     if (first) this.#book.link(id, 'connecting');
   }
 
-  #linkNext(now: number): void {
-    if (this.#linking !== null || !this.#watch.isOn) return;
-    const id = this.#turns.next(now);
-    const layout = id === null ? undefined : this.#layouts.get(id);
-    if (id !== null && layout !== undefined) void this.#link(id, layout);
-  }
-
-  async #link(id: string, layout: Layout): Promise<void> {
-    this.#linking = id;
-    this.#turns.taken(id, this.#clock.now());
-    this.#book.link(id, 'connecting');
-    const link = new LinkedProbe(id, layout, this.#radio, this.#clock, {
-      values: ({ instance, label }, values, t) =>
-        this.#book.reading(id, instance, label, values, t),
-      unusable: () => this.#book.unusable(id, this.#clock.now()),
-      signal: (dbm) => this.#book.signal(id, dbm, this.#clock.now()),
-      isNameless: () => this.#book.isNameless(id),
-      named: (kind) => this.#book.heard(id, kind),
-    });
-    this.#links.set(id, link);
-    try {
-      await link.setUp();
-      // Its link may have ended while the last answer was on its way.
-      if (this.#links.get(id) === link) this.#book.link(id, 'connected');
-    } catch (error) {
-      this.#links.delete(id);
-      if (!(error instanceof RadioError)) throw error;
-      const { down, hung } = error;
-      this.#book.link(id, 'lost');
-      // What the radio went down of by itself is not held against the probe.
-      if (hung || !down) this.#turns.failed(id, this.#clock.now(), hung);
-      if (hung || this.#turns.failures(id) >= FAILED_OFTEN) this.#remarkFailure(id, error.message);
-      if (!down) await this.#disconnect(id);
-    } finally {
-      this.#linking = null;
-      this.#watch.linked(this.#clock.now());
-      this.#look(this.#clock.now());
-    }
-  }
-
-  #remarkFailure(id: string, why: string): void {
-    const text =
-      `${this.#book.nameOf(id)} is heard but cannot be linked (${why}): ` +
-      'move it nearer, or see to its battery.';
-    this.#teller.remark(text, this.#clock.now());
-  }
-
-  /** A link that is up but of no use. */
-  #giveUp(id: string): void {
-    this.#lost(id);
-    void this.#disconnect(id);
-  }
-
-  async #disconnect(id: string): Promise<void> {
-    try {
-      await this.#radio.ask({ do: 'disconnect', id });
-    } catch (error) {
-      // Without an end to it the probe does not advertise, and the radio would refuse to link it again.
-      if (!(error instanceof RadioError && error.down)) this.#radio.replace();
-    }
-  }
-
-  #lost(id: string): void {
-    // While it is being linked, the orders that are under way fail, and that is seen to there.
-    if (id === this.#linking || !this.#links.delete(id)) return;
-    this.#turns.lost(id, this.#clock.now());
-    this.#book.link(id, 'lost');
-  }
-
-  #allLost(): void {
-    for (const id of this.#links.keys()) this.#book.link(id, 'lost');
-    this.#links.clear();
-    this.#turns.allLost();
+  #linkNext(): void {
+    if (this.#watch.isOn) this.#links.next();
   }
 
   #tellStatus(): void {

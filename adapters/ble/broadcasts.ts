@@ -7,6 +7,10 @@ import type { Heard } from './radio-messages.ts';
 const TO_TELL: ReadonlySet<BthomeRefusal['kind']> = new Set([
   ...(['key-missing', 'key-wrong', 'address-hidden', 'downgrade', 'version'] as const),
 ]);
+/** Of those, what a person mends by entering the key, another one, or taking it away. */
+const NEEDS_KEY: ReadonlySet<BthomeRefusal['kind']> = new Set([
+  ...(['key-missing', 'key-wrong', 'downgrade'] as const),
+]);
 /** After a good frame a bad one is another sender's rather than the probe's trouble, for so long, ms. */
 const GOOD_FOR_MS = 60_000;
 
@@ -31,11 +35,16 @@ export class Broadcasts {
     this.#keyOf = keyOf;
   }
 
-  /** Takes what was heard. @returns whether it is a broadcast */
-  heard(heard: Heard): boolean {
-    const frames = heard.serviceData.filter(({ uuid }) => uuid === BTHOME_UUID);
-    for (const { bytes } of frames) this.#frame(heard, Buffer.from(bytes, 'hex'));
-    return frames.length > 0;
+  /** Takes what was heard of one that broadcasts. */
+  heard(heard: Heard): void {
+    for (const { uuid, bytes } of heard.serviceData) {
+      if (uuid === BTHOME_UUID) this.#frame(heard, Buffer.from(bytes, 'hex'));
+    }
+  }
+
+  /** As if it had never been heard. */
+  forget(id: string): void {
+    this.#senders.delete(id);
   }
 
   /** A key has changed: the next frames are read with the keys as they are now. */
@@ -61,7 +70,8 @@ export class Broadcasts {
         return;
       }
       sender.trouble = frame.refusal;
-      this.#book.link(id, 'lost'); // it is there, but nothing will come
+      // It is there, but nothing will come.
+      this.#book.link(id, 'lost', NEEDS_KEY.has(frame.kind) ? 'key' : undefined);
       return;
     }
     sender.trouble = null;

@@ -83,6 +83,9 @@ export function createBleAdapter(options: BleOptions): BleAdapter {
       bluetooth = null;
       await ended?.stop();
     },
+    forget(probe) {
+      bluetooth?.forget(probe);
+    },
     setKey(probe, key) {
       const refusal = keys.set(probe, key);
       if (refusal === null) bluetooth?.keysChanged();

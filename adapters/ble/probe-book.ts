@@ -12,17 +12,20 @@ const SPOKEN_OF_MS = 60_000;
 const SIGNAL_STEP_DB = 3;
 const SIGNAL_MS = 5000;
 /** So many devices are kept; what advertises under ever new addresses must not fill the screen. */
-const MOST_DEVICES = 64;
+export const MOST_DEVICES = 64;
 /** More readings a second than this are no measurements. */
 const MOST_PER_S = 200;
 
 /** A device: what the radio calls one probe. */
 interface Device {
   readonly id: string;
+  /** What it calls itself. */
+  ownName: string | null;
+  /** The same, but unlike those of the others. */
   name: string | null;
   /** Instances that were announced, with the name that was given to them here. */
   readonly instances: Map<number, string | null>;
-  link: ProbeLink['state'] | null;
+  link: Pick<ProbeLink, 'state' | 'needs'> | null;
   signalDbm: number | null;
   signalToldT: number;
   /** Values that were none, since it was heard first, and when the last was. */
@@ -59,7 +62,8 @@ export class ProbeBook {
   heard(id: string, name: string | null): void {
     const device = this.#device(id);
     const shown = name === null ? null : decodeText(Buffer.from(name));
-    if (shown !== null && shown !== device.name) {
+    if (shown !== null && shown !== device.ownName) {
+      device.ownName = shown;
       device.name = this.#unlikeOthers(id, shown);
       for (const instance of device.instances.keys()) this.#name(device, instance, null);
     }
@@ -83,11 +87,14 @@ export class ProbeBook {
     }
   }
 
-  /** Says how the link is, for all instances. */
-  link(id: string, state: ProbeLink['state']): void {
+  /**
+   * Says how the link is, for all instances.
+   * @param needs what a person has to give before it can be read
+   */
+  link(id: string, state: ProbeLink['state'], needs?: ProbeLink['needs']): void {
     const device = this.#device(id);
-    if (device.link === state) return;
-    device.link = state;
+    if (device.link?.state === state && device.link.needs === needs) return;
+    device.link = needs === undefined ? { state } : { state, needs };
     for (const instance of device.instances.keys()) this.#tellLink(device, instance);
   }
 
@@ -109,9 +116,20 @@ export class ProbeBook {
     device.unusableT = t;
   }
 
+  /**
+   * A person has forgotten a probe: it is announced anew when it is heard again.
+   * @returns whether nothing is left of its device
+   */
+  forget(id: string, instance: number): boolean {
+    const device = this.#devices.get(id);
+    if (device?.instances.delete(instance) !== true || device.instances.size > 0) return false;
+    this.#devices.delete(id);
+    return true;
+  }
+
   /** Whether it has not given itself a name yet. */
   isNameless(id: string): boolean {
-    return this.#device(id).name === null;
+    return this.#devices.get(id)?.name === null;
   }
 
   /** How a person knows it. */
@@ -131,7 +149,8 @@ export class ProbeBook {
     let device = this.#devices.get(id);
     if (device === undefined) {
       device = {
-        ...{ id, name: null, instances: new Map<number, string | null>(), link: null },
+        ...{ id, ownName: null, name: null, link: null },
+        instances: new Map<number, string | null>(),
         ...{
           signalDbm: null,
           signalToldT: -Infinity,
@@ -176,8 +195,14 @@ export class ProbeBook {
   #tellLink({ id, link, signalDbm }: Device, instance: number): void {
     if (link === null) return;
     const signal = signalDbm === null ? {} : { signalDbm };
-    this.#options.host.link(probeId(id, instance), { state: link, ...signal });
+    this.#options.host.link(probeId(id, instance), { ...link, ...signal });
   }
+}
+
+/** Of which device a probe is which instance; null where it is none of Bluetooth. */
+export function parseProbeId(probe: string): { id: string; instance: number } | null {
+  const [, id, instance = '1'] = /^ble:([^/]+)(?:\/(\d+))?$/.exec(probe) ?? [];
+  return id === undefined ? null : { id, instance: Number(instance) };
 }
 
 /** The id of a probe: the same after a reconnect and after a restart. */

@@ -17,6 +17,11 @@ export function wantedOf(descriptions: readonly DescribedProbe[]): Wanted {
   };
 }
 
+/** Whether what was heard is a broadcast that can be read without a link. */
+export function isBroadcast({ serviceData }: Heard): boolean {
+  return serviceData.some(({ uuid }) => uuid === BTHOME_UUID);
+}
+
 /**
  * How a probe that was heard is to be read over a link: a description goes before the standard.
  * @param pollMs how often a probe is read that sends nothing by itself

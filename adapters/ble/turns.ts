@@ -78,6 +78,11 @@ export class Turns {
     for (const turn of this.#turns.values()) turn.linkedT = null;
   }
 
+  /** As if it had never been heard. */
+  forget(id: string): void {
+    this.#turns.delete(id);
+  }
+
   /** How often a probe has failed in a row. */
   failures(id: string): number {
     return this.#turns.get(id)?.failures ?? 0;

@@ -75,6 +75,9 @@ describe('a probe that broadcasts', () => {
     await stage.clock.advance(500);
     expect(stage.host.readings()).toEqual([]);
     expect(stage.links(S)).toEqual(['lost']);
+    expect(stage.host.links.at(-1)?.link).toEqual({
+      ...{ state: 'lost', needs: 'key', signalDbm: -60 },
+    });
     expect(stage.status()?.text).toMatch(
       /54:48:e6:8f:80:a5 sends encrypted readings: enter its key/,
     );
@@ -85,6 +88,7 @@ describe('a probe that broadcasts', () => {
     await stage.clock.advance(500);
     expect(stage.readings(S)).toMatchObject([{ temperatureC: 25.06, humidityPct: 50.55 }]);
     expect(stage.links(S)).toEqual(['lost', 'connected']);
+    expect(stage.host.links.at(-1)?.link).not.toHaveProperty('needs');
     expect(stage.status()).toEqual({ state: 'running', text: undefined });
     expect(statSync(keysFile).mode & 0o777).toBe(0o600);
 
@@ -103,6 +107,23 @@ describe('a probe that broadcasts', () => {
     await stage.clock.advance(500);
     expect(stage.host.readings()).toEqual([]);
     expect(stage.status()?.text).toMatch(/cannot be decrypted with the key/);
+    expect(stage.host.links.at(-1)?.link).toMatchObject({ state: 'lost', needs: 'key' });
+  });
+
+  it('and has a key although it does not encrypt is said to need it taken away', async () => {
+    const stage = await bleStage();
+    stage.adapter.setKey(S, KEY);
+    stage.broadcast(SENDER, '4002ca0903bf13');
+    expect(stage.host.links.at(-1)?.link).toMatchObject({ state: 'lost', needs: 'key' });
+    expect(stage.adapter.setKey(S, null)).toBeNull();
+    stage.broadcast(SENDER, '4002ca0903bf13');
+    expect(stage.readings(S)).toHaveLength(1);
+  });
+
+  it('and is of no use for another reason needs no key', async () => {
+    const stage = await bleStage();
+    stage.broadcast(SENDER, '6002ca0903bf13'); // version 3
+    expect(stage.host.links.at(-1)?.link).toEqual({ state: 'lost', signalDbm: -60 });
   });
 
   it('cannot be put out by another sender that plays it', async () => {

@@ -286,7 +286,7 @@ describe('many probes', () => {
     const announced = stage.host.lines.filter(({ type }) => type === 'probe');
     expect(announced).toHaveLength(64);
     await stage.clock.advance(1000);
-    expect(stage.status()?.text).toMatch(/More probes are heard/);
+    expect(stage.status()?.text).toMatch(/^64 Bluetooth probes are known, and there is no room/);
   });
 
   it('are not touched where they are none of ours', async () => {
