@@ -212,7 +212,8 @@ export interface ProbeLink {
   signalDbm?: number | undefined;
   /**
    * What a person has to give before its readings can be read. `key`: what it broadcasts is encrypted,
-   * and there is no key for it, or one that does not fit. Left out: nothing.
+   * and there is no key for it, or one that does not fit; or it is not, and there is a key. Left out:
+   * nothing.
    */
   needs?: 'key' | undefined;
 }

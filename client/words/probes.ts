@@ -94,8 +94,10 @@ function ownTroubles(probe: ProbeState): Trouble[] {
   const { name, state, needs, lastT, place, batteryPct } = probe;
   const found: Trouble[] = [];
   if (needs === 'key') {
-    const text = `What ${name} sends is encrypted, and no key fits it.`;
-    found.push({ code: 'key', text, remedy: 'Enter the key that came with it.' });
+    const text = `The key of ${name} is missing, or does not go with what it sends.`;
+    const remedy =
+      'Enter the key that came with it, or take the key away if it does not encrypt any more.';
+    found.push({ code: 'key', text, remedy });
   } else if (state === 'connecting') {
     const remedy = 'Wait a moment; if it lasts, bring it closer.';
     found.push({ code: 'connecting', text: `${name} is being connected.`, remedy });

@@ -321,7 +321,7 @@ test('a probe whose broadcasts are encrypted takes its key, which is not shown a
     .getByRole('link', { name: /^Probes/ })
     .first()
     .click();
-  await page.getByText('What alder sends is encrypted, and no key fits it.').waitFor();
+  await page.getByText('The key of alder is missing, or does not go with what it sends.').waitFor();
   const form = page.getByRole('form', { name: 'Key of alder' });
   await form.getByRole('textbox').fill(KEY.slice(1));
   await act(page, 'Keep the key').click();

@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, expect, it } from 'vitest';
+import * as z from 'zod';
 import { stateSchema, type State } from '../../../server/protocol.ts';
 import { plateau, type RunningServer, startServer, tempFolder } from '../../program.ts';
 
@@ -61,6 +62,58 @@ it(
     const record = readdirSync(folder.path).find((name) => name.startsWith('visit-')) ?? '';
     const lines = readFileSync(join(folder.path, record), 'utf8');
     expect(lines).toContain('{"type":"probe","id":"ble:f01ab0000001","simulated":true}');
+  },
+);
+
+it(
+  'gives its probes up, takes and misses their keys, and lets one be warmed',
+  { timeout: 120_000 },
+  async () => {
+    const folder = tempFolder();
+    ends.push(folder.remove);
+    const args = ['--over-bluetooth', '--port', '0', '--data', folder.path];
+    const server = await startServer('demo', args);
+    ends.push(() => server.end());
+    const call = async (method: 'PUT' | 'DELETE', path: string, body?: object): Promise<number> => {
+      const response = await fetch(`${server.url}/api/${path}`, {
+        method,
+        ...(body === undefined ? {} : { body: JSON.stringify(body) }),
+        headers: body === undefined ? {} : { 'content-type': 'application/json' },
+      });
+      return response.status;
+    };
+    const LINKED = 'ble:f01ab0000001';
+    const SEALED = 'ble:f01ab0000004';
+    await until(
+      server,
+      ({ probes }) => probes[LINKED]?.state === 'live' && probes[SEALED]?.state === 'live',
+    );
+
+    const keys: unknown = JSON.parse(
+      readFileSync(join(folder.path, 'bluetooth-keys.json'), 'utf8'),
+    );
+    const key = z.record(z.string(), z.string()).parse(keys)['f01ab0000004'] ?? '';
+    const keyPath = `bluetooth/keys/${encodeURIComponent(SEALED)}`;
+    for (const wrong of [null, 'f'.repeat(32)]) {
+      expect(await call('PUT', keyPath, { key: wrong })).toBe(200);
+      await until(server, ({ probes }) => probes[SEALED]?.needs === 'key');
+    }
+    expect(await call('PUT', keyPath, { key })).toBe(200);
+    await until(
+      server,
+      ({ probes }) => probes[SEALED]?.state === 'live' && probes[SEALED].needs === undefined,
+    );
+
+    for (const id of [LINKED, SEALED]) {
+      expect(await call('DELETE', `probes/${encodeURIComponent(id)}`)).toBe(200);
+      const back = await until(server, ({ probes }) => probes[id]?.state === 'live');
+      expect(back.probes[id]).toMatchObject({ adapter: 'ble', unit: null, place: null });
+      expect(back.probes[id]?.name).toMatch(/^Reading room/);
+    }
+
+    expect(await call('PUT', 'simulation/warm', { probe: 'p1' })).toBe(404);
+    expect(await call('PUT', 'simulation/warm', { probe: LINKED })).toBe(200);
+    await until(server, ({ probes }) => (probes[LINKED]?.values.temperatureC ?? 0) > 30);
   },
 );
 
