@@ -5,9 +5,15 @@
 import type { Mode } from '../../adapters/contract.ts';
 import type { Doubt, SettlingSnapshot } from '../protocol.ts';
 import { AFTER_S, Defrost, type DefrostSpan } from '../signal/defrost.ts';
-import { Settling, type SettlingState, type Span } from '../signal/settling.ts';
+import {
+  Settling,
+  type SettlingSecond,
+  type SettlingState,
+  type Span,
+} from '../signal/settling.ts';
 import { Strict, STRICT_S } from '../signal/strict.ts';
 import { doubts } from './doubts.ts';
+import { SettlingPast } from './settling-past.ts';
 
 /**
  * Probes follow the air late, and humidity later than temperature: while it moves by more than this
@@ -70,7 +76,8 @@ export class UnitSettling {
   since: number | null = null;
   span: Span | null = null;
   cycleEnds = false;
-  readonly #settling = new Settling();
+  #settling = new Settling();
+  readonly #past = new SettlingPast();
   readonly #defrost = new Defrost();
   #strict: Strict | null = null;
   readonly #news: DefrostNews[] = [];
@@ -85,9 +92,29 @@ export class UnitSettling {
   restart(t: number, jumps = false): void {
     this.#settling.restart(t, jumps);
     if (jumps) {
+      this.#past.clear();
       this.#levels.fill(NaN);
       this.#paceWs = 0;
     }
+    this.#anew(t);
+  }
+
+  /**
+   * A change was made at `t` already, ms, earlier or later than it was told: all that came since is
+   * judged again, as if it had been told in time.
+   * @param jumps as with `restart`
+   */
+  redate(t: number, jumps = false): void {
+    const settling = jumps ? null : this.#past.changedAt(t);
+    if (settling === null) {
+      this.restart(t, jumps);
+      return;
+    }
+    this.#settling = settling;
+    this.#anew(t);
+  }
+
+  #anew(t: number): void {
     this.#strict?.clear();
     this.#defrost.changed();
     this.#take(t);
@@ -96,6 +123,7 @@ export class UnitSettling {
   /** The airflow is another by so much, as a fan's own doing is. */
   rescale(ratio: number): void {
     this.#settling.rescale(ratio);
+    this.#past.rescale(ratio);
   }
 
   /**
@@ -107,12 +135,14 @@ export class UnitSettling {
     this.#news.length = 0;
     if (second.mode === 'heating') this.#watchDefrost(t, second);
     else if (this.#defrost.span !== null) this.#endDefrosts(t, this.#defrost.span);
-    this.#settling.add(t, {
+    const judged: SettlingSecond = {
       watts: second.totalW,
       delivers: second.delivers,
       ret: second.heard.ret,
       sup: second.heard.sup,
-    });
+    };
+    this.#settling.add(t, judged);
+    this.#past.add(t, judged);
     if (strict) this.#watchStrict(second);
     else this.#strict = null;
     this.#take(t);
@@ -126,6 +156,8 @@ export class UnitSettling {
     const { span } = this.#defrost;
     if (what === null || span === null) return;
     if (before?.from !== span.from) this.#news.push({ phase: 'start', t: span.from });
+    // What a defrost does is judged by no course: there is no going back beyond it.
+    this.#past.clear();
     if (what === 'begins') {
       this.#settling.suspend(t);
       return;

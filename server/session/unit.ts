@@ -119,7 +119,7 @@ export class UnitRecord {
     const { span } = this.#settling;
     const restarts = this.#changedBy === event.id && (span === null || event.t > span.from);
     const ended = this.#mean.redate(event.id, event.t, restarts);
-    if (restarts) this.#settling.restart(event.t, event.kind === 'fan');
+    if (restarts) this.#settling.redate(event.t, event.kind === 'fan');
     return ended;
   }
 

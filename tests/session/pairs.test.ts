@@ -280,6 +280,38 @@ describe('events that are amended', () => {
     expect(visit.finals().at(-1)?.before?.event).toEqual({ t: toT, kind: 'setpoint', valueC: 20 });
   });
 
+  test('a setpoint that was told too late, once dated right, is judged as if told in time', () => {
+    const rise = (lateS: number): Visit => {
+      const visit = new Visit();
+      visit.steady(15);
+      const fromS = visit.s;
+      const on = (seconds: number): void => {
+        for (const to = visit.s + seconds; visit.s < to;) {
+          visit.go(5, 12 + 3 * Math.exp(-(visit.s - fromS) / 150));
+        }
+      };
+      on(lateS);
+      visit.setpoint(16);
+      on(10);
+      if (lateS > 0) {
+        const toT = T0 + fromS * 1000;
+        expect(visit.event({ kind: 'amend', event: 'e1', toT })).toBeNull();
+      }
+      on(250 - lateS);
+      return visit;
+    };
+    const inTime = rise(0).unit().settling;
+    const late = rise(120).unit().settling;
+    expect(inTime.plateauU95W).not.toBeNull();
+    expect(late.state).toBe(inTime.state);
+    expect(late.since).toBe(inTime.since);
+    for (const field of ['plateauW', 'plateauU95W', 'approachS', 'steadyInS'] as const) {
+      const part = (late[field] ?? NaN) / (inTime[field] ?? NaN);
+      expect(part, field).toBeGreaterThan(0.97);
+      expect(part, field).toBeLessThan(1.03);
+    }
+  });
+
   test('dated before most of the capture that came before it: that is no such capture any more', () => {
     const visit = new Visit();
     visit.steady(12);
