@@ -1,7 +1,8 @@
 /** Captures in words: whether one can be made now, how one was made, and what a pair differs by. */
+import { cyclesOf, moreCyclesWords } from '../../server/measure/whole-cycles.ts';
 import type { Capture, Comparison, UnitSnapshot } from '../../server/protocol.ts';
 import { signed, withSign } from './figures.ts';
-import { cycleMeanOf, cyclesOf, moreCyclesWords } from './plateau.ts';
+import { cycleMeanOf } from './plateau.ts';
 import { IDLE, isIdle } from './reasons.ts';
 import type { Scales } from './scales.ts';
 import { clockMinutes, duration, roughDuration } from './times.ts';
