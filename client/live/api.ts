@@ -39,7 +39,7 @@ export type EntryEvent =
       unit: string;
       from: number;
       by: Capture['by'];
-      to: number;
+      to?: number;
       struck: boolean;
       text?: string;
     }
