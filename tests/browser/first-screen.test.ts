@@ -2,8 +2,8 @@
 /** What a person sees without scrolling, and how the settings of a visit are found. */
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
-import type { State } from '../../server/protocol.ts';
-import { T0, unitWith } from '../client/fixtures.ts';
+import type { State, UnitSnapshot } from '../../server/protocol.ts';
+import { doubtWith, T0, unitWith } from '../client/fixtures.ts';
 import { faultsOf, smallButtons, stage } from './browser.ts';
 import { openTold, pastOf, stateWith } from './frames.ts';
 
@@ -123,9 +123,13 @@ describe('the settings of the visit', () => {
     await notices.waitFor({ state: 'detached' });
     // What was being entered is still there, and nothing was sent.
     await dialog.getByLabel('Title').fill('Orchard Lane 5');
+    await dialog.getByLabel('Name of indoor unit 2').fill('Cellar');
     await dialog.getByRole('button', { name: 'Save' }).click();
     await dialog.waitFor({ state: 'detached' });
-    expect(calls.map(({ body }) => body)).toEqual([{ title: 'Orchard Lane 5' }]);
+    expect(calls.map(({ path, body }) => [path, body])).toEqual([
+      ['/api/visit', { title: 'Orchard Lane 5' }],
+      ['/api/units/u2', { name: 'Cellar' }],
+    ]);
     expect(await button.evaluate((e) => e === document.activeElement)).toBe(true);
     expect(complaints).toEqual([]);
   });
@@ -138,5 +142,55 @@ describe('the settings of the visit', () => {
     await page.getByRole('radio', { name: 'Btu/h' }).check();
     const region = page.getByRole('region', { name: 'Delivered capacity' });
     await expect.poll(() => region.innerText()).toMatch(/Btu\/h/);
+  });
+});
+
+describe('a doubt leads to where it is mended', () => {
+  const missing = (code: string, text: string) => doubtWith({ code, text, remedy: 'Mend it.' });
+  const noFigure = (...doubts: UnitSnapshot['doubts']): UnitSnapshot =>
+    unitWith({ capacity: { totalW: null }, settling: { state: 'waiting' }, doubts });
+
+  test('the airflow and the pressure: by the keyboard, and the page stays where it was', async () => {
+    const doubts = [
+      missing('airflow-missing', 'No airflow.'),
+      missing('pressure-assumed', 'Sea level.'),
+    ];
+    const told = await openTold(on, {
+      frames: [stateWith({ units: { u1: noFigure(...doubts) } }), past(['u1'])],
+      context: { viewport: { width: 390, height: 844 } },
+    });
+    const { page, complaints } = told;
+    await page.getByRole('link', { name: 'To the airflow' }).press('Enter');
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Enter');
+    const airflow = page.getByRole('dialog', { name: 'Airflow' });
+    await airflow.waitFor();
+    await page.keyboard.press('Escape');
+    await airflow.waitFor({ state: 'detached' });
+    const way = page.getByRole('link', { name: 'To the settings of the visit' });
+    await way.press('Enter');
+    const settings = page.getByRole('dialog', { name: 'Settings of this visit' });
+    await settings.waitFor();
+    await page.keyboard.press('Escape');
+    await settings.waitFor({ state: 'detached' });
+    // Again: it is a form, and no part of the page that would be left.
+    await way.press('Enter');
+    await settings.waitFor();
+    expect(complaints).toEqual([]);
+  });
+
+  test('two that are mended at one place point there once', async () => {
+    const doubts = [
+      missing('return-missing', 'No return.'),
+      missing('supply-missing', 'No supply.'),
+    ];
+    const { page } = await openTold(on, {
+      frames: [stateWith({ units: { u1: noFigure(...doubts) } }), past(['u1'])],
+    });
+    const figure = page.getByRole('region', { name: 'Delivered capacity' });
+    await figure.getByText('No supply.').waitFor();
+    expect(await figure.getByRole('link', { name: 'To the probes' }).count()).toBe(1);
+    await figure.getByRole('link', { name: 'To the probes' }).click();
+    await page.getByRole('heading', { level: 1, name: 'Probes' }).waitFor();
   });
 });
