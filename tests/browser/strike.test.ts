@@ -1,7 +1,7 @@
 /// <reference lib="dom" />
 /** A capture that was a mistake: struck out by a touch, with or without a reason, and taken back. */
 import { expect, test } from 'vitest';
-import { captureWith, T0, unitWith } from '../client/fixtures.ts';
+import { captureWith, T0 } from '../client/fixtures.ts';
 import { faultsOf, openPage, shownW, smallButtons, stage } from './browser.ts';
 import { openTold, pastOf, stateWith } from './frames.ts';
 
@@ -76,14 +76,6 @@ test('a refusal stands in the form, and a line that is down takes no strike', as
     .getByRole('alert')
     .getByText(/^The capture: no capture of "u1"/)
     .waitFor();
-});
-
-test('a struck one is no steady span on the chart; the present span stays', async () => {
-  const { markedSpans } = await import('../../client/chart/marks.ts');
-  const struck = { ...FIRST, struck: { t: T0 } };
-  expect(markedSpans([struck], [], 'u1', null, T0)).toEqual([]);
-  const steady = unitWith({ settling: { state: 'steady', since: FIRST.from } }).settling;
-  expect(markedSpans([struck], [], 'u1', steady, T0)).toHaveLength(1);
 });
 
 test('in the demo: captured by itself, struck, and still so after a restart', async () => {
