@@ -199,8 +199,24 @@ export interface AmendEvent extends EventBase {
   toT?: number | undefined;
   text?: string | undefined;
 }
+/**
+ * A person has struck a capture out, or takes that back: the door was open, the speed was another.
+ * `unit`, `from`, `by` and, of one by touch, `to` are those of the capture.
+ */
+export interface StrikeEvent extends EventBase {
+  kind: 'strike';
+  unit: string;
+  from: number;
+  by: 'touch' | 'itself';
+  /** Of several touches in one span the one that ends here; left out: the newest. */
+  to?: number | undefined;
+  /** False takes it back. */
+  struck?: boolean | undefined;
+  /** Why, in a person's words. */
+  text?: string | undefined;
+}
 export type EventLine =
-  SetpointEvent | FanEvent | NoteEvent | CheckEvent | CaptureEvent | AmendEvent;
+  SetpointEvent | FanEvent | NoteEvent | CheckEvent | CaptureEvent | AmendEvent | StrikeEvent;
 
 /** Anything that a source can say, and that a visit log can hold. */
 export type Line = VisitLine | UnitLine | ProbeLine | Reading | AirflowLine | EventLine;

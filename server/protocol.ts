@@ -47,8 +47,9 @@ export const cycleSchema = z.object({
   periodS: num,
   /** Half of the way between lowest and highest, W. */
   amplitudeW: num,
-  /** Whole cycles that have been seen. */
+  /** Whole cycles that have been seen, and how many of them the mean is over so far. */
   count: num,
+  averaged: z.optional(num),
   /** Half of the 95 % interval of the mean over them, with all that is doubtful about it, W. */
   meanU95W: nullable,
 });
@@ -215,6 +216,9 @@ export const comparisonSchema = z.object({
   latentDifferenceU95W: nullable,
 });
 
+/** A capture was a mistake: when a person said so, and in whose words why. */
+export const struckSchema = z.object({ t: num, text: z.optional(z.string()) });
+
 export const captureSchema = z.object({
   type: z.literal('capture'),
   unit: z.string(),
@@ -230,6 +234,8 @@ export const captureSchema = z.object({
   simulated: z.boolean(),
   /** Made by a person's touch, or by itself. */
   by: z.enum(['touch', 'itself']),
+  /** Where a person has struck it out: when, and why. It is no result, and nothing is compared with it. */
+  struck: z.optional(struckSchema),
   /** True while its span still goes on: one with the same unit, `from` and `by` will replace it. */
   open: z.optional(z.boolean()),
   /** Whole cycles that are averaged over; only where `state` is `cycling`. */
@@ -421,6 +427,7 @@ export type Snapshot = z.infer<typeof snapshotSchema>;
 export type Cycle = z.infer<typeof cycleSchema>;
 export type Comparison = z.infer<typeof comparisonSchema>;
 export type Capture = z.infer<typeof captureSchema>;
+export type Struck = z.infer<typeof struckSchema>;
 export type ProbeState = z.infer<typeof probeStateSchema>;
 export type ProbeMessage = z.infer<typeof probeMessageSchema>;
 export type ValuesMessage = z.infer<typeof valuesMessageSchema>;
@@ -432,3 +439,11 @@ export type EventMessage = z.infer<typeof eventSchema>;
 export type State = z.infer<typeof stateSchema>;
 export type History = z.infer<typeof historySchema>;
 export type Frame = z.infer<typeof frameSchema>;
+
+/**
+ * Which capture it is, the same live and when the record is read: a later one with the same key takes
+ * its place. Each touch is one of its own, what is made by itself grows with its span.
+ */
+export function captureKey({ unit, from, to, by }: Capture): string {
+  return JSON.stringify(by === 'touch' ? [unit, from, by, to] : [unit, from, by]);
+}

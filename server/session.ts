@@ -10,6 +10,7 @@ import type {
   ProbeLine,
   ProbeLink,
   Reading,
+  StrikeEvent,
   UnitLine,
   VisitLine,
 } from '../adapters/contract.ts';
@@ -353,6 +354,7 @@ export class Session {
     // What is done to an earlier event, or to a figure, is no event of the unit.
     if (line.kind === 'amend') return this.#amend(line);
     if (line.kind === 'capture') return this.#touch(line.unit);
+    if (line.kind === 'strike') return this.#strike(line);
     const { id, ...event } = line;
     if (event.kind === 'check') this.#checkEvent(event);
     if (event.kind !== 'setpoint' && event.kind !== 'fan') {
@@ -383,13 +385,19 @@ export class Session {
     const unit = this.units.get(id);
     if (unit === undefined) return `unit: there is no unit "${id}" in this visit`;
     const capture = unit.touch();
-    if (capture === null) {
-      return (
-        `unit: "${id}" is not steady: there is no mean yet that could be written down; ` +
-        'wait until it is called steady, or cycling'
-      );
-    }
+    if (typeof capture === 'string') return capture;
     this.#sink.capture(capture);
+    return null;
+  }
+
+  /** It is told again, and so is each capture that was compared with it, or is now. */
+  #strike({ t, struck = true, text, ...which }: StrikeEvent): string | null {
+    const unit = this.units.get(which.unit);
+    if (unit === undefined) return `unit: there is no unit "${which.unit}" in this visit`;
+    const reason = text === undefined || text === '' ? {} : { text };
+    const changed = unit.strike(which, struck ? { t, ...reason } : null);
+    if (typeof changed === 'string') return changed;
+    for (const capture of changed) this.#sink.capture(capture);
     return null;
   }
 

@@ -5,20 +5,22 @@
 import type { Line, ProbeLink } from '../adapters/contract.ts';
 import { knownFields } from './visit-log/known-fields.ts';
 import { HistoryColumns } from './history.ts';
-import type {
-  AdapterState,
-  Budget,
-  Capture,
-  Check,
-  EventMessage,
-  Frame,
-  History,
-  Snapshot,
-  State,
-  ValuesMessage,
+import {
+  type AdapterState,
+  type Budget,
+  type Capture,
+  captureKey,
+  type Check,
+  type EventMessage,
+  type Frame,
+  type History,
+  type Snapshot,
+  type State,
+  type ValuesMessage,
 } from './protocol.ts';
 import { Session } from './session.ts';
 import type { ProbeRecord, Source } from './session/probe.ts';
+import { isAboutEarlier } from './session/told-events.ts';
 
 /** What a page gets of the past at once. */
 export const HISTORY_ROWS = 4000;
@@ -47,7 +49,7 @@ export class LiveVisit {
   readonly #marked = new Set<string>();
   /** By id: one that is amended takes the place of what it was. */
   readonly #events = new Map<string, EventMessage>();
-  /** By unit, beginning and who made it: one of a span that is over replaces what was made of it. */
+  /** By `captureKey`: one of a span that is over replaces what was made of it. */
   readonly #captures = new Map<string, Capture>();
   /** What the session has told last, while a line was taken; null where that was no event. */
   #lastEvent: EventMessage | null = null;
@@ -63,7 +65,7 @@ export class LiveVisit {
     this.#session = new Session({
       snapshot: (snapshot) => this.#snapshot(snapshot),
       capture: (capture) => {
-        keep(this.#captures, [capture.by, capture.from, capture.unit].join(' '), capture);
+        keep(this.#captures, captureKey(capture), capture);
         this.#tell(capture);
       },
       check: (check) => {
@@ -143,7 +145,7 @@ export class LiveVisit {
   #withId(line: Line): Line {
     const told = this.#lastEvent;
     if (told === null || (line.type !== 'airflow' && line.type !== 'event')) return line;
-    if (line.type === 'event' && (line.kind === 'amend' || line.kind === 'capture')) return line;
+    if (line.type === 'event' && isAboutEarlier(line)) return line;
     return { ...line, id: told.id };
   }
 

@@ -25,7 +25,7 @@ function joined(spans: Span[]): Span[] {
 }
 
 /**
- * The spans in which a unit was steady, or cycled: those captured, and the present one.
+ * The spans in which a unit was steady, or cycled: those captured (and not struck out), and the present one.
  * @param now the server's time of the last data
  */
 export function spansOf(
@@ -36,7 +36,7 @@ export function spansOf(
   now: number | null,
 ): Span[] {
   const spans: Span[] = captures.filter(
-    (capture) => capture.unit === unit && capture.state === state,
+    (capture) => capture.unit === unit && capture.state === state && capture.struck === undefined,
   );
   if (settling?.state === state && settling.since !== null && now !== null) {
     spans.push({ from: settling.since, to: now });

@@ -1,6 +1,6 @@
 /** Calls that change something on the server. Each answers null, or why it was refused. */
 import * as z from 'zod/mini';
-import type { ProbeState, UnitSetup, VisitSetup } from '../../server/protocol.ts';
+import type { Capture, ProbeState, UnitSetup, VisitSetup } from '../../server/protocol.ts';
 import { refusalWords } from '../words/refusals.ts';
 
 const refusalSchema = z.object({ error: z.string() });
@@ -34,6 +34,15 @@ export type EntryEvent =
   | { kind: 'note'; unit: string; text: string }
   | { kind: 'check'; phase: 'start' | 'end'; probes: string[] }
   | { kind: 'capture'; unit: string }
+  | {
+      kind: 'strike';
+      unit: string;
+      from: number;
+      by: Capture['by'];
+      to?: number;
+      struck: boolean;
+      text?: string;
+    }
   | { kind: 'amend'; event: string; toT?: number; text?: string };
 
 /** Records an event; a simulation follows it. */

@@ -1,5 +1,12 @@
 /** What a frame changes in the state that is held. Pure: the state is replaced, never altered. */
-import type { Capture, EventMessage, Frame, State, ValuesMessage } from '../../server/protocol.ts';
+import {
+  type Capture,
+  captureKey,
+  type EventMessage,
+  type Frame,
+  type State,
+  type ValuesMessage,
+} from '../../server/protocol.ts';
 
 /** Frames that come after the state and change it. */
 export type Change = Exclude<Frame, { type: 'state' | 'history' }>;
@@ -14,14 +21,11 @@ function put<T>(list: readonly T[], entry: T, isReplaced: (held: T) => boolean):
 const withEvent = (events: EventMessage[], event: EventMessage): EventMessage[] =>
   put(events, event, ({ id }) => id === event.id);
 
-/** A capture whose span still goes on is replaced by what it has grown to. */
-const withCapture = (captures: Capture[], capture: Capture): Capture[] =>
-  put(
-    captures,
-    capture,
-    ({ unit, from, by, open }) =>
-      open === true && unit === capture.unit && from === capture.from && by === capture.by,
-  );
+/** A capture is told again when its span has grown, it is struck, or what it is compared with is. */
+function withCapture(captures: Capture[], capture: Capture): Capture[] {
+  const key = captureKey(capture);
+  return put(captures, capture, (held) => captureKey(held) === key);
+}
 
 /** What the live probes read now; a frame of one that is not known here changes nothing. */
 function withValues(probes: State['probes'], frame: ValuesMessage): State['probes'] {

@@ -2,7 +2,7 @@
 import * as z from 'zod/mini';
 import type { State } from '../../server/protocol.ts';
 import { remember, remembered } from '../live/remembered.ts';
-import { noticeWords } from '../words/notice.ts';
+import { callWords, noticeWords } from '../words/notice.ts';
 import type { Scale } from '../words/scales.ts';
 import { Awake } from './awake.svelte.ts';
 import { Sound } from './sound.svelte.ts';
@@ -57,6 +57,13 @@ export class Notices {
 
   get choice(): NoticeChoice {
     return this.#choice;
+  }
+
+  /** How a person is called, as a sentence. */
+  get words(): string {
+    const { choice, canVibrate, sound } = this;
+    const vibration = choice.vibration && canVibrate;
+    return callWords({ ...choice, vibration, isHeard: sound.isReady });
   }
 
   get canVibrate(): boolean {

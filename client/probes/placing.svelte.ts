@@ -2,7 +2,7 @@
 import type { State } from '../../server/protocol.ts';
 import { putProbe, putUnit } from '../live/api.ts';
 import { spotWords, type Spot } from '../words/probes.ts';
-import { freeUnitId, NEW_UNIT_NAME } from '../words/units.ts';
+import { freeUnitId, freeUnitName } from '../words/units.ts';
 
 /** Stands for a unit that is made when a probe is hung there. */
 export const NEW_UNIT = '';
@@ -75,10 +75,11 @@ export class Placing {
     this.#begun();
     const name = told.probes[id]?.name ?? id;
     const units = Object.keys(told.visit.units);
+    const unitNames = Object.values(told.visit.units).map((each) => each.name);
     const made = spot?.unit === NEW_UNIT ? freeUnitId(units) : null;
     const unit = made ?? spot?.unit ?? null;
     this.trouble =
-      (made === null ? null : await putUnit(made, { name: NEW_UNIT_NAME })) ??
+      (made === null ? null : await putUnit(made, { name: freeUnitName(unitNames) })) ??
       (await putProbe(id, { unit, place: spot?.place ?? null }));
     this.#sending = false;
     if (this.trouble !== null) return;

@@ -1,7 +1,9 @@
 /** Captures in words: whether one can be made now, how one was made, and what a pair differs by. */
-import type { Capture, Comparison, UnitSnapshot } from '../../server/protocol.ts';
+import { cyclesOf, moreCyclesWords } from '../../server/measure/whole-cycles.ts';
+import type { Capture, Comparison, Struck, UnitSnapshot } from '../../server/protocol.ts';
+import type { EntryEvent } from '../live/api.ts';
 import { signed, withSign } from './figures.ts';
-import { cycleMeanOf, cyclesOf, moreCyclesWords } from './plateau.ts';
+import { cycleMeanOf } from './plateau.ts';
 import { IDLE, isIdle } from './reasons.ts';
 import type { Scales } from './scales.ts';
 import { clockMinutes, duration, roughDuration } from './times.ts';
@@ -44,6 +46,23 @@ export function howMade({ from, to, state, cycles, by, open }: Capture): string 
   ];
   if (open === true) parts.push('still growing');
   return parts.join(', ');
+}
+
+/** "Struck out at 14:05: the door was open." */
+export const struckWords = ({ t, text }: Struck): string => {
+  const why = text === undefined ? '' : `: ${text}`;
+  return `Struck out at ${clockMinutes(t)}${why}${/[.!?]$/.test(why) ? '' : '.'}`;
+};
+
+/** What is told to strike a capture out, or to take that back. */
+export function strikeOf(
+  { unit, from, to, by }: Capture,
+  struck: boolean,
+  why = '',
+): Extract<EntryEvent, { kind: 'strike' }> {
+  // What is made by itself is known by its beginning: it may have grown meanwhile.
+  const end = by === 'touch' ? { to } : {};
+  return { kind: 'strike', unit, from, by, ...end, struck, ...(why === '' ? {} : { text: why }) };
 }
 
 /** The change that lies between the two captures of a pair: "fan high at 14:20". */

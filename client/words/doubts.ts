@@ -7,6 +7,25 @@ const OF_THE_CHECK = new Set(['check-missing', 'check-old', 'check-running', 'hu
 /** Whether the way on from a doubt leads to the side-by-side check. */
 export const leadsToCheck = (code: string): boolean => OF_THE_CHECK.has(code);
 
+/** Doubts that are mended where the airflow, the probes or the settings of the visit are entered. */
+const WAYS: Record<string, { href: string; text: string }> = {
+  'airflow-missing': { href: '#airflow', text: 'To the airflow' },
+  'airflow-other-speed': { href: '#airflow', text: 'To the airflow' },
+  'return-missing': { href: '#probes', text: 'To the probes' },
+  'supply-missing': { href: '#probes', text: 'To the probes' },
+  'pressure-assumed': { href: '#settings', text: 'To the settings of the visit' },
+};
+/** The ± that is missing is that of the airflow, or of a probe: its sentence says which. */
+const OF_THE_AIRFLOW = /\bairflow\b/;
+const TO_THE_CHECK = { href: '#side-by-side', text: 'To the side-by-side check' };
+
+/** Where a doubt is mended on this page; null where it is mended at the unit, or by waiting. */
+export function wayOn(code: string, sentence: string): { href: string; text: string } | null {
+  if (leadsToCheck(code)) return TO_THE_CHECK;
+  if (code !== 'limits-unknown') return WAYS[code] ?? null;
+  return WAYS[OF_THE_AIRFLOW.test(sentence) ? 'airflow-missing' : 'return-missing'] ?? null;
+}
+
 export interface DoubtGroup {
   code: string;
   /** What to do: what the eye should find. Like the others, each sentence once. */

@@ -1,7 +1,8 @@
 /** What a notice says, and what is said of how it comes. */
+import { cyclesOf } from '../../server/measure/whole-cycles.ts';
 import type { UnitSnapshot } from '../../server/protocol.ts';
 import { withInterval } from './figures.ts';
-import { cycleMeanOf, cyclesOf } from './plateau.ts';
+import { cycleMeanOf } from './plateau.ts';
 import type { Scale } from './scales.ts';
 import { levelOf } from './sentence.ts';
 import { stateWord } from './settling.ts';

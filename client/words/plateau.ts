@@ -2,6 +2,7 @@
  * What settling comes to, as it is said and written down: where a unit is heading, and the mean of one
  * that cycles, each with all that is doubtful about it. Pure.
  */
+import { areEnoughCycles } from '../../server/measure/whole-cycles.ts';
 import type { SettlingSnapshot, UnitSnapshot } from '../../server/protocol.ts';
 
 /**
@@ -16,17 +17,12 @@ export function plateauIntervalW(
   return plateauU95W === null || totalU95W === null ? null : Math.hypot(plateauU95W, totalU95W);
 }
 
-/** A mean needs so many whole cycles … */
-const LEAST_CYCLES = 3;
-/** … and an interval of no more than this share of it. */
-const WIDEST = 0.3;
-
 /** The mean of a unit that cycles, over whole cycles. */
 export interface CycleMean {
   meanW: number;
   /** Half of its 95 % interval with that of the figure; null where one of them is not known. */
   u95W: number | null;
-  /** Whole cycles so far. */
+  /** Whole cycles that it is over so far. */
   count: number;
   /** Whether it has enough of them to be written down. */
   isEnough: boolean;
@@ -40,18 +36,12 @@ export function cycleMeanOf({
   const { state, plateauW, plateauU95W, cycle, defrost } = settling;
   if (state !== 'cycling' || plateauW === null || defrost !== null) return null;
   const u95W = cycle?.meanU95W ?? plateauIntervalW(settling, capacity.totalU95W);
-  const count = cycle?.count ?? 0;
+  const count = cycle?.averaged ?? cycle?.count ?? 0;
   // Without limits of the probes the scatter of the cycles is all there is to judge by.
-  const narrow = (u95W ?? plateauU95W ?? 0) <= WIDEST * Math.abs(plateauW);
-  return { meanW: plateauW, u95W, count, isEnough: count >= LEAST_CYCLES && narrow };
+  return {
+    meanW: plateauW,
+    u95W,
+    count,
+    isEnough: areEnoughCycles(count, plateauW, u95W ?? plateauU95W),
+  };
 }
-
-/** "2 whole cycles so far: a mean needs some more" */
-export function moreCyclesWords(count: number): string {
-  const soFar = count < 1 ? 'no whole cycle yet' : `${cyclesOf(count)} so far`;
-  return `${soFar}: a mean needs some more`;
-}
-
-/** "one whole cycle", "4 whole cycles" */
-export const cyclesOf = (count: number): string =>
-  count === 1 ? 'one whole cycle' : `${count} whole cycles`;

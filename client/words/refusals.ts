@@ -9,6 +9,7 @@ const FIELD_WORDS: Record<string, string> = {
   captureAfterS: 'The time after which it is captured (in s)',
   event: 'The event',
   flowM3s: 'The airflow (in m³/s)',
+  from: 'The capture',
   humidityPct: 'The humidity limit (in % RH)',
   key: 'The key',
   limitPct: 'The ± of the airflow (in %)',

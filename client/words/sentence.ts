@@ -2,9 +2,10 @@
  * The sentence above the figure: what a unit does now, how long it will take and where it is heading,
  * in plain words. Pure: what is not in the arguments is not said.
  */
+import { cyclesOf, moreCyclesWords } from '../../server/measure/whole-cycles.ts';
 import type { UnitSnapshot } from '../../server/protocol.ts';
 import { figure, withInterval } from './figures.ts';
-import { cycleMeanOf, cyclesOf, moreCyclesWords, plateauIntervalW } from './plateau.ts';
+import { cycleMeanOf, plateauIntervalW } from './plateau.ts';
 import { isChecking, isIdle } from './reasons.ts';
 import type { Scale } from './scales.ts';
 import { AFTER_DEFROST_MS } from './settling.ts';

@@ -2,9 +2,10 @@
  * What is said of settling below the figure, and the state in one word. Pure: what is not in the
  * arguments is not said.
  */
+import { cyclesOf, moreCyclesWords } from '../../server/measure/whole-cycles.ts';
 import type { SettlingSnapshot, UnitSnapshot } from '../../server/protocol.ts';
 import { withInterval, withSign } from './figures.ts';
-import { cycleMeanOf, cyclesOf, moreCyclesWords } from './plateau.ts';
+import { cycleMeanOf } from './plateau.ts';
 import { firstAgainst, IDLE, isIdle, isWritable } from './reasons.ts';
 import type { Scale } from './scales.ts';
 import { duration } from './times.ts';

@@ -3,6 +3,7 @@ import type { FastifyInstance } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import * as z from 'zod';
 import type { EventLine, Line } from '../../adapters/contract.ts';
+import { isAboutEarlier } from '../session/told-events.ts';
 import type { LiveVisit } from '../visit.ts';
 import { answers, badRequest, notFound } from './answers.ts';
 import {
@@ -23,7 +24,7 @@ const unitParams = z.object({ unit: z.string().min(1).max(128) });
 const probeParams = z.object({ probe: z.string().min(1).max(128) });
 const atTime = { t: z.number().min(0).optional().describe('ms since the epoch; default: now') };
 const given = { type: true, id: true } as const;
-const [setpoint, fan, note, check, capture, amend] = eventSchema.options;
+const [setpoint, fan, note, check, capture, amend, strike] = eventSchema.options;
 const eventBody = z.discriminatedUnion('kind', [
   setpoint.omit(given).extend(atTime),
   fan.omit(given).extend(atTime),
@@ -31,6 +32,7 @@ const eventBody = z.discriminatedUnion('kind', [
   check.omit(given).extend(atTime),
   capture.omit(given).extend(atTime),
   amend.omit(given).extend(atTime),
+  strike.omit(given).extend(atTime),
 ]);
 
 export interface SetupOptions {
@@ -137,7 +139,7 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
       schema: {
         summary:
           'Tells what was done (a setpoint, a fan speed, a note, a side-by-side check), captures the ' +
-          'mean so far, or names or dates an earlier event anew',
+          'mean so far, names or dates an earlier event anew, or strikes a capture out',
         body: eventBody,
         response: { 200: eventSchema, 400: answers[400], 404: answers[404] },
       },
@@ -150,7 +152,7 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
       }
       const event: EventLine = { ...body, type: 'event', t: body.t ?? visit.eventTime() };
       put(event);
-      if (event.kind === 'capture' || event.kind === 'amend') return event;
+      if (isAboutEarlier(event)) return event;
       event.id = visit.lastEventId ?? undefined;
       told(event);
       return event;

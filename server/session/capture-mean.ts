@@ -1,7 +1,7 @@
 /** Makes captures of a unit: the mean of a steady span, or of whole cycles, with its interval. */
-import type { Capture, EventMessage } from '../protocol.ts';
+import type { Capture, EventMessage, Struck } from '../protocol.ts';
 import type { Settling, Span } from '../signal/settling.ts';
-import { CapturePair } from './capture-pair.ts';
+import { type CaptureOf, CapturePair } from './capture-pair.ts';
 import { CycleMean, Cycles } from './cycle-mean.ts';
 import { RecentSeconds, type Second } from './second.ts';
 import { halfWidth, type SpanMean, SteadyMean } from './span-mean.ts';
@@ -36,7 +36,7 @@ export class CaptureMean {
   readonly #capturing: Capturing;
   readonly #recent = new RecentSeconds();
   readonly #cycles = new Cycles();
-  readonly #pair = new CapturePair();
+  readonly #pair: CapturePair;
   #open: OpenSpan | null = null;
   /** The end of the last span: no second is averaged into two of them. */
   #endedT = -Infinity;
@@ -46,6 +46,7 @@ export class CaptureMean {
   constructor(unit: string, capturing: Capturing) {
     this.#unit = unit;
     this.#capturing = capturing;
+    this.#pair = new CapturePair(unit);
   }
 
   /** Takes one second; returns captures of a span that has ended, or has held long enough. */
@@ -65,12 +66,23 @@ export class CaptureMean {
 
   /**
    * The mean of the open span so far, W, half of its interval by scatter alone, and by all that is
-   * doubtful about it; null without one.
+   * doubtful about it, and over how many whole cycles it is; null without one.
    */
-  get running(): { meanW: number; u95W: number | null; wholeU95W: number | null } | null {
+  get running(): {
+    meanW: number;
+    u95W: number | null;
+    wholeU95W: number | null;
+    cycles: number | null;
+  } | null {
     if (this.#open === null || this.#open.mean.empty) return null;
-    const part = this.#open.mean.part('total');
-    return { meanW: part.meanW, u95W: part.scatterU95W, wholeU95W: halfWidth(part) };
+    const { mean } = this.#open;
+    const part = mean.part('total');
+    return {
+      meanW: part.meanW,
+      u95W: part.scatterU95W,
+      wholeU95W: halfWidth(part),
+      cycles: mean.cycles,
+    };
   }
 
   /** The mean so far, as a person wants it written down; null where there is no span. */
@@ -108,6 +120,11 @@ export class CaptureMean {
       if (open.kind === 'steady') open.mean = this.#upTo(open.mean, t);
       return this.end();
     });
+  }
+
+  /** Strikes a capture out, or takes that back; see `CapturePair.strike`. */
+  strike(which: CaptureOf, struck: Struck | null): readonly Capture[] | string {
+    return this.#pair.strike(which, struck);
   }
 
   /** Nothing captured so far compares with what comes. */

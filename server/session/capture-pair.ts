@@ -1,6 +1,12 @@
 /** Before and after: what captures after a setpoint or fan event are compared with. */
 import { differenceUncertainty, MeanContributions } from '../measure/difference.ts';
-import type { Capture, Comparison, EventMessage } from '../protocol.ts';
+import {
+  type Capture,
+  captureKey,
+  type Comparison,
+  type EventMessage,
+  type Struck,
+} from '../protocol.ts';
 import { PARTS, type SpanMean } from './span-mean.ts';
 
 /**
@@ -11,9 +17,19 @@ const OVERLAP = 0.1;
 const ANSWERS_MS = 60_000;
 const OVERLAP_UNANSWERED = 0.4;
 
+/** The newest so many captures of a unit can be struck out. */
+const KEPT = 500;
+/** Where what a change is compared with is struck, as many earlier ones may take its place. */
+const EARLIER = 20;
+
 /** A capture with what its mean was made of. */
 interface Made {
   capture: Capture;
+  struck: Struck | null;
+  /** The change that it is after. */
+  pair: Pair | null;
+  /** Between which of the times at which everything earlier ceased to compare. */
+  era: number;
   mode: SpanMean['mode'];
   errors: MeanContributions;
   /** Half-widths of 95 % by scatter, in the order of `PARTS`. */
@@ -25,11 +41,26 @@ interface Change {
   event: Comparison['event'];
 }
 
+interface Pair {
+  change: Change;
+  /** The captures before it: the last one that is not struck is compared with. */
+  earlier: readonly Made[];
+}
+
+/** Which capture is meant, see `StrikeEvent`. */
+export type CaptureOf = Pick<Capture, 'from' | 'by'> & { to?: number | undefined };
+
 export class CapturePair {
-  /** The last capture; null where none is comparable with what comes. */
-  #last: Made | null = null;
-  /** The last change, and the capture before it. */
-  #pair: { change: Change; before: Made | null } | null = null;
+  readonly #unit: string;
+  /** In the order in which they were made. */
+  readonly #made: Made[] = [];
+  #era = 0;
+  /** The last change, and the captures before it. */
+  #pair: Pair | null = null;
+
+  constructor(unit: string) {
+    this.#unit = unit;
+  }
 
   /** A setpoint or fan event: captures from here on are after it. */
   changed({ id, t, kind, valueC, speed }: EventMessage): void {
@@ -37,7 +68,7 @@ export class CapturePair {
     const event: Comparison['event'] = { t, kind };
     if (valueC !== undefined) event.valueC = valueC;
     if (speed !== undefined) event.speed = speed;
-    this.#pair = { change: { id, event }, before: this.#last };
+    this.#pair = { change: { id, event }, earlier: this.#comparable() };
   }
 
   /**
@@ -50,19 +81,22 @@ export class CapturePair {
     this.#pair = null;
     const result = cut();
     const change: Change = { id, event: { ...pair.change.event, t } };
-    if (liesBefore(this.#last, t) && this.#last !== pair.before) {
-      this.#pair = { change, before: this.#last };
-    } else {
-      const before = liesBefore(pair.before, t) ? pair.before : null;
-      this.#pair = { ...pair, change, before };
-    }
+    const comparable = this.#comparable();
+    const last = lastOf(comparable);
+    const before = lastOf(pair.earlier);
+    if (liesBefore(last, t) && last !== before) this.#pair = { change, earlier: comparable };
+    else this.#pair = { change, earlier: liesBefore(before, t) ? pair.earlier : [] };
     return result;
   }
 
   /** Probes hang elsewhere, or were checked, or the mode is another: nothing earlier compares. */
   forget(): void {
-    this.#last = null;
+    this.#era++;
     this.#pair = null;
+  }
+
+  #comparable(): readonly Made[] {
+    return this.#made.slice(-EARLIER).filter(({ era }) => era === this.#era);
   }
 
   /** Adds to a capture what it is compared with, and keeps it as the last one. */
@@ -70,14 +104,59 @@ export class CapturePair {
     const errors = new MeanContributions();
     errors.addAll(mean.errors); // a copy: a span that is open grows on
     const scatter = PARTS.map((name) => mean.part(name).scatterU95W);
-    const made: Made = { capture, mode: mean.mode, errors, scatter };
-    this.#last = made;
+    const key = captureKey(capture);
+    const at = this.#made.findLastIndex((held) => captureKey(held.capture) === key);
+    // One that has grown is as struck as it was.
+    const struck = at < 0 ? null : (this.#made.splice(at, 1)[0]?.struck ?? null);
+    // With each span until the next change: the first may be a swing that did not last.
     const pair = this.#pair;
-    if (pair === null || pair.before === null) return capture;
-    // Of each span until the next change: the first may be a swing that did not last.
-    if (pair.before.mode !== made.mode) return capture;
-    return { ...capture, before: compare(pair.change, pair.before, made) };
+    const made: Made = { capture, mode: mean.mode, errors, scatter, struck, pair, era: this.#era };
+    this.#made.push(made);
+    if (this.#made.length > KEPT) this.#made.shift();
+    return told(made);
   }
+
+  /**
+   * Strikes a capture out, or takes that back (null): nothing is compared with one that is struck.
+   * @returns it and those that are compared with another one now, or why not, naming the field
+   */
+  strike({ from, to, by }: CaptureOf, struck: Struck | null): readonly Capture[] | string {
+    const made = this.#made.findLast(
+      ({ capture }) =>
+        capture.from === from &&
+        capture.by === by &&
+        (by === 'itself' || to === undefined || capture.to === to),
+    );
+    if (made === undefined) {
+      return (
+        `from: no capture of "${this.#unit}" by ${by} begins at ${from}` +
+        `${to === undefined ? '' : ` and ends at ${to}`}: name one as it was told ` +
+        `(the newest ${KEPT} of a unit can be struck)`
+      );
+    }
+    const after = this.#made.filter(({ pair }) => pair?.earlier.includes(made));
+    const before = after.map(beforeOf);
+    made.struck = struck;
+    return [made, ...after.filter((each, i) => beforeOf(each) !== before[i])].map(told);
+  }
+}
+
+const lastOf = (made: readonly Made[]): Made | null =>
+  made.findLast(({ struck }) => struck === null) ?? null;
+
+/** What a capture is compared with. */
+function beforeOf({ pair, struck, mode }: Made): Made | null {
+  const before = pair === null || struck !== null ? null : lastOf(pair.earlier);
+  return before !== null && before.mode === mode ? before : null;
+}
+
+/** A capture as it is told: with what it is compared with, or that it is struck. */
+function told(made: Made): Capture {
+  const { capture, struck, pair } = made;
+  if (struck !== null) return { ...capture, struck };
+  const before = beforeOf(made);
+  if (pair === null || before === null) return capture;
+  return { ...capture, before: compare(pair.change, before, made) };
 }
 
 function liesBefore(made: Made | null, t: number): boolean {

@@ -1,5 +1,5 @@
 /** The events of a visit that have been told, so that they can be named or dated anew. */
-import type { AmendEvent } from '../../adapters/contract.ts';
+import type { AmendEvent, CaptureEvent, EventLine, StrikeEvent } from '../../adapters/contract.ts';
 import type { EventMessage } from '../protocol.ts';
 
 /** The newest so many can be amended. */
@@ -8,6 +8,10 @@ const KEPT = 2000;
 const REDATE_MS = 3_600_000;
 /** What a person did, and may have told too late; the others happened when they were told. */
 const REDATED: readonly EventMessage['kind'][] = ['setpoint', 'fan', 'note'];
+
+/** What a person does to an earlier event, or to a figure: it is told, and is no event of the unit. */
+export const isAboutEarlier = (line: EventLine): line is AmendEvent | CaptureEvent | StrikeEvent =>
+  line.kind === 'amend' || line.kind === 'capture' || line.kind === 'strike';
 
 export class ToldEvents {
   readonly #events = new Map<string, EventMessage>();

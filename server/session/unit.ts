@@ -1,6 +1,7 @@
 /** One indoor unit of a visit: second by second its air, airflow, capacity and settling. */
 import type { Airflow, Mode } from '../../adapters/contract.ts';
 import { capacity } from '../measure/capacity.ts';
+import { areEnoughCycles, moreCyclesWords } from '../measure/whole-cycles.ts';
 import { MoistAirError } from '../measure/moist-air.ts';
 import type { BudgetItem } from '../measure/uncertainty.ts';
 import type {
@@ -11,12 +12,14 @@ import type {
   Doubt,
   EventMessage,
   SettlingSnapshot,
+  Struck,
   UnitSetup,
   UnitSnapshot,
 } from '../protocol.ts';
 import { Recirculation } from '../signal/recirculation.ts';
 import { budgetOf } from './advice.ts';
 import { CaptureMean, type Capturing } from './capture-mean.ts';
+import type { CaptureOf } from './capture-pair.ts';
 import { doubts } from './doubts.ts';
 import { delivered, figuresOf, humid, NO_CAPACITY, noBudget } from './figures.ts';
 import { ModeGuess } from './mode-guess.ts';
@@ -141,9 +144,30 @@ export class UnitRecord {
     return this.beginAnew(t);
   }
 
-  /** The mean so far, as a person wants it written down; null where it is neither steady nor cycling. */
-  touch(): Capture | null {
-    return this.#mean.touch();
+  /**
+   * The mean so far, as a person wants it written down.
+   * @returns the capture, or why there is none, naming the field
+   */
+  touch(): Capture | string {
+    if (this.#settling.state === 'cycling') {
+      const { cycles, meanW = 0, wholeU95W = null, u95W = null } = this.#mean.running ?? {};
+      if (!areEnoughCycles(cycles ?? 0, meanW, wholeU95W ?? u95W)) {
+        return `unit: "${this.id}" cycles, ${moreCyclesWords(cycles ?? 0)}`;
+      }
+    }
+    return (
+      this.#mean.touch() ??
+      `unit: "${this.id}" is not steady: there is no mean yet that could be written down; ` +
+        'wait until it is called steady, or cycling'
+    );
+  }
+
+  /**
+   * Strikes a capture out, or takes that back.
+   * @returns it and those whose comparison is another now, or why that was refused, naming the field
+   */
+  strike(which: CaptureOf, struck: Struck | null): readonly Capture[] | string {
+    return this.#mean.strike(which, struck);
   }
 
   /** A new airflow from `t` on; restarts settling only when it is another one. */
@@ -335,9 +359,11 @@ export class UnitRecord {
   #settlingSnapshot(): SettlingSnapshot {
     const settling = this.#settling.snapshot();
     // Of cycles the mean over whole ones is known to the captures.
-    const running = settling.state === 'cycling' ? this.#mean.running : null;
-    if (running === null || settling.cycle === null) return settling;
-    const cycle = { ...settling.cycle, meanU95W: running.wholeU95W };
+    if (settling.state !== 'cycling' || settling.cycle === null) return settling;
+    const { running } = this.#mean;
+    if (running === null) return { ...settling, cycle: { ...settling.cycle, averaged: 0 } };
+    const averaged = running.cycles ?? 0;
+    const cycle = { ...settling.cycle, averaged, meanU95W: running.wholeU95W };
     return { ...settling, cycle, plateauW: running.meanW, plateauU95W: running.u95W };
   }
 }

@@ -152,6 +152,16 @@ export const eventSchema = z.discriminatedUnion('kind', [
     toT: t.optional(),
     text: name.optional(),
   }),
+  z.object({
+    ...event,
+    kind: z.literal('strike'),
+    unit: id,
+    from: t,
+    by: z.enum(['touch', 'itself']),
+    to: t.optional(),
+    struck: z.boolean().optional(),
+    text: name.optional(),
+  }),
 ]);
 
 /** Any line. */
@@ -164,7 +174,7 @@ export const lineSchema: z.ZodType<Line> = z.discriminatedUnion('type', [
   eventSchema,
 ]);
 
-const EVENT_KINDS = ['setpoint', 'fan', 'note', 'check', 'capture', 'amend'];
+const EVENT_KINDS = ['setpoint', 'fan', 'note', 'check', 'capture', 'amend', 'strike'];
 const LINE_TYPES = ['reading', 'visit', 'unit', 'probe', 'airflow', 'event'];
 
 /** A line that is fit to be taken, or the sentence that says why it is not. */

@@ -31,7 +31,7 @@ test('a capacity, and the signal of every probe; one is locked, unlocked, forgot
   for (const row of rows) {
     expect(row).toMatch(/−\d\d\sdBm, (strong|good|fair|weak)/);
     expect(row).toMatch(/\d\s°C|\d\sm\/s/);
-    expect(row).toMatch(/simulated[\s\S]*heard now[\s\S]*from ble\s*ble:f01ab000000[1-7]/);
+    expect(row).toMatch(/simulated[\s\S]*heard now[\s\S]*from Bluetooth\s*ble:f01ab000000[1-7]/);
   }
 
   // The supply, right, broadcasts encrypted.

@@ -319,8 +319,8 @@ describe('captures', () => {
 test('the visit says how steady is judged and when it is captured by itself', async () => {
   const told = await openTold(on, { frames: [stateWith(), PAST] });
   const { page, calls } = told;
-  await page.getByRole('button', { name: 'Orchard Lane 4' }).click();
-  const dialog = page.getByRole('dialog', { name: 'This visit' });
+  await page.getByRole('button', { name: 'Visit settings' }).click();
+  const dialog = page.getByRole('dialog', { name: 'Settings of this visit' });
   await dialog.getByText(/^Field: /).waitFor();
   await dialog.getByText('strict', { exact: true }).click();
   await dialog.getByText(/^Strict: .*ANSI\/ASHRAE 37/).waitFor();

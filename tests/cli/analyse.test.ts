@@ -3,7 +3,12 @@ import { spawn } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { captureSchema, snapshotSchema, type Snapshot } from '../../server/protocol.ts';
+import {
+  type Capture,
+  captureSchema,
+  snapshotSchema,
+  type Snapshot,
+} from '../../server/protocol.ts';
 import { plateau, ROOT, tempFolder } from '../program.ts';
 
 const folder = tempFolder();
@@ -53,6 +58,33 @@ describe('output', () => {
     const capture = captureSchema.parse(JSON.parse(lines.at(-1) ?? ''));
     expect(capture.totalW).toBeCloseTo(last?.capacity.totalW ?? 0, 1);
     expect(lines).toHaveLength(302);
+  });
+
+  test('a capture that was struck is printed again with why, and never as a result after it', async () => {
+    const log = (strike: object[]): string =>
+      file([
+        ...SET_UP,
+        ...seconds(300),
+        JSON.stringify({ type: 'event', t: T + 300_000, kind: 'setpoint', unit: 'u1', valueC: 20 }),
+        ...strike.map((each) => JSON.stringify({ type: 'event', t: T + 301_000, ...each })),
+        at(302_000, 'p1', 26.61, 48.2),
+      ]);
+    const captures = async (path: string): Promise<Capture[]> => {
+      const { status, out, err } = await plateau(['analyse', path, '--every', '60']);
+      expect([status, err]).toEqual([0, '']);
+      return out
+        .split('\n')
+        .filter((line) => line.includes('"type":"capture"'))
+        .map((line) => captureSchema.parse(JSON.parse(line)));
+    };
+    const [made, ...none] = await captures(log([]));
+    expect(none).toEqual([]);
+    const { unit, from, by } = made ?? {};
+    const strike = { kind: 'strike', unit, from, by, text: 'wrong speed' };
+    const struck = { t: T + 301_000, text: 'wrong speed' };
+    expect(await captures(log([strike]))).toEqual([made, { ...made, struck }]);
+    const back = { ...strike, struck: false };
+    expect(await captures(log([strike, back]))).toEqual([made, { ...made, struck }, made]);
   });
 
   test('one capture of each span, whatever the log says of when they are made', async () => {

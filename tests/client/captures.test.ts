@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { captureRefusal, howMade, pairBars, pairWords } from '../../client/words/captures.ts';
+import {
+  captureRefusal,
+  howMade,
+  pairBars,
+  pairWords,
+  strikeOf,
+  struckWords,
+} from '../../client/words/captures.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import { clockMinutes } from '../../client/words/times.ts';
 import type { Comparison, SettlingSnapshot } from '../../server/protocol.ts';
@@ -83,5 +90,35 @@ describe('a pair', () => {
     expect(bars.after.value).toBeGreaterThan(bars.before.value);
     const alone = pairBars(captureWith({ totalU95W: null }), { ...before, totalU95W: null });
     expect(alone.before.low).toBe(alone.before.high);
+  });
+});
+
+describe('a capture that was a mistake', () => {
+  it('says when it was struck out, and why where that was said', () => {
+    expect(struckWords({ t: T0 })).toBe(`Struck out at ${clockMinutes(T0)}.`);
+    const why = 'the door was open';
+    expect(struckWords({ t: T0, text: why })).toBe(`Struck out at ${clockMinutes(T0)}: ${why}.`);
+    expect(struckWords({ t: T0, text: 'Wrong speed!' })).toMatch(/: Wrong speed!$/);
+  });
+
+  it('is named by its beginning, one by touch by its end as well', () => {
+    const { unit, from, to } = captureWith();
+    const own = { kind: 'strike', unit, from, by: 'itself' };
+    expect(strikeOf(captureWith(), true, 'why')).toEqual({ ...own, struck: true, text: 'why' });
+    expect(strikeOf(captureWith({ by: 'touch' }), false)).toEqual({
+      ...{ ...own, by: 'touch' },
+      ...{ to, struck: false },
+    });
+  });
+
+  it('of a unit that cycles it is not captured before its mean is over three cycles', () => {
+    const cycle = { periodS: 480, amplitudeW: 600, count: 5, averaged: 2, meanU95W: 100 };
+    const unit = unitWith({
+      settling: { state: 'cycling', plateauW: 2000, plateauU95W: 50, cycle },
+    });
+    expect(captureRefusal(unit, true)).toMatch(/^It cycles, 2 whole cycles so far/);
+    const enough = { ...cycle, averaged: 3 };
+    const later = { ...unit.settling, cycle: enough };
+    expect(captureRefusal({ ...unit, settling: later }, true)).toBeNull();
   });
 });

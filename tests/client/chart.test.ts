@@ -86,6 +86,15 @@ describe('marks on the chart', () => {
     ]);
   });
 
+  it('one that was struck out marks nothing; the present one stays', () => {
+    const struck: Capture = { ...capture(T0, T0 + MIN), struck: { t: T0 + MIN } };
+    expect(spansOf('steady', [struck], 'u1', null, null)).toEqual([]);
+    const { settling } = unitWith({ settling: { state: 'steady', since: T0 } });
+    expect(spansOf('steady', [struck], 'u1', settling, T0 + 2 * MIN)).toEqual([
+      { from: T0, to: T0 + 2 * MIN },
+    ]);
+  });
+
   it('cycling is not steady', () => {
     const cycling: Capture = { ...capture(T0, T0 + MIN), state: 'cycling' };
     expect(spansOf('steady', [cycling], 'u1', null, null)).toEqual([]);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { gathered } from '../../client/words/doubts.ts';
+import { gathered, wayOn } from '../../client/words/doubts.ts';
 import { doubtWith } from './fixtures.ts';
 
 describe('doubts as things to do', () => {
@@ -29,5 +29,17 @@ describe('doubts as things to do', () => {
 
   it('none are none', () => {
     expect(gathered([])).toEqual([]);
+  });
+});
+
+describe('the way on from a doubt', () => {
+  it('leads to where it is mended on the page, and nowhere where that is at the unit', () => {
+    const hrefs = ['airflow-missing', 'return-missing', 'pressure-assumed', 'check-missing'].map(
+      (code) => wayOn(code, '')?.href,
+    );
+    expect(hrefs).toEqual(['#airflow', '#probes', '#settings', '#side-by-side']);
+    expect(wayOn('probe-stale', '')).toBeNull();
+    expect(wayOn('limits-unknown', 'The ± of the airflow is not known.')?.href).toBe('#airflow');
+    expect(wayOn('limits-unknown', 'The ± of a return probe is not known.')?.href).toBe('#probes');
   });
 });

@@ -90,6 +90,26 @@ describe('a later frame in the state', () => {
     ]);
   });
 
+  it('a capture that is struck, or compared with another, is told again in its place', () => {
+    const struck = { t: T0, text: 'the door was open' };
+    let state = STATE;
+    for (const capture of [
+      captureWith(),
+      captureWith({ by: 'touch', to: T0 + 70_000 }),
+      captureWith({ by: 'touch', to: T0 + 90_000 }),
+      captureWith({ struck }),
+      captureWith({ by: 'touch', to: T0 + 70_000, struck }),
+    ])
+      state = merged(state, capture);
+    expect(state.captures.map(({ by, struck: why }) => [by, why?.text])).toEqual([
+      ['itself', 'the door was open'],
+      ['touch', 'the door was open'],
+      ['touch', undefined],
+    ]);
+    state = merged(state, captureWith());
+    expect(state.captures[0]).not.toHaveProperty('struck');
+  });
+
   it('an adapter and the visit are replaced', () => {
     const adapter = merged(STATE, { type: 'adapter', name: 'ble', state: 'retrying', text: 'why' });
     expect(adapter.adapters).toEqual({ ble: { state: 'retrying', text: 'why' } });

@@ -277,6 +277,39 @@ describe('set-up and events', () => {
     expect(recorded.at(-1)).toBe('event');
   });
 
+  test('a capture is struck out with its own fields, and taken back; no source is told', async () => {
+    const server = await testServer();
+    const recorded: string[] = [];
+    server.visit.recordTo({ add: (line) => recorded.push(JSON.stringify(line)) });
+    await place(server);
+    await server.post(both(0));
+    await steady(server, 1);
+    await put(server, '/api/events', { kind: 'capture', unit: 'u1' }, 'POST');
+    const [made] = (await state(server)).captures as { from: number; to: number; by: string }[];
+    if (made === undefined) throw new Error('no capture');
+    const { from, to, by } = made;
+    const strike = (more: object) =>
+      put(server, '/api/events', { kind: 'strike', unit: 'u1', from, by, ...more }, 'POST');
+    const frames: object[] = [];
+    server.visit.watch((frame) => frames.push(frame));
+    const answer = await strike({ to, text: 'the door was open' });
+    expect(answer).toMatchObject({ status: 200, json: { kind: 'strike', from, by } });
+    const struck = { t: expect.any(Number), text: 'the door was open' };
+    expect((await state(server)).captures).toEqual([{ ...made, struck }]);
+    expect(frames).toEqual([{ ...made, struck }]);
+    expect(recorded.at(-1)).toContain('"kind":"strike"');
+    expect((await strike({ struck: false })).status).toBe(200);
+    expect((await state(server)).captures).toEqual([made]);
+    expect(await strike({ to: to + 1 })).toMatchObject({
+      status: 400,
+      json: { error: expect.stringMatching(/^from: no capture of "u1" by touch .* ends at/) },
+    });
+    expect(await strike({ unit: 'u9' })).toMatchObject({ status: 404 });
+    expect(await strike({ by: 'me' })).toMatchObject({ status: 400 });
+    expect((await state(server)).events).toEqual([]);
+    expect(server.told).toEqual([]);
+  });
+
   test('an event is named and dated anew by the id that its answer gives', async () => {
     const server = await testServer();
     await place(server);

@@ -44,6 +44,12 @@ class Live {
   }
 }
 
+/** The first capture by touch, as it is named when it is struck. */
+function strikable({ visit }: Live): object {
+  const { from, to, by } = visit.state().captures.find((c) => c.by === 'touch') ?? {};
+  return { from, to, by };
+}
+
 function reading(t: number, probe: string, temperatureC: number, humidityPct: number): Line {
   return { type: 'reading', t, probe, temperatureC, humidityPct };
 }
@@ -72,20 +78,32 @@ describe('captures', () => {
   live.tell({ kind: 'setpoint', unit: 'u1', valueC: 20 });
   live.tell({ kind: 'amend', event: 'e1', toT: live.now - 2000, text: 'by hand' });
   live.steady(15);
+  live.tell({ kind: 'strike', unit: 'u1', ...strikable(live), text: 'the door was open' });
+  live.run(120, 15);
   live.tell({ kind: 'note', text: 'done' });
   const { captures, events } = live.visit.state();
 
-  test('one of a span, a touched one beside it: later ones take their place', () => {
+  test('one of a span, those by touch beside it: each keeps its place', () => {
     expect(open.map((c) => [c.by, c.open])).toEqual([['itself', true]]);
     expect(captures.map((c) => [c.by, c.open])).toEqual([
       ['itself', undefined],
       ['touch', undefined],
+      ['touch', undefined],
       ['itself', true],
     ]);
-    const [first, touched, second] = captures;
+    const [first, , touched, second] = captures;
     expect(touched?.from).toBe(first?.from);
     expect(touched?.to).toBeGreaterThan(open[0]?.to ?? Infinity);
     expect(second?.before).toMatchObject({ from: first?.from, event: { valueC: 20 } });
+  });
+
+  test('one by touch is struck by its own end, and stays where it is', () => {
+    expect(captures.map(({ struck }) => struck?.text)).toEqual([
+      undefined,
+      'the door was open',
+      undefined,
+      undefined,
+    ]);
   });
 
   test('an amended event is there once, as it is now', () => {

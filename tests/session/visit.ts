@@ -1,11 +1,12 @@
 /** A visit for the tests of the session: lines in, everything it says collected. */
 import type { Line, Reading } from '../../adapters/contract.ts';
-import type {
-  Capture,
-  Check,
-  EventMessage,
-  Snapshot,
-  UnitSnapshot,
+import {
+  type Capture,
+  captureKey,
+  type Check,
+  type EventMessage,
+  type Snapshot,
+  type UnitSnapshot,
 } from '../../server/protocol.ts';
 import { Session } from '../../server/session.ts';
 
@@ -19,7 +20,7 @@ export class TestVisit {
   readonly snapshots: Snapshot[] = [];
   /** Every capture as it is told, and those that are left when later ones have replaced theirs. */
   readonly told: Capture[] = [];
-  captures: Capture[] = [];
+  readonly captures: Capture[] = [];
   readonly events: EventMessage[] = [];
   readonly checks: Check[] = [];
   readonly forgotten: string[] = [];
@@ -30,9 +31,9 @@ export class TestVisit {
       snapshot: (s) => this.snapshots.push(s),
       capture: (c) => {
         this.told.push(c);
-        const same = (o: Capture): boolean =>
-          o.unit === c.unit && o.from === c.from && o.by === c.by;
-        this.captures = [...this.captures.filter((o) => !same(o)), c];
+        const at = this.captures.findIndex((held) => captureKey(held) === captureKey(c));
+        if (at < 0) this.captures.push(c);
+        else this.captures[at] = c;
       },
       check: (c) => this.checks.push(c),
       event: (e) => this.events.push(e),

@@ -1,0 +1,196 @@
+/// <reference lib="dom" />
+/** What a person sees without scrolling, and how the settings of a visit are found. */
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import type { State, UnitSnapshot } from '../../server/protocol.ts';
+import { doubtWith, T0, unitWith } from '../client/fixtures.ts';
+import { faultsOf, smallButtons, stage } from './browser.ts';
+import { openTold, pastOf, stateWith } from './frames.ts';
+
+const on = stage();
+
+const SETTLING = unitWith({
+  settling: { plateauW: 2610, plateauU95W: 180, steadyInS: 200, approachS: 200, lookedS: 180 },
+});
+const STEADY = unitWith({
+  settling: {
+    ...{ state: 'steady', since: T0 - 600_000, levelW: 2600, levelDelayS: 5, plateauW: 2600 },
+    ...{ movedW: 20, lookedS: 180, aheadW: 40 },
+  },
+});
+const past = (ids: string[]) => pastOf(600, (s) => 2600 - 1500 * Math.exp((s - 600) / 200), ids);
+
+/** A state with the units of an invented library, the first of which is watched. */
+function library(ids: string[], unit = SETTLING): State {
+  const [setup] = Object.values(stateWith().visit.units);
+  const names = ['Reading room', 'Workshop', 'Entrance hall'];
+  return stateWith({
+    simulated: true,
+    units: Object.fromEntries(ids.map((id) => [id, unit])),
+    visit: {
+      ...stateWith().visit,
+      title: 'Wrenfold Lane library',
+      units: Object.fromEntries(
+        ids.map((id, i) => [id, { ...setup, ...BARE, name: names[i] ?? id }]),
+      ),
+    },
+  });
+}
+const BARE = { airflow: null, fanSpeeds: [], setpointC: 20, fan: 'high' };
+
+/** Upper and lower end of what is watched, CSS pixels from the top of the screen. */
+async function placesOf(page: Page): Promise<Record<string, { top: number; bottom: number }>> {
+  const sentence = page.getByRole('heading', { level: 1 });
+  const figure = page.getByRole('region', { name: 'Delivered capacity' }).locator('.value');
+  const chart = page.getByRole('figure').locator('.u-over').first();
+  const found: Record<string, { top: number; bottom: number }> = {};
+  for (const [name, what] of Object.entries({ sentence, figure, chart })) {
+    const box = await what.boundingBox();
+    if (box === null) throw new Error(`The ${name} is not there.`);
+    found[name] = { top: box.y, bottom: box.y + box.height };
+  }
+  return found;
+}
+
+describe('without scrolling', () => {
+  test.each([
+    [1280, 720, ['u1']],
+    [1280, 720, ['u1', 'u2']],
+    [1366, 768, ['u1', 'u2', 'u3']],
+    [390, 844, ['u1']],
+    [390, 844, ['u1', 'u2']],
+  ])('at %i×%i, units %j: the sentence, the figure and its chart', async (width, height, ids) => {
+    for (const unit of [SETTLING, STEADY]) {
+      const told = await openTold(on, {
+        frames: [library(ids, unit), past(ids)],
+        context: { viewport: { width, height } },
+      });
+      const { page } = told;
+      await page.locator('canvas').first().waitFor();
+      await page.waitForTimeout(300);
+      const { sentence, figure, chart } = await placesOf(page);
+      if (!sentence || !figure || !chart) throw new Error('something is not there');
+      expect(sentence.top).toBeGreaterThan(0);
+      expect(figure.top).toBeGreaterThanOrEqual(sentence.bottom - 1);
+      expect(figure.bottom).toBeLessThan(chart.top);
+      // A phone shows the upper half at least; a laptop its times as well.
+      const needed = width < 600 ? chart.top + (chart.bottom - chart.top) / 2 : chart.bottom + 28;
+      expect(needed).toBeLessThanOrEqual(height);
+      expect(chart.bottom - chart.top).toBeGreaterThan(150);
+      // Not at the cost of what is read from a ladder, or of a thumb.
+      const px = await page
+        .getByRole('region', { name: 'Delivered capacity' })
+        .locator('.value')
+        .first()
+        .evaluate((e) => parseFloat(getComputedStyle(e).fontSize));
+      expect(px).toBeGreaterThan(width < 600 ? 56 : 110);
+      expect(await smallButtons(page)).toEqual([]);
+      expect(told.complaints).toEqual([]);
+      await page.context().close();
+      await on.server?.end();
+    }
+  });
+});
+
+describe('the settings of the visit', () => {
+  test.each([
+    [390, 'Settings'],
+    [1280, 'Visit settings'],
+  ])('at %i px a button says “%s”, and they hold the notices too', async (width, name) => {
+    const told = await openTold(on, {
+      frames: [library(['u1', 'u2']), past(['u1', 'u2'])],
+      context: { viewport: { width, height: 844 }, bypassCSP: true },
+    });
+    const { page, calls, complaints } = told;
+    const button = page.getByRole('banner').getByRole('button', { name, exact: true });
+    const box = await button.boundingBox();
+    expect(box?.height).toBeGreaterThanOrEqual(44);
+    expect(box?.width).toBeGreaterThanOrEqual(44);
+    expect((box?.x ?? 0) + (box?.width ?? Infinity)).toBeLessThanOrEqual(width);
+    await button.click();
+    const dialog = page.getByRole('dialog', { name: 'Settings of this visit' });
+    expect(await dialog.getByLabel('Title').inputValue()).toBe('Wrenfold Lane library');
+    for (const field of ['Barometric pressure at the site', 'Or its height above the sea']) {
+      await dialog.getByLabel(field).waitFor();
+    }
+    await dialog.getByLabel('Captured by itself').waitFor();
+    await dialog.getByText('strict', { exact: true }).waitFor();
+    await dialog.getByRole('button', { name: 'Notices' }).click();
+    const notices = page.getByRole('dialog', { name: 'When a unit becomes steady' });
+    await notices.getByText(/^Vibration/).waitFor();
+    expect(await faultsOf(page)).toEqual([]);
+    await notices.getByRole('button', { name: 'Close' }).click();
+    await notices.waitFor({ state: 'detached' });
+    // What was being entered is still there, and nothing was sent.
+    await dialog.getByLabel('Title').fill('Orchard Lane 5');
+    await dialog.getByLabel('Name of indoor unit 2').fill('Cellar');
+    await dialog.getByRole('button', { name: 'Save' }).click();
+    await dialog.waitFor({ state: 'detached' });
+    expect(calls.map(({ path, body }) => [path, body])).toEqual([
+      ['/api/visit', { title: 'Orchard Lane 5' }],
+      ['/api/units/u2', { name: 'Cellar' }],
+    ]);
+    expect(await button.evaluate((e) => e === document.activeElement)).toBe(true);
+    expect(complaints).toEqual([]);
+  });
+
+  test('on a phone the units stand further down, and hold', async () => {
+    const { page } = await openTold(on, {
+      frames: [library(['u1']), past(['u1'])],
+      context: { viewport: { width: 390, height: 844 } },
+    });
+    await page.getByRole('radio', { name: 'Btu/h' }).check();
+    const region = page.getByRole('region', { name: 'Delivered capacity' });
+    await expect.poll(() => region.innerText()).toMatch(/Btu\/h/);
+  });
+});
+
+describe('a doubt leads to where it is mended', () => {
+  const missing = (code: string, text: string) => doubtWith({ code, text, remedy: 'Mend it.' });
+  const noFigure = (...doubts: UnitSnapshot['doubts']): UnitSnapshot =>
+    unitWith({ capacity: { totalW: null }, settling: { state: 'waiting' }, doubts });
+
+  test('the airflow and the pressure: by the keyboard, and the page stays where it was', async () => {
+    const doubts = [
+      missing('airflow-missing', 'No airflow.'),
+      missing('pressure-assumed', 'Sea level.'),
+    ];
+    const told = await openTold(on, {
+      frames: [stateWith({ units: { u1: noFigure(...doubts) } }), past(['u1'])],
+      context: { viewport: { width: 390, height: 844 } },
+    });
+    const { page, complaints } = told;
+    await page.getByRole('link', { name: 'To the airflow' }).press('Enter');
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Enter');
+    const airflow = page.getByRole('dialog', { name: 'Airflow' });
+    await airflow.waitFor();
+    await page.keyboard.press('Escape');
+    await airflow.waitFor({ state: 'detached' });
+    const way = page.getByRole('link', { name: 'To the settings of the visit' });
+    await way.press('Enter');
+    const settings = page.getByRole('dialog', { name: 'Settings of this visit' });
+    await settings.waitFor();
+    await page.keyboard.press('Escape');
+    await settings.waitFor({ state: 'detached' });
+    // Again: it is a form, and no part of the page that would be left.
+    await way.press('Enter');
+    await settings.waitFor();
+    expect(complaints).toEqual([]);
+  });
+
+  test('two that are mended at one place point there once', async () => {
+    const doubts = [
+      missing('return-missing', 'No return.'),
+      missing('supply-missing', 'No supply.'),
+    ];
+    const { page } = await openTold(on, {
+      frames: [stateWith({ units: { u1: noFigure(...doubts) } }), past(['u1'])],
+    });
+    const figure = page.getByRole('region', { name: 'Delivered capacity' });
+    await figure.getByText('No supply.').waitFor();
+    expect(await figure.getByRole('link', { name: 'To the probes' }).count()).toBe(1);
+    await figure.getByRole('link', { name: 'To the probes' }).click();
+    await page.getByRole('heading', { level: 1, name: 'Probes' }).waitFor();
+  });
+});
