@@ -1,8 +1,8 @@
 /** The radio itself, in its own process: scans, links, and says what comes of it. */
 import { errorText } from './error-text.ts';
 import type { Noble, NobleAdvertisement, Peripheral } from './noble-api.ts';
-import { once } from './once.ts';
-import { dbm, RadioLink } from './radio-link.ts';
+import { NoAnswer, once } from './once.ts';
+import { dbm, RadioLink, WantsPairing } from './radio-link.ts';
 import { scansExtended } from './scan-ability.ts';
 import type { Answer, Heard, Order, Said, Wanted } from './radio-messages.ts';
 import { normalUuid } from './uuid.ts';
@@ -19,6 +19,8 @@ const STANDSTILL_MS = 1000;
 /** The queue counts as worked off when so many turns of the event loop brought nothing. */
 const EMPTY_TURNS = 3;
 const DRAIN_LIMIT_MS = 250;
+/** So many addresses are kept; more than this come only of those that change theirs all the time. */
+const MOST_HEARD = 1024;
 
 type Asked = Extract<Order, { ask: number }>;
 
@@ -68,7 +70,7 @@ export class Central {
     const answer = (found: Partial<Answer>): void =>
       this.#say({ say: 'answer', ask: order.ask, error: null, ...found });
     this.#do(order).then(answer, (error: unknown) =>
-      answer({ error: errorText(error).slice(0, 1000) }),
+      answer({ error: errorText(error).slice(0, 1000), ...whyNot(error) }),
     );
   }
 
@@ -166,7 +168,7 @@ export class Central {
     const id = peripheral.id.toLowerCase();
     const heard = advertised(id, peripheral);
     if (!this.#peripherals.has(id)) {
-      if (!isWanted(heard, this.#wanted)) return;
+      if (!isWanted(heard, this.#wanted) || this.#peripherals.size >= MOST_HEARD) return;
       this.#watch(id, peripheral);
     }
     this.#peripherals.set(id, peripheral);
@@ -190,6 +192,11 @@ export class Central {
       this.#say({ say: 'gone', id, reason: typeof reason === 'number' ? reason : null });
     });
   }
+}
+
+function whyNot(error: unknown): Pick<Answer, 'why'> {
+  if (error instanceof NoAnswer) return { why: 'no-answer' };
+  return error instanceof WantsPairing ? { why: 'pairing' } : {};
 }
 
 /** A copy of what is advertised: the library goes on changing its own. */

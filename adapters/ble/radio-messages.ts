@@ -70,6 +70,8 @@ const answerSchema = z.object({
   ask,
   /** Why it could not be done; null: it was done. */
   error: z.string().max(1000).nullable(),
+  /** Where it could not: it did not answer in time, or wants to be paired with. */
+  why: z.enum(['no-answer', 'pairing']).optional(),
   found: z.array(foundSchema).max(512).optional(),
   /** Of `read`: the value, and when it came. */
   value: bytes.optional(),
