@@ -132,7 +132,7 @@ export class Bluetooth implements RadioListener {
         break;
       case 'late':
         this.#teller.remark(
-          `${message.count} values were left out: a probe that did not answer held the radio up.`,
+          `${lateValues(message.count)} left out: a probe that did not answer held the radio up.`,
           now,
         );
         break;
@@ -203,4 +203,8 @@ export class Bluetooth implements RadioListener {
 
 function bytesOf(hex: string): Buffer {
   return Buffer.from(hex, 'hex');
+}
+
+function lateValues(count: number): string {
+  return count === 1 ? '1 value was' : `${count} values were`;
 }

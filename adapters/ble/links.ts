@@ -173,7 +173,7 @@ export class Links {
     // What the radio went down of by itself is not held against the probe.
     if (down && !hung) return;
     const pairing = why === 'pairing';
-    this.#turns.failed(id, this.#clock.now(), hung);
+    this.#turns.failed(id, this.#clock.now(), hung || pairing);
     if (!hung && !pairing && this.#turns.failures(id) < FAILED_OFTEN) return;
     const name = this.#book.nameOf(id);
     const everyMs = this.#turns.rhythmOf(id) ?? 0;

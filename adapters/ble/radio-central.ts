@@ -1,5 +1,6 @@
 /** The radio itself, in its own process: scans, links, and says what comes of it. */
 import { errorText } from './error-text.ts';
+import { companyOf } from './manufacturer.ts';
 import type { Noble, NobleAdvertisement, Peripheral } from './noble-api.ts';
 import { NoAnswer, once } from './once.ts';
 import { dbm, RadioLink, WantsPairing } from './radio-link.ts';
@@ -238,15 +239,10 @@ function hex(bytes: Uint8Array): string {
 }
 
 function isWanted({ services, serviceData, manufacturerData }: Heard, wanted: Wanted): boolean {
+  const company = companyOf(manufacturerData);
   return (
     services.some((uuid) => wanted.services.includes(uuid)) ||
     serviceData.some(({ uuid }) => wanted.services.includes(uuid)) ||
-    (manufacturerData !== null && wanted.companies.includes(companyOf(manufacturerData)))
+    (company !== null && wanted.companies.includes(company))
   );
-}
-
-/** The first two bytes, lowest first; −1 where there are fewer. */
-function companyOf(manufacturerData: string): number {
-  const bytes = Buffer.from(manufacturerData, 'hex');
-  return bytes.length < 2 ? -1 : bytes.readUInt16LE(0);
 }

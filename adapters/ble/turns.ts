@@ -17,8 +17,8 @@ const MOST_MISSED = 3;
 const GAPS = 4;
 /** The pause after a first failure doubles with each further one, ms. */
 const PAUSE = { first: 1000, longest: 60_000 };
-/** The same for a probe that has hung the radio: that cost all the others their links. */
-const HUNG_PAUSE = { first: 15_000, longest: 300_000 };
+/** The same where it costs the others much, or is of no use soon. */
+const LONG_PAUSE = { first: 15_000, longest: 300_000 };
 /** And no shorter than so many times what the attempt took: the rest of the time is the others'. */
 const OTHERS_SHARE = 2;
 /** After any attempt one that has failed lets the others be heard first, ms. */
@@ -84,12 +84,12 @@ export class Turns {
     this.#endedT = t;
   }
 
-  /** An attempt came to nothing. @param hung whether the radio had to be replaced */
-  failed(id: string, t: number, hung: boolean): void {
+  /** An attempt came to nothing. @param long whether the pause is to be a long one */
+  failed(id: string, t: number, long: boolean): void {
     const turn = this.#turns.get(id);
     if (turn === undefined) return;
     const share = OTHERS_SHARE * (t - (turn.linkedT ?? t));
-    this.#putOff(turn, t, hung ? HUNG_PAUSE : PAUSE);
+    this.#putOff(turn, t, long ? LONG_PAUSE : PAUSE);
     turn.dueT = Math.max(turn.dueT, t + Math.min(share, PAUSE.longest));
   }
 
@@ -142,7 +142,7 @@ export class Turns {
 
 /** Whether it has to wait; not for ever where the clock was set back. */
 function isAhead({ dueT }: Turn, t: number): boolean {
-  return dueT > t && dueT - t <= HUNG_PAUSE.longest;
+  return dueT > t && dueT - t <= LONG_PAUSE.longest;
 }
 
 function rhythm(gaps: readonly number[]): number | null {
