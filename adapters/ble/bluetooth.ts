@@ -176,7 +176,7 @@ export class Bluetooth implements RadioListener {
     if (layout === null || this.#broadcasts.isGood(id, t)) return;
     this.#book.heard(id, heard.name ?? layout.name);
     this.#book.signal(id, heard.signalDbm, t);
-    if (heard.connectable && this.#links.heard(id, layout, t)) this.#book.link(id, 'connecting');
+    if (heard.connectable && this.#links.heard(heard, layout)) this.#book.link(id, 'connecting');
   }
 
   #linkNext(): void {

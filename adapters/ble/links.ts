@@ -4,6 +4,7 @@ import type { Layout } from './layout.ts';
 import { LinkedProbe } from './linked-probe.ts';
 import type { ProbeBook } from './probe-book.ts';
 import { type Radio, RadioError } from './radio-host.ts';
+import type { Heard } from './radio-messages.ts';
 import { Turns } from './turns.ts';
 
 /** A probe that has failed so often in a row is spoken of. */
@@ -29,6 +30,8 @@ export class Links {
   readonly #links = new Map<string, LinkedProbe>();
   /** Why those cannot be linked that cannot, as a sentence. */
   readonly #troubles = new Map<string, string>();
+  /** Those whose address will change. */
+  readonly #passing = new Set<string>();
   #linking: { readonly id: string; connecting: boolean; forgotten: boolean } | null = null;
 
   constructor(options: LinksOptions) {
@@ -53,10 +56,15 @@ export class Links {
     return this.#links.has(id);
   }
 
-  /** What stands against linking some of those that are heard, as sentences. */
+  /** What stands against linking some of those that are heard, or keeping them, as sentences. */
   troubles(): string[] {
     const away = new Set(this.#turns.away(this.#clock.now()));
-    return [...this.#troubles].flatMap(([id, text]) => (away.has(id) ? [] : [text]));
+    const passing = [...this.#passing].map((id): [string, string] => [
+      id,
+      `${this.#book.nameOf(id)} changes its address from time to time, and is then a new probe ` +
+        'without a place: switch that (its privacy) off in the probe, or place it again.',
+    ]);
+    return [...this.#troubles, ...passing].flatMap(([id, text]) => (away.has(id) ? [] : [text]));
   }
 
   /** How a probe is read, where that is known already. */
@@ -65,8 +73,9 @@ export class Links {
   }
 
   /** A probe that can be linked was heard. @returns whether for the first time */
-  heard(id: string, layout: Layout, t: number): boolean {
+  heard({ id, t, passing = false }: Heard, layout: Layout): boolean {
     this.#layouts.set(id, layout);
+    if (passing) this.#passing.add(id);
     return this.#turns.heard(id, t);
   }
 
@@ -113,6 +122,7 @@ export class Links {
   forget(id: string): void {
     this.#layouts.delete(id);
     this.#troubles.delete(id);
+    this.#passing.delete(id);
     this.#turns.forget(id);
     const linked = this.#links.delete(id);
     // While it is being linked the radio answers nothing else: that link is ended afterwards.

@@ -208,6 +208,7 @@ function advertised(id: string, peripheral: Peripheral): Heard {
     say: 'heard',
     id,
     address: /^(?:[\da-f]{2}:){5}[\da-f]{2}$/i.test(address) ? address.toLowerCase() : null,
+    passing: peripheral.addressType === 'random' && !/^[c-f]/i.test(address), // static ones begin so
     t: Date.now(),
     name: advertisement.localName?.slice(0, 300) ?? null,
     signalDbm: dbm(peripheral.rssi),

@@ -87,6 +87,8 @@ const heardSchema = z.object({
   id,
   /** As printed, `00:aa:01:01:00:01`; null where the system hides it. */
   address: z.string().max(17).nullable(),
+  /** Whether that is one of those that are changed from time to time. */
+  passing: z.boolean().optional(),
   t,
   name: z.string().max(300).nullable(),
   signalDbm,

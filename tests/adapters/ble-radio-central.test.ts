@@ -177,7 +177,14 @@ describe('hearing', () => {
     peripheral.advertisement.serviceUuids?.push('180f');
     expect(only('heard')).toEqual([
       {
-        ...{ say: 'heard', id: ID, address: '00:aa:01:01:00:01', t: Date.now(), name: 'Air probe' },
+        ...{
+          say: 'heard',
+          id: ID,
+          address: '00:aa:01:01:00:01',
+          passing: false,
+          t: Date.now(),
+          name: 'Air probe',
+        },
         ...{ signalDbm: null, connectable: true, services: ['181a'], serviceData: [] },
         manufacturerData: null,
       },
@@ -190,6 +197,16 @@ describe('hearing', () => {
     other.advertisement.manufacturerData = Buffer.from('341201', 'hex');
     noble.emit('discover', other);
     expect(only('heard')).toHaveLength(2);
+  });
+
+  it.each([
+    ['public', '4A:AA:01:01:00:01', false],
+    ['random', 'C0:AA:01:01:00:01', false],
+    ['random', '4A:AA:01:01:00:01', true],
+    ['random', '1A:AA:01:01:00:01', true],
+  ])('tells of an address, %s %s, whether it will change: %s', (type, address, passing) => {
+    noble.emit('discover', Object.assign(peripheral, { addressType: type, address }));
+    expect(only('heard')).toMatchObject([{ passing }]);
   });
 
   it('tells the same again only after a while, and what is new at once', () => {

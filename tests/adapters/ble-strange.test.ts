@@ -151,6 +151,20 @@ describe('a probe', () => {
     expect(stage.orders('connect')).toEqual([]);
   });
 
+  it('whose address will change is said to, while it is there', async () => {
+    const stage = await bleStage();
+    const one = probe('0001', { name: 'Shy' });
+    stage.radio.probes.set(one.id, one);
+    stage.advertise(one, { passing: true });
+    await stage.clock.advance(3000);
+    expect(stage.links(A).at(-1)).toBe('connected');
+    expect(stage.host.statuses.at(-1)?.text).toMatch(/^Shy changes its address from time to time/);
+    stage.radio.linked.clear();
+    stage.radio.say({ say: 'gone', id: one.id, reason: 8 });
+    await stage.clock.advance(60_000);
+    expect(stage.host.statuses.at(-1)?.text ?? null).toBeNull();
+  });
+
   it('whose name is broken text is called by what is left of it', async () => {
     const stage = await bleStage();
     stage.add(probe('0001', { name: '\ufffd\ufffdShelf\ufffd' }));
