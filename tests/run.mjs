@@ -5,6 +5,7 @@
 import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { findOrInstallChromium } from './chromium.mjs';
+import { hasRadioLibrary } from './radio-library.mjs';
 import { runVitest } from './run-vitest.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
@@ -18,6 +19,9 @@ function main() {
     return false;
   }
   process.stderr.write(`Browser tests use ${chromium}\n`);
+  if (!hasRadioLibrary) {
+    process.stderr.write('The Bluetooth library is not installed: tests over it are skipped.\n');
+  }
   const built = spawnSync(process.execPath, ['server/launch.mjs', 'build'], {
     cwd: root,
     stdio: 'inherit',

@@ -58,11 +58,10 @@ export class Bluetooth implements RadioListener {
     this.#broadcasts = new Broadcasts(this.#book, options.keyOf);
     this.#links = new Links({
       ...{ radio: this.#radio, clock: this.#clock, book: this.#book },
-      tried: () => {
-        this.#watch.linked(this.#clock.now());
+      connected: () => {
+        this.#watch.connected(this.#clock.now());
         this.#look(this.#clock.now());
       },
-      remark: (text) => this.#teller.remark(text, this.#clock.now()),
     });
     this.#wanted = wantedOf(options.descriptions);
   }
@@ -133,7 +132,7 @@ export class Bluetooth implements RadioListener {
         break;
       case 'late':
         this.#teller.remark(
-          `${message.count} values were left out: a probe that did not answer held the radio up.`,
+          `${lateValues(message.count)} left out: a probe that did not answer held the radio up.`,
           now,
         );
         break;
@@ -157,28 +156,27 @@ export class Bluetooth implements RadioListener {
 
   /** Does what the state of the radio asks for. */
   #look(now: number): void {
-    const todo = this.#watch.next(now, this.#links.isLinking, this.#links.count);
+    const todo = this.#watch.next(now, this.#links.isConnecting, this.#links.count);
     if (todo === 'scan') this.#radio.tell({ do: 'scan', wanted: this.#wanted });
     if (todo === 'replace') this.#radio.replace();
   }
 
   #heard(heard: Heard): void {
     const { id, t } = heard;
-    const broadcasts = isBroadcast(heard);
     const { descriptions, pollMs } = this.#options;
-    const layout = broadcasts
-      ? null
-      : (this.#links.layoutOf(id) ?? layoutOf(heard, descriptions, pollMs));
+    const broadcasts = isBroadcast(heard);
+    const layout = this.#links.layoutOf(id) ?? layoutOf(heard, descriptions, pollMs);
     if (!broadcasts && layout === null) return;
     if (!this.#book.hasRoomFor(id)) {
       this.#teller.remark(FULL, t);
       return;
     }
-    if (layout === null) return this.#broadcasts.heard(heard);
-    const first = this.#links.heard(id, layout, t);
+    // One that can be read in both ways is read in one: the figures are the same, and would come twice.
+    if (broadcasts && !this.#links.has(id)) this.#broadcasts.heard(heard);
+    if (layout === null || this.#broadcasts.isGood(id, t)) return;
     this.#book.heard(id, heard.name ?? layout.name);
     this.#book.signal(id, heard.signalDbm, t);
-    if (first) this.#book.link(id, 'connecting');
+    if (heard.connectable && this.#links.heard(heard, layout)) this.#book.link(id, 'connecting');
   }
 
   #linkNext(): void {
@@ -195,7 +193,8 @@ export class Bluetooth implements RadioListener {
     );
     const troubles = [
       ...(keysTrouble === null ? [] : [keysTrouble]),
-      ...this.#broadcasts.troubles(),
+      ...this.#links.troubles(),
+      ...this.#broadcasts.troubles((id) => this.#links.has(id)),
       ...unusable,
     ];
     this.#teller.tell(this.#watch.radio, troubles, now);
@@ -204,4 +203,8 @@ export class Bluetooth implements RadioListener {
 
 function bytesOf(hex: string): Buffer {
   return Buffer.from(hex, 'hex');
+}
+
+function lateValues(count: number): string {
+  return count === 1 ? '1 value was' : `${count} values were`;
 }

@@ -42,6 +42,11 @@ export class Broadcasts {
     }
   }
 
+  /** Whether what one broadcasts is read. */
+  isGood(id: string, t: number): boolean {
+    return Math.abs(t - (this.#senders.get(id)?.goodT ?? -Infinity)) < GOOD_FOR_MS;
+  }
+
   /** As if it had never been heard. */
   forget(id: string): void {
     this.#senders.delete(id);
@@ -52,9 +57,9 @@ export class Broadcasts {
     this.#senders.clear();
   }
 
-  /** What stands against reading some of them, as sentences. */
-  troubles(): string[] {
-    return [...this.#senders.values()].flatMap(({ trouble }) => trouble ?? []);
+  /** What stands against reading some of them, as sentences. @param isLinked those are read all the same */
+  troubles(isLinked: (id: string) => boolean): string[] {
+    return [...this.#senders].flatMap(([id, { trouble }]) => (isLinked(id) ? [] : (trouble ?? [])));
   }
 
   #frame({ id, address, name, t, signalDbm }: Heard, bytes: Uint8Array): void {

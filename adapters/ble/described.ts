@@ -2,15 +2,19 @@
  * A described probe: one with a published layout of its own, told to Plateau by a small JSON file, so
  * that it works without code. See README.md for the fields.
  */
-import type { Advertisement } from './advertisement.ts';
 import { explain } from './described-refusal.ts';
 import { type Description, descriptionSchema, QUANTITY_OF, UNITS } from './described-schema.ts';
 import { readNumber } from './numbers.ts';
 import { isEmpty, put, type Values } from './quantities.ts';
 import { normalUuid } from './uuid.ts';
 
-/** What is heard of a probe before it is connected. */
-export type Heard = Pick<Advertisement, 'serviceUuids' | 'serviceData' | 'manufacturerData'>;
+/** What is heard of a probe before it is connected, as far as it is known by it. */
+export interface Signs {
+  readonly serviceUuids: readonly string[];
+  readonly serviceDataUuids: readonly string[];
+  /** The number that begins its manufacturer data. */
+  readonly company: number | null;
+}
 
 /** UUIDs are in the spelling of `normalUuid`. */
 export interface DescribedProbe {
@@ -23,7 +27,7 @@ export interface DescribedProbe {
   };
   readonly characteristics: readonly DescribedCharacteristic[];
   /** Whether an advertisement is of such a probe. */
-  isHeardIn(heard: Heard): boolean;
+  isHeardIn(heard: Signs): boolean;
   /**
    * The figures in the value of a characteristic.
    * @returns null: none of its characteristics, or nothing in it that can be
@@ -56,11 +60,10 @@ export function parseDescription(json: unknown): DescribedProbe | { refusal: str
     name,
     advertises: signs,
     characteristics: characteristics.map(({ service, uuid, pollS }) => ({ service, uuid, pollS })),
-    isHeardIn: ({ serviceUuids, serviceData, manufacturerData }) =>
+    isHeardIn: ({ serviceUuids, serviceDataUuids, company }) =>
       signs.serviceUuids.every((uuid) => serviceUuids.includes(uuid)) &&
-      (signs.serviceDataUuid === null ||
-        serviceData.some(({ uuid }) => uuid === signs.serviceDataUuid)) &&
-      (signs.company === null || manufacturerData.some(({ company }) => company === signs.company)),
+      (signs.serviceDataUuid === null || serviceDataUuids.includes(signs.serviceDataUuid)) &&
+      (signs.company === null || signs.company === company),
     readFrom(uuid, bytes) {
       const wanted = normalUuid(uuid);
       const fields = characteristics.find((one) => one.uuid === wanted)?.fields ?? [];

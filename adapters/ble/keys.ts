@@ -89,7 +89,10 @@ export class Keys {
   }
 }
 
-/** An address without its colons; a probe's id without what stands before the address. */
+/** An address without its colons; a probe's id without what stands before and after the address. */
 function plain(id: string): string {
-  return id.toLowerCase().replace(/^ble:/, '').replaceAll(/[:-]/g, '');
+  return id
+    .toLowerCase()
+    .replace(/^ble:|\/\d+$/g, '')
+    .replaceAll(/[:-]/g, '');
 }

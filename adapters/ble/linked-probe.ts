@@ -20,6 +20,10 @@ const NAMELESS_MS = 5000;
 const FIRST_MS = 30_000;
 /** So many reads that fail in a row, and the link is of no use. */
 const MOST_FAILURES = 2;
+/** It takes the radio's time from the others: longer than this no probe is waited for, ms. */
+const SET_UP_MS = 30_000;
+/** One refusal may look like silence; so many in a row are none. */
+const MOST_SILENCES = 2;
 
 /** Where what a linked probe sends goes to. */
 export interface ProbeOutput {
@@ -53,6 +57,10 @@ export class LinkedProbe {
   readonly #readers = new Map<string, Reader>();
   #busy = true;
   #failures = 0;
+  /** While it is set up: how long that may take. */
+  #setUpUntilT = Infinity;
+  /** How often in a row it has not answered. */
+  #silences = 0;
   #signalDueT = 0;
   #nameKey: string | null = null;
   #nameDueT = 0;
@@ -65,12 +73,17 @@ export class LinkedProbe {
     this.#output = output;
   }
 
+  /** @throws RadioError */
+  async connect(): Promise<void> {
+    await this.#ask({ do: 'connect' });
+  }
+
   /**
-   * Links it, finds what it has, and begins to listen.
+   * Finds what it has, and begins to listen.
    * @throws RadioError
    */
   async setUp(): Promise<void> {
-    await this.#ask({ do: 'connect' });
+    this.#setUpUntilT = this.#clock.now() + SET_UP_MS;
     const { found = [] } = await this.#ask({
       do: 'discover',
       services: [...this.#layout.services],
@@ -82,8 +95,19 @@ export class LinkedProbe {
       const reader = { stream, notifies: stream.notifies, lastT: -Infinity, sent: 0, expectedT };
       this.#readers.set(stream.key, reader);
     }
-    if (this.#readers.size === 0) throw new RadioError('it has nothing that can be read');
-    for (const reader of this.#readers.values()) await this.#begin(reader);
+    let why = new RadioError('it has nothing that can be read');
+    for (const reader of this.#readers.values()) {
+      try {
+        await this.#begin(reader);
+      } catch (error) {
+        if (!this.#isRefusal(error)) throw error;
+        // The others may be open.
+        this.#readers.delete(reader.stream.key);
+        why = error;
+      }
+    }
+    if (this.#readers.size === 0) throw why;
+    this.#setUpUntilT = Infinity;
     this.#nameKey = this.#layout.nameKey(found);
     this.#nameDueT = this.#clock.now() + NAMELESS_MS;
     this.#busy = false;
@@ -103,8 +127,8 @@ export class LinkedProbe {
       try {
         await this.#ask({ do: 'subscribe', key });
       } catch (error) {
-        // Some offer it and refuse it. A link that was lost fails the next order as well.
-        if (!reads || (error instanceof RadioError && error.down)) throw error;
+        // Some offer it and refuse it, and on some systems that is not seen but as silence.
+        if (!reads || !this.#isRefusal(error)) throw error;
         reader.notifies = false;
       }
     }
@@ -192,13 +216,30 @@ export class LinkedProbe {
       const entries = Object.entries(descriptors);
       return Object.fromEntries(entries.map(([uuid, hex]) => [uuid, Buffer.from(hex, 'hex')]));
     } catch (error) {
-      if (error instanceof RadioError && error.down) throw error;
+      if (!this.#isRefusal(error)) throw error;
       return {}; // It is read without them.
     }
   };
 
-  #ask(order: WithoutId<Asked>): Promise<Answer> {
-    return this.#radio.ask({ ...order, id: this.#id });
+  async #ask(order: WithoutId<Asked>): Promise<Answer> {
+    if (this.#clock.now() >= this.#setUpUntilT) {
+      throw new RadioError('it answers too slowly', { why: 'no-answer' });
+    }
+    try {
+      const answer = await this.#radio.ask({ ...order, id: this.#id });
+      this.#silences = 0;
+      return answer;
+    } catch (error) {
+      const isSilent = error instanceof RadioError && error.why === 'no-answer';
+      this.#silences = isSilent ? this.#silences + 1 : 0;
+      throw error;
+    }
+  }
+
+  /** Whether an error is of what was asked only, and the link is still good for the rest. */
+  #isRefusal(error: unknown): error is RadioError {
+    if (!(error instanceof RadioError) || error.down) return false;
+    return this.#silences < MOST_SILENCES && this.#clock.now() < this.#setUpUntilT;
   }
 }
 

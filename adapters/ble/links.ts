@@ -4,19 +4,20 @@ import type { Layout } from './layout.ts';
 import { LinkedProbe } from './linked-probe.ts';
 import type { ProbeBook } from './probe-book.ts';
 import { type Radio, RadioError } from './radio-host.ts';
+import type { Heard } from './radio-messages.ts';
 import { Turns } from './turns.ts';
 
 /** A probe that has failed so often in a row is spoken of. */
 const FAILED_OFTEN = 3;
+/** One that is heard no more often than this is hard to link, ms. */
+const SELDOM_MS = 3000;
 
 export interface LinksOptions {
   readonly radio: Radio;
   readonly clock: Clock;
   readonly book: ProbeBook;
-  /** A link was made, or could not be. */
-  readonly tried: () => void;
-  /** Something has happened that a person should know, as a sentence. */
-  readonly remark: (text: string) => void;
+  /** A connect has ended, in whatever way, and the scan with it. */
+  readonly connected: () => void;
 }
 
 export class Links {
@@ -27,7 +28,11 @@ export class Links {
   readonly #turns = new Turns();
   readonly #layouts = new Map<string, Layout>();
   readonly #links = new Map<string, LinkedProbe>();
-  #linking: { readonly id: string; forgotten: boolean } | null = null;
+  /** Why those cannot be linked that cannot, as a sentence. */
+  readonly #troubles = new Map<string, string>();
+  /** Those whose address will change. */
+  readonly #passing = new Set<string>();
+  #linking: { readonly id: string; connecting: boolean; forgotten: boolean } | null = null;
 
   constructor(options: LinksOptions) {
     this.#options = options;
@@ -41,9 +46,25 @@ export class Links {
     return this.#links.size;
   }
 
-  /** Whether one is being made: the radio does nothing else meanwhile. */
-  get isLinking(): boolean {
-    return this.#linking !== null;
+  /** Whether a probe is being connected: the radio does nothing else meanwhile. */
+  get isConnecting(): boolean {
+    return this.#linking?.connecting === true;
+  }
+
+  /** Whether one is linked, or being linked. */
+  has(id: string): boolean {
+    return this.#links.has(id);
+  }
+
+  /** What stands against linking some of those that are heard, or keeping them, as sentences. */
+  troubles(): string[] {
+    const away = new Set(this.#turns.away(this.#clock.now()));
+    const passing = [...this.#passing].map((id): [string, string] => [
+      id,
+      `${this.#book.nameOf(id)} changes its address from time to time, and is then a new probe ` +
+        'without a place: switch that (its privacy) off in the probe, or place it again.',
+    ]);
+    return [...this.#troubles, ...passing].flatMap(([id, text]) => (away.has(id) ? [] : [text]));
   }
 
   /** How a probe is read, where that is known already. */
@@ -52,8 +73,9 @@ export class Links {
   }
 
   /** A probe that can be linked was heard. @returns whether for the first time */
-  heard(id: string, layout: Layout, t: number): boolean {
+  heard({ id, t, passing = false }: Heard, layout: Layout): boolean {
     this.#layouts.set(id, layout);
+    if (passing) this.#passing.add(id);
     return this.#turns.heard(id, t);
   }
 
@@ -67,6 +89,7 @@ export class Links {
 
   /** Reads what is due; to be called a few times a second. */
   tick(): void {
+    for (const id of this.#turns.away(this.#clock.now())) this.#book.link(id, 'lost');
     for (const [id, link] of this.#links) {
       if (id === this.#linking?.id || link.tick()) continue;
       // It is up, but of no use.
@@ -98,6 +121,8 @@ export class Links {
   /** Ends the link to a probe, which is as if it had never been heard. */
   forget(id: string): void {
     this.#layouts.delete(id);
+    this.#troubles.delete(id);
+    this.#passing.delete(id);
     this.#turns.forget(id);
     const linked = this.#links.delete(id);
     // While it is being linked the radio answers nothing else: that link is ended afterwards.
@@ -106,14 +131,21 @@ export class Links {
   }
 
   async #link(id: string, layout: Layout): Promise<void> {
-    const linking = { id, forgotten: false };
+    const linking = { id, connecting: true, forgotten: false };
     this.#linking = linking;
     this.#turns.taken(id, this.#clock.now());
     this.#book.link(id, 'connecting');
     const link = this.#probeOver(id, layout);
     this.#links.set(id, link);
     try {
+      try {
+        await link.connect();
+      } finally {
+        linking.connecting = false;
+        this.#options.connected();
+      }
       await link.setUp();
+      this.#troubles.delete(id);
       // Its link may have ended while the last answer was on its way, or a person has forgotten it.
       if (this.#links.get(id) === link) this.#book.link(id, 'connected');
       else if (linking.forgotten) await this.#disconnect(id);
@@ -123,11 +155,11 @@ export class Links {
         this.#links.delete(id);
         this.#book.link(id, 'lost');
       }
-      this.#failed(id, error);
+      if (!linking.forgotten) this.#failed(id, error);
       if (!error.down) await this.#disconnect(id);
     } finally {
       this.#linking = null;
-      this.#options.tried();
+      this.#turns.ended(this.#clock.now());
     }
   }
 
@@ -147,13 +179,24 @@ export class Links {
     return link;
   }
 
-  #failed(id: string, { down, hung, message }: RadioError): void {
+  #failed(id: string, { down, hung, message, why }: RadioError): void {
     // What the radio went down of by itself is not held against the probe.
-    if (hung || !down) this.#turns.failed(id, this.#clock.now(), hung);
-    if (!hung && this.#turns.failures(id) < FAILED_OFTEN) return;
-    this.#options.remark(
-      `${this.#book.nameOf(id)} is heard but cannot be linked (${message}): ` +
-        'move it nearer, or see to its battery.',
+    if (down && !hung) return;
+    const pairing = why === 'pairing';
+    this.#turns.failed(id, this.#clock.now(), hung || pairing);
+    if (!hung && !pairing && this.#turns.failures(id) < FAILED_OFTEN) return;
+    const name = this.#book.nameOf(id);
+    const everyMs = this.#turns.rhythmOf(id) ?? 0;
+    const what =
+      everyMs > SELDOM_MS
+        ? `it is heard only every ${Math.round(everyMs / 1000)} s: have it advertise every second`
+        : 'move it nearer, or see to its battery';
+    this.#troubles.set(
+      id,
+      pairing
+        ? `${name} answers only to a computer that it is paired with, and Plateau does not pair: ` +
+            'switch that off in the probe, or use one that is open.'
+        : `${name} is heard but cannot be linked (${message}): ${what}.`,
     );
   }
 

@@ -52,6 +52,7 @@ export interface NobleService extends EventEmitter {
 export interface Peripheral extends EventEmitter {
   id: string;
   address: string;
+  addressType?: string | undefined;
   /** 0 and 1 as well. */
   connectable: boolean | number;
   advertisement: NobleAdvertisement;

@@ -13,6 +13,13 @@ export interface OnceOptions {
   readonly isAnswer?: (given: readonly unknown[]) => boolean;
   /** Whatever ends the waiting before the time: a link that is lost. */
   readonly until?: AbortSignal | undefined;
+  /** Tells by `fail` that there will be no answer, and why; called with null when nobody waits. */
+  readonly refused?: ((fail: ((text: string) => void) | null) => void) | undefined;
+}
+
+/** A call that had no answer in time: whoever was asked may be there no more. */
+export class NoAnswer extends Error {
+  override readonly name = 'NoAnswer';
 }
 
 /**
@@ -24,7 +31,7 @@ export interface OnceOptions {
 export function once(
   emitter: EventEmitter,
   event: string,
-  { what, limitMs, isAnswer = () => true, until }: OnceOptions,
+  { what, limitMs, isAnswer = () => true, until, refused }: OnceOptions,
   call: () => void,
 ): Promise<unknown[]> {
   return new Promise((resolve, reject) => {
@@ -34,36 +41,37 @@ export function once(
       clearTimeout(timer);
       emitter.off(event, onEvent);
       until?.removeEventListener('abort', onAbort);
+      refused?.(null);
     };
-    const fail = (text: string): void => {
+    const fail = (error: Error): void => {
       end();
-      reject(new Error(text));
+      reject(error);
     };
     const onEvent = (...given: unknown[]): void => {
       if (!isAnswer(given)) return;
       end();
       resolve(given);
     };
-    const onAbort = (): void => fail(`the link was lost before ${what} ended`);
+    const onAbort = (): void => fail(new Error(`the link was lost before ${what} ended`));
     let timer: NodeJS.Timeout | undefined;
     const wait = (ms: number): void => {
       const dueT = performance.now() + ms;
       timer = setTimeout(() => {
         // After a standstill timers come before what has arrived meanwhile: perhaps the answer has.
         if (performance.now() - dueT > LATE_MS) wait(GRACE_MS);
-        else fail(`${what} did not end within ${limitMs / 1000} s`);
+        else fail(new NoAnswer(`${what} did not end within ${limitMs / 1000} s`));
       }, ms);
     };
     emitter.on(event, onEvent);
     until?.addEventListener('abort', onAbort);
+    refused?.((text) => fail(new Error(text)));
     if (until?.aborted === true) onAbort();
     else {
       try {
         call();
         if (!over) wait(limitMs); // from now: the call itself may have blocked for long
       } catch (error) {
-        end();
-        reject(error instanceof Error ? error : new Error(String(error)));
+        fail(error instanceof Error ? error : new Error(String(error)));
       }
     }
   });

@@ -1,8 +1,9 @@
 /** The radio itself, in its own process: scans, links, and says what comes of it. */
 import { errorText } from './error-text.ts';
+import { companyOf } from './manufacturer.ts';
 import type { Noble, NobleAdvertisement, Peripheral } from './noble-api.ts';
-import { once } from './once.ts';
-import { dbm, RadioLink } from './radio-link.ts';
+import { NoAnswer, once } from './once.ts';
+import { dbm, RadioLink, WantsPairing } from './radio-link.ts';
 import { scansExtended } from './scan-ability.ts';
 import type { Answer, Heard, Order, Said, Wanted } from './radio-messages.ts';
 import { normalUuid } from './uuid.ts';
@@ -19,6 +20,8 @@ const STANDSTILL_MS = 1000;
 /** The queue counts as worked off when so many turns of the event loop brought nothing. */
 const EMPTY_TURNS = 3;
 const DRAIN_LIMIT_MS = 250;
+/** So many addresses are kept; more than this come only of those that change theirs all the time. */
+const MOST_HEARD = 1024;
 
 type Asked = Extract<Order, { ask: number }>;
 
@@ -68,7 +71,7 @@ export class Central {
     const answer = (found: Partial<Answer>): void =>
       this.#say({ say: 'answer', ask: order.ask, error: null, ...found });
     this.#do(order).then(answer, (error: unknown) =>
-      answer({ error: errorText(error).slice(0, 1000) }),
+      answer({ error: errorText(error).slice(0, 1000), ...whyNot(error) }),
     );
   }
 
@@ -166,7 +169,7 @@ export class Central {
     const id = peripheral.id.toLowerCase();
     const heard = advertised(id, peripheral);
     if (!this.#peripherals.has(id)) {
-      if (!isWanted(heard, this.#wanted)) return;
+      if (!isWanted(heard, this.#wanted) || this.#peripherals.size >= MOST_HEARD) return;
       this.#watch(id, peripheral);
     }
     this.#peripherals.set(id, peripheral);
@@ -192,6 +195,11 @@ export class Central {
   }
 }
 
+function whyNot(error: unknown): Pick<Answer, 'why'> {
+  if (error instanceof NoAnswer) return { why: 'no-answer' };
+  return error instanceof WantsPairing ? { why: 'pairing' } : {};
+}
+
 /** A copy of what is advertised: the library goes on changing its own. */
 function advertised(id: string, peripheral: Peripheral): Heard {
   const { advertisement, address } = peripheral;
@@ -200,6 +208,7 @@ function advertised(id: string, peripheral: Peripheral): Heard {
     say: 'heard',
     id,
     address: /^(?:[\da-f]{2}:){5}[\da-f]{2}$/i.test(address) ? address.toLowerCase() : null,
+    passing: peripheral.addressType === 'random' && !/^[c-f]/i.test(address), // static ones begin so
     t: Date.now(),
     name: advertisement.localName?.slice(0, 300) ?? null,
     signalDbm: dbm(peripheral.rssi),
@@ -231,15 +240,10 @@ function hex(bytes: Uint8Array): string {
 }
 
 function isWanted({ services, serviceData, manufacturerData }: Heard, wanted: Wanted): boolean {
+  const company = companyOf(manufacturerData);
   return (
     services.some((uuid) => wanted.services.includes(uuid)) ||
     serviceData.some(({ uuid }) => wanted.services.includes(uuid)) ||
-    (manufacturerData !== null && wanted.companies.includes(companyOf(manufacturerData)))
+    (company !== null && wanted.companies.includes(company))
   );
-}
-
-/** The first two bytes, lowest first; −1 where there are fewer. */
-function companyOf(manufacturerData: string): number {
-  const bytes = Buffer.from(manufacturerData, 'hex');
-  return bytes.length < 2 ? -1 : bytes.readUInt16LE(0);
 }

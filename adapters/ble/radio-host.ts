@@ -27,6 +27,12 @@ const END_MS = 1200;
 export type Asked = WithoutAsk<Extract<Order, { ask: number }>>;
 type WithoutAsk<T> = T extends unknown ? Omit<T, 'ask'> : never;
 
+interface RadioErrorOptions {
+  readonly down?: boolean;
+  readonly hung?: boolean;
+  readonly why?: Answer['why'];
+}
+
 /** An order that was not carried out. */
 export class RadioError extends Error {
   override readonly name = 'RadioError';
@@ -34,11 +40,14 @@ export class RadioError extends Error {
   readonly down: boolean;
   /** Whether the process went down because of it. */
   readonly hung: boolean;
+  /** What the probe has to do with it, where that is known. */
+  readonly why: Answer['why'];
 
-  constructor(text: string, { down = false, hung = false } = {}) {
+  constructor(text: string, { down = false, hung = false, why }: RadioErrorOptions = {}) {
     super(text);
     this.down = down;
     this.hung = hung;
+    this.why = why;
   }
 }
 
@@ -217,7 +226,7 @@ export class RadioHost implements Radio {
     this.#waiting.delete(said.ask);
     this.#clock.clearTimer(waiting.timer);
     if (said.error === null) waiting.resolve(said);
-    else waiting.reject(new RadioError(said.error));
+    else waiting.reject(new RadioError(said.error, { why: said.why }));
   }
 
   #lookAfter(): void {

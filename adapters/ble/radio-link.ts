@@ -1,4 +1,5 @@
 /** One linked probe, in the radio process: finds its characteristics, reads them, listens to them. */
+import { errorText } from './error-text.ts';
 import {
   isCharacteristic,
   isDescriptor,
@@ -15,6 +16,7 @@ import {
 } from './noble-api.ts';
 import { once } from './once.ts';
 import type { Found } from './radio-messages.ts';
+import { Refusals } from './refusals.ts';
 import { normalUuid } from './uuid.ts';
 
 /** Each call of the library may take so long, ms; an ATT exchange takes a few hundred at the worst. */
@@ -28,11 +30,17 @@ const DESCRIPTORS = new Set(['2901', '2904', '2906', '290c']);
 const READS = 0x02;
 const NOTIFIES = 0x10 | 0x20;
 
+/** The probe answers only to a computer that it is paired with. */
+export class WantsPairing extends Error {
+  override readonly name = 'WantsPairing';
+}
+
 export class RadioLink {
   readonly #noble: Noble;
   readonly #peripheral: Peripheral;
   readonly #value: (key: string, bytes: Uint8Array) => void;
   readonly #lost = new AbortController();
+  readonly #refusals: Refusals;
   readonly #characteristics = new Map<string, NobleCharacteristic>();
 
   /** @param value takes what the probe sends by itself */
@@ -44,11 +52,13 @@ export class RadioLink {
     this.#noble = noble;
     this.#peripheral = peripheral;
     this.#value = value;
+    this.#refusals = new Refusals(noble, peripheral.id);
   }
 
   /** The link has ended: what is waited for fails at once. */
   lost(): void {
     this.#lost.abort();
+    this.#refusals.end();
     for (const characteristic of this.#characteristics.values()) {
       characteristic.removeAllListeners();
     }
@@ -88,36 +98,42 @@ export class RadioLink {
     return values;
   }
 
-  /** Has the probe send new values by itself. Where it refuses that, this ends by time-out. */
+  /** Has the probe send new values by itself. Where it refuses that unseen, this ends by time-out. */
   async subscribe(key: string): Promise<void> {
     const characteristic = this.#of(key);
     characteristic.removeAllListeners('data');
     characteristic.on('data', (bytes: unknown, isNotification: unknown) => {
       if (isNotification === true && bytes instanceof Uint8Array) this.#value(key, bytes);
     });
-    await this.#once(characteristic, 'notify', 'subscribing', () => characteristic.subscribe());
+    this.#refusals.isSubscribing = true;
+    try {
+      await this.#once(characteristic, 'notify', 'subscribing', () => characteristic.subscribe());
+    } finally {
+      this.#refusals.isSubscribing = false;
+    }
   }
 
   /** @returns the bytes as text; empty where the probe has refused it */
   async read(key: string): Promise<string> {
     const characteristic = this.#of(key);
-    const [bytes] = await once(
+    const [bytes] = await this.#once(
       characteristic,
       'read',
-      {
-        what: 'reading a value',
-        limitMs: CALL_MS,
-        until: this.#lost.signal,
-        isAnswer: ([, isNotification]) => isNotification !== true,
-      },
+      'reading a value',
       () => characteristic.read(),
+      ([, isNotification]) => isNotification !== true,
     );
-    return hexOf(bytes);
+    const hex = hexOf(bytes);
+    if (hex === '' && this.#refusals.wantsPairing) throw new WantsPairing('it refused to be read');
+    return hex;
   }
 
   /** @returns dBm, or null where it is not known */
   async signal(): Promise<number | null> {
-    const [rssi] = await this.#once(this.#peripheral, 'rssiUpdate', 'asking for the signal', () =>
+    // The adapter is asked, not the probe: other calls may be under way.
+    const until = this.#lost.signal;
+    const options = { what: 'asking for the signal', limitMs: CALL_MS, until };
+    const [rssi] = await once(this.#peripheral, 'rssiUpdate', options, () =>
       this.#peripheral.updateRssi(),
     );
     return dbm(rssi);
@@ -129,13 +145,24 @@ export class RadioLink {
     return characteristic;
   }
 
-  #once(
+  async #once(
     emitter: Parameters<typeof once>[0],
     event: string,
     what: string,
     call: () => void,
+    isAnswer?: (given: readonly unknown[]) => boolean,
   ): Promise<unknown[]> {
-    return once(emitter, event, { what, limitMs: CALL_MS, until: this.#lost.signal }, call);
+    const until = this.#lost.signal;
+    const refused = (fail: ((text: string) => void) | null): void =>
+      this.#refusals.whileAsking(fail);
+    const options = { what, limitMs: CALL_MS, until, refused, ...(isAnswer && { isAnswer }) };
+    try {
+      return await once(emitter, event, options, call);
+    } catch (error) {
+      if (until.aborted || !this.#refusals.wantsPairing) throw error;
+      this.#refusals.giveUpPairing();
+      throw new WantsPairing(errorText(error));
+    }
   }
 
   /** The wanted services, each instance of one that is there several times. */

@@ -70,6 +70,8 @@ const answerSchema = z.object({
   ask,
   /** Why it could not be done; null: it was done. */
   error: z.string().max(1000).nullable(),
+  /** Where it could not: it did not answer in time, or wants to be paired with. */
+  why: z.enum(['no-answer', 'pairing']).optional(),
   found: z.array(foundSchema).max(512).optional(),
   /** Of `read`: the value, and when it came. */
   value: bytes.optional(),
@@ -85,6 +87,8 @@ const heardSchema = z.object({
   id,
   /** As printed, `00:aa:01:01:00:01`; null where the system hides it. */
   address: z.string().max(17).nullable(),
+  /** Whether that is one of those that are changed from time to time. */
+  passing: z.boolean().optional(),
   t,
   name: z.string().max(300).nullable(),
   signalDbm,

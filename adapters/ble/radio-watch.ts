@@ -117,8 +117,8 @@ export class RadioWatch {
     this.#heardEver = true;
   }
 
-  /** A probe was linked, or could not be: either has ended the scan. */
-  linked(t: number): void {
+  /** A probe was connected, or could not be: either has ended the scan. */
+  connected(t: number): void {
     this.#scan = { on: false, t: t - SCAN_AGAIN_MS, askedT: -Infinity };
   }
 
@@ -129,10 +129,10 @@ export class RadioWatch {
 
   /**
    * What is to be done now.
-   * @param linking whether a probe is being linked
-   * @param links how many are linked
+   * @param connecting whether a probe is being connected
+   * @param links how many are linked, or being linked
    */
-  next(t: number, linking: boolean, links: number): Todo {
+  next(t: number, connecting: boolean, links: number): Todo {
     const process = this.#process;
     if (process === null) return null;
     if (this.#faults.count > MOST_FAULTS) return 'replace';
@@ -142,7 +142,7 @@ export class RadioWatch {
       this.#radio = { is: 'no-adapter' };
     }
     if (this.#radio.is !== 'on') return this.#lookAgain(process, t);
-    if (linking) return null;
+    if (connecting) return null;
     if (process.extended !== this.#extended && links === 0) return 'replace';
     if (process.extended && this.#scansRefused >= MOST_REFUSED) return this.#backToPlain();
     const hearsNothing = !this.#heardEver && links === 0 && t - this.#onSinceT > OTHER_WAY_MS;

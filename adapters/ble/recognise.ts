@@ -1,6 +1,7 @@
 /** Which of what is heard is a probe of ours, by standard services and by descriptions. */
 import { BTHOME_UUID } from './bthome.ts';
 import type { DescribedProbe } from './described.ts';
+import { companyOf } from './manufacturer.ts';
 import { describedLayout, ENVIRONMENTAL, type Layout, standardLayout } from './layout.ts';
 import type { Heard, Wanted } from './radio-messages.ts';
 
@@ -32,20 +33,12 @@ export function layoutOf(
   descriptions: readonly DescribedProbe[],
   pollMs: number,
 ): Layout | null {
-  const manufacturer = Buffer.from(manufacturerData ?? '', 'hex');
-  const described = descriptions.find((probe) =>
-    probe.isHeardIn({
-      serviceUuids: services,
-      serviceData: serviceData.map(({ uuid, bytes }) => ({
-        uuid,
-        data: Buffer.from(bytes, 'hex'),
-      })),
-      manufacturerData:
-        manufacturer.length < 2
-          ? []
-          : [{ company: manufacturer.readUInt16LE(0), data: manufacturer.subarray(2) }],
-    }),
-  );
+  const signs = {
+    serviceUuids: services,
+    serviceDataUuids: serviceData.map(({ uuid }) => uuid),
+    company: companyOf(manufacturerData),
+  };
+  const described = descriptions.find((probe) => probe.isHeardIn(signs));
   if (described !== undefined) return describedLayout(described, pollMs);
   return services.includes(ENVIRONMENTAL) ? standardLayout(pollMs) : null;
 }

@@ -1,10 +1,9 @@
 /**
  * Whether the computer's adapter scans in the way of Bluetooth 5. Where it does, the other way hears
  * only a part of what is advertised, and some adapters refuse it once the system has used the new one.
- * The library does not say; it is asked by its inner parts, which are there only where it speaks to the
- * adapter itself (Linux). Where they are not, or are not as expected, the answer is no.
+ * The library does not say; it is asked by its inner parts. Where they are not, the answer is no.
  */
-import type { EventEmitter } from 'node:events';
+import { inner, isEmitter } from './inner-parts.ts';
 import { once } from './once.ts';
 
 /** An answer of the adapter: event 0x0E, for the command "Read Local Supported Commands" (0x1002). */
@@ -36,17 +35,6 @@ export async function scansExtended(noble: unknown): Promise<boolean> {
     // It takes the answer for a wish, and reads the wrong bits of it.
     Reflect.set(hci, '_isExtended', before);
   }
-}
-
-function inner(object: unknown, name: string): object | null {
-  if (typeof object !== 'object' || object === null) return null;
-  const value: unknown = Reflect.get(object, name);
-  return typeof value === 'object' && value !== null ? value : null;
-}
-
-/** The library's socket has an emitter's methods, but is none by its class. */
-function isEmitter(object: object): object is EventEmitter {
-  return ['on', 'off'].every((name) => typeof Reflect.get(object, name) === 'function');
 }
 
 function isAnswer([packet]: readonly unknown[]): boolean {

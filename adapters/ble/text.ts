@@ -2,8 +2,8 @@
 
 /** Longer ones are cut: they stand in a list, beside figures. */
 const LONGEST = 60;
-/** Controls, and what turns the direction of writing or cannot be seen. */
-const UNFIT = /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Co}\p{Cn}]+/gu;
+/** Controls, what turns the direction of writing or cannot be seen, and what stands for broken text. */
+const UNFIT = /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Co}\p{Cn}\u{FFFD}]+/gu;
 
 /**
  * UTF-8 text on one line, of at most 60 characters. Some probes fill up with zeros: the text ends at

@@ -92,8 +92,10 @@ describe('a probe that broadcasts', () => {
     expect(stage.status()).toEqual({ state: 'running', text: undefined });
     expect(statSync(keysFile).mode & 0o777).toBe(0o600);
 
-    // Another start has it at once, under any spelling of the address.
+    // Another start has it at once, under any spelling of the address, and as a second probe of it.
     const again = await bleStage({ keysFile });
+    expect(again.adapter.setKey(`${S}/2`, KEY)).toBeNull();
+    expect(Object.keys(JSON.parse(readFileSync(keysFile, 'utf8')) as object)).toHaveLength(1);
     again.broadcast(SENDER, SEALED);
     expect(again.readings(S)).toHaveLength(1);
     expect(again.adapter.setKey('54:48:E6:8F:80:A5', null)).toBeNull();

@@ -107,7 +107,21 @@ class Peripheral extends EventEmitter {
   }
 }
 
+/** What lies beneath, where the library speaks to the adapter itself. */
+class Bindings {
+  readonly stream = new EventEmitter();
+  readonly client = { _security: 'low' };
+  readonly _handles = { '00aa01010001': 64 };
+  readonly _aclStreams = { 64: this.stream };
+  readonly _gatts = { 64: this.client };
+  /** The probe refuses a request. */
+  refuse(request: number, reason: number): void {
+    this.stream.emit('data', 4, Buffer.from([0x01, request, 0x10, 0x00, reason]));
+  }
+}
+
 class FakeNoble extends EventEmitter implements Noble {
+  readonly _bindings = new Bindings();
   scans = 0;
   readonly added: Characteristic[] = [];
   startScanning(): void {
@@ -163,7 +177,14 @@ describe('hearing', () => {
     peripheral.advertisement.serviceUuids?.push('180f');
     expect(only('heard')).toEqual([
       {
-        ...{ say: 'heard', id: ID, address: '00:aa:01:01:00:01', t: Date.now(), name: 'Air probe' },
+        ...{
+          say: 'heard',
+          id: ID,
+          address: '00:aa:01:01:00:01',
+          passing: false,
+          t: Date.now(),
+          name: 'Air probe',
+        },
         ...{ signalDbm: null, connectable: true, services: ['181a'], serviceData: [] },
         manufacturerData: null,
       },
@@ -176,6 +197,16 @@ describe('hearing', () => {
     other.advertisement.manufacturerData = Buffer.from('341201', 'hex');
     noble.emit('discover', other);
     expect(only('heard')).toHaveLength(2);
+  });
+
+  it.each([
+    ['public', '4A:AA:01:01:00:01', false],
+    ['random', 'C0:AA:01:01:00:01', false],
+    ['random', '4A:AA:01:01:00:01', true],
+    ['random', '1A:AA:01:01:00:01', true],
+  ])('tells of an address, %s %s, whether it will change: %s', (type, address, passing) => {
+    noble.emit('discover', Object.assign(peripheral, { addressType: type, address }));
+    expect(only('heard')).toMatchObject([{ passing }]);
   });
 
   it('tells the same again only after a while, and what is new at once', () => {
@@ -240,6 +271,59 @@ describe('linking', () => {
     ]);
     expect(found.every(({ notifies, reads }) => notifies && reads)).toBe(true);
     expect(await ask({ do: 'read', key: '181a/2a6e#2' })).toMatchObject({ value: '6408' });
+  });
+
+  describe('what refuses', () => {
+    const silent = async (): Promise<Characteristic> => {
+      await link();
+      const characteristic = peripheral.services[0]?.characteristics[0];
+      if (characteristic === undefined) throw new Error('it has none');
+      characteristic.answers = false;
+      return characteristic;
+    };
+
+    it('to send by itself is known at once', async () => {
+      const characteristic = await silent();
+      const { _bindings: beneath } = noble;
+      characteristic.subscribe = () => beneath.refuse(0x12, 0x03);
+      expect((await ask({ do: 'subscribe', key: TEMPERATURE }))?.error).toBe('it refused (0x3)');
+      // That a listing has come to its end is a refusal as well.
+      characteristic.read = () => {
+        beneath.refuse(0x08, 0x0a);
+        characteristic.emit('read', characteristic.value, false);
+      };
+      expect(await ask({ do: 'read', key: TEMPERATURE })).toMatchObject({ value: '6408' });
+    });
+
+    it('all that have not paired with it is known when that has failed, and asked on', async () => {
+      const characteristic = await silent();
+      const { _bindings: beneath } = noble;
+      // As the library does it: at a refusal it asks to pair, and then waits for ever; unless it is final.
+      beneath.stream.on('data', () => {
+        if (beneath.client._security !== 'low') characteristic.emit('read', Buffer.of(), false);
+      });
+      characteristic.read = () => beneath.refuse(0x0a, 0x05);
+      const answer = ask({ do: 'read', key: TEMPERATURE }, 100);
+      beneath.stream.emit('encryptFail');
+      expect(await answer).toMatchObject({ error: 'it refused to be read', why: 'pairing' });
+    });
+
+    it('them without a word is known after a while', async () => {
+      const characteristic = await silent();
+      characteristic.read = () => noble._bindings.refuse(0x0a, 0x0f);
+      const answer = await ask({ do: 'read', key: TEMPERATURE }, 5000);
+      expect(answer).toMatchObject({ why: 'pairing' });
+      expect(noble._bindings.client._security).toBe('medium');
+    });
+
+    it('them and pairs when it is asked to is read', async () => {
+      const characteristic = await silent();
+      characteristic.read = () => noble._bindings.refuse(0x0a, 0x0f);
+      const answer = ask({ do: 'read', key: TEMPERATURE }, 100);
+      noble._bindings.stream.emit('encrypt', true);
+      characteristic.emit('read', characteristic.value, false);
+      expect(await answer).toMatchObject({ error: null, value: '6408' });
+    });
   });
 
   it('gives up a call that is never answered', async () => {

@@ -34,6 +34,10 @@ export interface FakeProbe {
   readMs?: number;
   /** Orders that fail, or never answer. */
   refuses?: Asked['do'][];
+  /** Why, and how long that takes; default: it is not known, no time. */
+  refusal?: { why: Answer['why']; ms: number };
+  /** The characteristic, by its place, that only those can have who have paired with it. */
+  locked?: string;
 }
 
 export const TEMPERATURE: FakeCharacteristic = {
@@ -135,8 +139,13 @@ export class FakeRadio implements Radio {
       return answer({});
     }
     if (!this.linked.has(order.id)) throw new RadioError('there is no link to it');
+    if ('key' in order && order.key === asked.locked && order.do !== 'describe') {
+      throw new RadioError('it refused', { why: 'pairing' });
+    }
     if (asked.refuses?.includes(order.do) === true) {
-      throw new RadioError('it did not end within 5 s');
+      const { why, ms } = asked.refusal ?? { why: undefined, ms: 0 };
+      if (ms > 0) await new Promise<void>((resolve) => void this.#clock.setTimer(resolve, ms));
+      throw new RadioError('it did not end within 5 s', { why });
     }
     if (order.do === 'read' && asked.readMs !== undefined) {
       await new Promise<void>((resolve) => void this.#clock.setTimer(resolve, asked.readMs ?? 0));

@@ -1,6 +1,5 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { parseAdvertisement } from '../../../adapters/ble/advertisement.ts';
 import { type DescribedProbe, parseDescription } from '../../../adapters/ble/described.ts';
 import { hex } from './bytes.ts';
 
@@ -136,11 +135,12 @@ describe('a field', () => {
 });
 
 describe('a probe is known', () => {
-  const known = (advertises: object, heard: string) =>
-    probeOf({ ...JSON.parse(EXAMPLE), advertises }).isHeardIn(parseAdvertisement(hex(heard)));
-  const SERVICES = '05 03 1A 18 0F 18';
-  const DATA = '04 16 34 12 07';
-  const MAKER = '04 FF FF FF 07';
+  const NOTHING = { serviceUuids: [], serviceDataUuids: [], company: null };
+  const known = (advertises: object, heard: object) =>
+    probeOf({ ...JSON.parse(EXAMPLE), advertises }).isHeardIn({ ...NOTHING, ...heard });
+  const SERVICES = { serviceUuids: ['181a', '180f'] };
+  const DATA = { serviceDataUuids: ['1234'] };
+  const MAKER = { company: 0xffff };
 
   test.each([
     [{ serviceUuids: ['181a'] }, SERVICES, true],
@@ -150,10 +150,10 @@ describe('a probe is known', () => {
     [{ serviceDataUuid: '1234' }, SERVICES, false],
     [{ company: 0xffff }, MAKER, true],
     [{ company: 0xfffe }, MAKER, false],
-    [{ serviceUuids: ['181a'], company: 0xffff }, SERVICES + MAKER, true],
+    [{ serviceUuids: ['181a'], company: 0xffff }, { ...SERVICES, ...MAKER }, true],
     [{ serviceUuids: ['181a'], company: 0xffff }, SERVICES, false],
     [{ serviceUuids: ['181a'], company: 0xffff }, MAKER, false],
-  ])('by %j', (advertises, heard, is) => {
+  ])('by %j in %j', (advertises, heard, is) => {
     expect(known(advertises, heard)).toBe(is);
   });
 });

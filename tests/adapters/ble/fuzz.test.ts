@@ -6,7 +6,6 @@ import fc from 'fast-check';
 import { createCipheriv } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { parseAdvertisement } from '../../../adapters/ble/advertisement.ts';
 import { BthomeReader } from '../../../adapters/ble/bthome.ts';
 import { parseDescription } from '../../../adapters/ble/described.ts';
 import {
@@ -264,60 +263,6 @@ describe('BTHome', () => {
           ],
         });
       }),
-      RUNS,
-    );
-  });
-});
-
-describe('advertisements', () => {
-  test('of any bytes', () => {
-    fc.assert(
-      fc.property(fc.oneof(bytes(31), bytes(1650)), (raw) => {
-        const { serviceUuids, serviceData, manufacturerData } = parseAdvertisement(raw);
-        const uuids = [...serviceUuids, ...serviceData.map(({ uuid }) => uuid)];
-        for (const uuid of uuids) expect(normalUuid(uuid)).toBe(uuid);
-        const told = [...serviceData, ...manufacturerData].map(({ data }) => data.length);
-        expect(Math.max(0, ...told)).toBeLessThanOrEqual(raw.length);
-      }),
-      RUNS,
-    );
-  });
-
-  test('come out as they went in, up to where they are cut', () => {
-    const short = fc.integer({ min: 1, max: 0xffff });
-    const data = fc.array(fc.record({ id: short, data: bytes(12) }), { maxLength: 5 });
-    fc.assert(
-      fc.property(
-        data,
-        data,
-        fc.uniqueArray(short),
-        fc.boolean(),
-        (services, makers, listed, cut) => {
-          const structure = (type: number, ...content: number[]) => [
-            content.length + 1,
-            type,
-            ...content,
-          ];
-          const raw = [
-            ...services.flatMap(({ id, data }) =>
-              structure(0x16, ...encode('uint16', id), ...data),
-            ),
-            ...structure(0x03, ...listed.flatMap((id) => [...encode('uint16', id)])),
-            ...makers.flatMap(({ id, data }) => structure(0xff, ...encode('uint16', id), ...data)),
-          ];
-          const spelt = (id: number) => id.toString(16).padStart(4, '0');
-          const parsed = parseAdvertisement(Uint8Array.from(cut ? raw.slice(0, -1) : raw));
-          const whole = cut && makers.length > 0 ? makers.slice(0, -1) : makers;
-          expect(parsed.serviceData).toEqual(
-            services.map(({ id, data }) => ({ uuid: spelt(id), data })),
-          );
-          expect(parsed.manufacturerData).toEqual(
-            whole.map(({ id, data }) => ({ company: id, data })),
-          );
-          const lost = cut && makers.length === 0;
-          expect(parsed.serviceUuids).toEqual(lost ? [] : listed.map(spelt));
-        },
-      ),
       RUNS,
     );
   });

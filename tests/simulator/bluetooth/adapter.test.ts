@@ -13,6 +13,7 @@ import type { Reading } from '../../../adapters/contract.ts';
 import { AirHost, type AirOptions } from '../../../simulator/bluetooth/beneath/air-host.ts';
 import type { Plan } from '../../../simulator/bluetooth/plan.ts';
 import { type RecordingHost, recordingHost } from '../../adapters/recording-host.ts';
+import { hasRadioLibrary } from '../../radio-library.mjs';
 
 const ROOT = resolve('.');
 const BUILT = join(ROOT, 'build/server');
@@ -89,7 +90,7 @@ async function stage(
 const lost = (host: RecordingHost, id: string): boolean =>
   host.links.findLast((each) => each.probe === id)?.link.state === 'lost';
 
-describe('probes of every kind', { timeout: 60_000 }, () => {
+describe.skipIf(!hasRadioLibrary)('probes of every kind', { timeout: 60_000 }, () => {
   it('are found, and what they measure is what arrives', async () => {
     const key = '231d39c1d7cc1ab1aee224cd096db932';
     const plans: Plan[] = [
@@ -137,7 +138,7 @@ describe('probes of every kind', { timeout: 60_000 }, () => {
   });
 });
 
-describe('the radio process', () => {
+describe.skipIf(!hasRadioLibrary)('the radio process', () => {
   it.each([false, true])('hears, links and reads; in the newer way: %s', async (extended) => {
     const air = new AirHost({ plans: [probe(1)] });
     await air.start();
@@ -176,7 +177,7 @@ describe('the radio process', () => {
   }
 });
 
-describe('life in the field', { timeout: 90_000 }, () => {
+describe.skipIf(!hasRadioLibrary)('life in the field', { timeout: 90_000 }, () => {
   const A = 'ble:f01ab0000001';
   const B = 'ble:f01ab0000002';
   const two = { plans: [probe(1), probe(2)] };

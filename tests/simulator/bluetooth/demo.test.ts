@@ -5,6 +5,7 @@ import { afterEach, expect, it } from 'vitest';
 import * as z from 'zod';
 import { stateSchema, type State } from '../../../server/protocol.ts';
 import { plateau, type RunningServer, startServer, tempFolder } from '../../program.ts';
+import { hasRadioLibrary } from '../../radio-library.mjs';
 
 const ends: (() => unknown)[] = [];
 afterEach(async () => {
@@ -21,7 +22,7 @@ async function until(server: RunningServer, wanted: (state: State) => boolean): 
   }
 }
 
-it(
+it.skipIf(!hasRadioLibrary)(
   'finds all probes by radio, works out capacities, and follows what is told',
   { timeout: 120_000 },
   async () => {
@@ -65,7 +66,7 @@ it(
   },
 );
 
-it(
+it.skipIf(!hasRadioLibrary)(
   'gives its probes up, takes and misses their keys, and lets one be warmed',
   { timeout: 120_000 },
   async () => {

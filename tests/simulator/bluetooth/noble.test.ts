@@ -4,6 +4,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import type { Plan } from '../../../simulator/bluetooth/plan.ts';
+import { hasRadioLibrary } from '../../radio-library.mjs';
 import { useNoble } from './noble-stage.ts';
 
 const T = 1_777_885_200_000;
@@ -20,7 +21,7 @@ const READING = { t: T, probe: 'p1', temperatureC: 21.48, humidityPct: 50, batte
 
 const { air, noble, connected } = useNoble();
 
-describe('a probe', () => {
+describe.skipIf(!hasRadioLibrary)('a probe', () => {
   it.each([
     ['plain', false],
     ['extended', true],
@@ -144,7 +145,7 @@ describe('a probe', () => {
   });
 });
 
-describe('a link', () => {
+describe.skipIf(!hasRadioLibrary)('a link', () => {
   it('is dropped by the probe, for a reason', async () => {
     const { host } = await air({ plans: [PROBE] });
     const radio = await noble(host);
@@ -243,7 +244,7 @@ describe('a link', () => {
   });
 });
 
-describe('garbage', () => {
+describe.skipIf(!hasRadioLibrary)('garbage', () => {
   it('in values arrives as it is, empty ones too', async () => {
     const { host } = await air({ plans: [PROBE] });
     const radio = await noble(host);
@@ -298,7 +299,7 @@ describe('garbage', () => {
   });
 });
 
-describe('the controller', () => {
+describe.skipIf(!hasRadioLibrary)('the controller', () => {
   it('loses power without a word about its links, and works again after', async () => {
     const { host } = await air({ plans: [PROBE] });
     const radio = await noble(host);
@@ -370,7 +371,7 @@ describe('the controller', () => {
   });
 });
 
-describe('a process that takes the place of another', () => {
+describe.skipIf(!hasRadioLibrary)('a process that takes the place of another', () => {
   it('finds the world as it is, not as it was at the start', async () => {
     const { host } = await air({ plans: [PROBE, { ...PROBE, address: 'f0:1a:b0:00:00:02' }] });
     const first = await noble(host);
@@ -388,7 +389,7 @@ describe('a process that takes the place of another', () => {
   });
 });
 
-describe('a beacon', () => {
+describe.skipIf(!hasRadioLibrary)('a beacon', () => {
   it('is heard without a connection, each packet with a number of its own', async () => {
     const plan: Plan = {
       kind: 'beacon',

@@ -1,0 +1,2 @@
+/** Whether the Bluetooth library is installed. */
+export const hasRadioLibrary: boolean;
