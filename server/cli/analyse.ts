@@ -3,7 +3,8 @@ import { open } from 'node:fs/promises';
 import { StringDecoder } from 'node:string_decoder';
 import type { Writable } from 'node:stream';
 import { Session, type SessionSink } from '../session.ts';
-import { snapshotJson } from '../snapshot-json.ts';
+import { SnapshotText } from '../snapshot-json.ts';
+import type { SlottedText } from '../slotted-text.ts';
 import { LogReader } from '../visit-log/reader.ts';
 
 export interface AnalyseOptions {
@@ -33,6 +34,7 @@ export async function analyse(
   tell: (message: string) => void,
 ): Promise<0 | 1> {
   const output = new Output(out);
+  const text = new SnapshotText();
   const source = { adapter: null, simulated: false };
   const stepMs = options.everyS * 1000;
   let nextPrint = -Infinity;
@@ -49,7 +51,7 @@ export async function analyse(
       if (snapshot.t < nextPrint) return;
       nextPrint = (nextPrint === -Infinity ? snapshot.t : nextPrint) + stepMs;
       if (nextPrint <= snapshot.t) nextPrint = snapshot.t + stepMs; // after a silence
-      output.line(snapshotJson(snapshot));
+      output.copy(text.of(snapshot));
     },
     // One of a span that goes on will be replaced at its end.
     capture: (capture) => {
@@ -132,6 +134,14 @@ class Output {
     out.on('error', () => {
       this.closed = true;
     });
+  }
+
+  /** A line that is bytes already: of those there are many. */
+  copy(text: SlottedText): void {
+    if (this.#used + text.length + 1 > this.#bytes.length) this.#flush(text.length + 1);
+    text.copyTo(this.#bytes, this.#used);
+    this.#used += text.length;
+    this.#bytes[this.#used++] = NEWLINE;
   }
 
   line(text: string): void {
