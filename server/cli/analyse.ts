@@ -1,6 +1,5 @@
 /** `plateau analyse FILE`: a visit log through the live pipeline at full speed, JSON lines out. */
 import { open } from 'node:fs/promises';
-import { StringDecoder } from 'node:string_decoder';
 import type { Writable } from 'node:stream';
 import { Session, type SessionSink } from '../session.ts';
 import { SnapshotText } from '../snapshot-json.ts';
@@ -80,16 +79,14 @@ export async function analyse(
   try {
     const file = await open(options.file);
     try {
-      const decoder = new StringDecoder('utf8');
       const buffer = Buffer.allocUnsafe(CHUNK);
       while (!stop && !output.closed) {
         const { bytesRead } = await file.read(buffer, 0, CHUNK);
         if (bytesRead === 0) break;
-        reader.write(decoder.write(buffer.subarray(0, bytesRead)));
+        reader.write(buffer.subarray(0, bytesRead));
         await output.drained();
       }
       if (output.closed) return refused > 0 ? 1 : 0; // whoever read it has seen enough
-      reader.write(decoder.end());
     } finally {
       await file.close();
     }
