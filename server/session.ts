@@ -181,12 +181,13 @@ export class Session {
       sum: { totalW: null, sensibleW: null, latentW: null, totalU95W: null },
     };
     const outdoorC = this.#outdoorC();
-    const captures: (readonly Capture[])[] = [];
+    const captures: Capture[] = [];
     for (const [id, unit] of this.units) {
       const at = placed.get(id) ?? NO_PROBES;
       const simulated = this.#simulated || isSimulated(at);
       snapshot.simulated ||= simulated;
-      captures.push(unit.second(t, at, this.#mode, this.#pressure, outdoorC, simulated));
+      const made = unit.second(t, at, this.#mode, this.#pressure, outdoorC, simulated);
+      if (made.length > 0) captures.push(...made);
       if (unit.latest !== null) snapshot.units[id] = unit.latest;
       for (const news of unit.defrost) {
         this.#tellEvent(
@@ -198,7 +199,7 @@ export class Session {
     snapshot.sum = sumOf(Object.values(snapshot.units));
     this.latest = snapshot;
     this.#sink.snapshot(snapshot);
-    for (const capture of captures.flat()) this.#sink.capture(capture);
+    for (const capture of captures) this.#sink.capture(capture);
   }
 
   /** Of the probes that hang outdoors, whichever unit they are said to belong to. */
