@@ -171,7 +171,7 @@ export class SlottedText {
     const bytes = this.#bytes;
     let at = slot.from + slot.width;
     let left = n;
-    for (const point = at - decimals; at > point; ) {
+    for (const point = at - decimals; at > point;) {
       const rest = (left / 1000) | 0;
       const three = 3 * (left - 1000 * rest);
       bytes[--at] = THREE[three + 2] ?? 0;

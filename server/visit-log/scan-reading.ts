@@ -51,11 +51,10 @@ export class ReadingScanner {
     let next = bytes[this.#at];
     for (let n = 0; next === COMMA && n < KEYS.length; n++) {
       this.#at++;
-      this.#quantity(reading);
+      if (!this.#quantity(reading)) return null;
       next = bytes[this.#at];
     }
     this.end = this.#at + 1;
-    // What was no number is NaN here, and not fit.
     return next === CLOSE && isFitReading(reading) ? reading : null;
   }
 
@@ -68,18 +67,21 @@ export class ReadingScanner {
     return true;
   }
 
-  #quantity(reading: Reading): void {
+  /** A quantity and its number; false where they are not. */
+  #quantity(reading: Reading): boolean {
     for (let i = 0; i < KEYS.length; i++) {
       const key = KEYS[i];
       const quantity = QUANTITIES[i];
       if (key === undefined || quantity === undefined || !this.#is(key)) continue;
       const value = this.#number();
+      if (Number.isNaN(value)) return false;
       // The two that nearly every reading has by their names: that is much faster.
       if (quantity === 'temperatureC') reading.temperatureC = value;
       else if (quantity === 'humidityPct') reading.humidityPct = value;
       else reading[quantity] = value;
-      return;
+      return true;
     }
+    return false;
   }
 
   /** A number as JSON has it, without an exponent, of up to 15 digits; NaN: it is none. */
