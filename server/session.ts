@@ -187,7 +187,8 @@ export class Session {
       const at = placed.get(id) ?? NO_PROBES;
       const simulated = this.#simulated || isSimulated(at);
       snapshot.simulated ||= simulated;
-      captures.push(...unit.second(t, at, this.#mode, this.#pressure, outdoorC, simulated));
+      const made = unit.second(t, at, this.#mode, this.#pressure, outdoorC, simulated);
+      if (made.length > 0) captures.push(...made);
       if (unit.latest !== null) snapshot.units[id] = unit.latest;
       for (const news of unit.defrost) {
         this.#tellEvent(

@@ -1,104 +1,143 @@
 /**
  * A snapshot as JSON text. It says what `JSON.stringify` would, with numbers to a stated number of
- * decimals instead of seventeen digits: a third of the time and two thirds of the length, and
- * printing snapshots is most of the work of `plateau analyse`.
+ * decimals instead of seventeen digits, and writes only what has changed since the snapshot before
+ * (slotted-text.ts): printing snapshots is a large part of the work of `plateau analyse`.
  *
  * Decimals: °C, % and W 3, J/kg 3, ratios and kg/h 6, humidity ratio and flows 9; each is a thousand
  * times finer than any probe.
  */
 import type { Air, CapacitySnapshot, Doubt, Snapshot, UnitSnapshot } from './protocol.ts';
+import { SlottedText } from './slotted-text.ts';
 
-/** '000' to '999'. */
-const THREE = Array.from({ length: 1000 }, (_, i) => String(i).padStart(3, '0'));
-
-/** Three decimals. */
-function d3(x: number | null): string {
-  if (x === null) return 'null';
-  const n = Math.round(Math.abs(x) * 1e3);
-  if (!(n < 2e9)) return JSON.stringify(x); // far beyond any figure; also NaN and Infinity: null
-  const whole = (n / 1e3) | 0;
-  const text = `${whole}.${THREE[n - whole * 1e3] ?? ''}`;
-  return x < 0 ? `-${text}` : text;
+/** The doubts of a unit in the snapshot before, and their text. */
+interface DoubtsText {
+  of: readonly Doubt[];
+  text: string;
 }
 
-/** Six decimals. */
-function d6(x: number | null): string {
-  if (x === null) return 'null';
-  const n = Math.round(Math.abs(x) * 1e6);
-  if (!(n < 2e9)) return JSON.stringify(x);
-  const whole = (n / 1e6) | 0;
-  const rest = n - whole * 1e6;
-  const high = (rest / 1e3) | 0;
-  const text = `${whole}.${THREE[high] ?? ''}${THREE[rest - high * 1e3] ?? ''}`;
-  return x < 0 ? `-${text}` : text;
+/** Snapshots of one visit, one after the other, as text. */
+export class SnapshotText {
+  #text = new SlottedText();
+  /** The units that the text has slots for, what stands before each, and what after them all. */
+  #ids: string[] = [];
+  #heads: string[] = [];
+  #tail = '';
+  #doubts: DoubtsText[] = [];
+
+  constructor() {
+    this.#begin([]);
+  }
+
+  /** The whole line of a snapshot, without a line break; it stands until the next one is asked for. */
+  of(snapshot: Snapshot): SlottedText {
+    const { t, simulated, units, sum } = snapshot;
+    if (!this.#fits(units)) this.#begin(Object.keys(units));
+    const text = this.#text;
+    text.begin();
+    text.json('{"type":"snapshot","t":', t);
+    text.json(',"simulated":', simulated);
+    let i = 0;
+    for (const id of this.#ids) {
+      const unit = units[id];
+      if (unit !== undefined) this.#unit(i++, unit);
+    }
+    text.number(this.#tail, sum.totalW, 3);
+    text.number(',"sensibleW":', sum.sensibleW, 3);
+    text.number(',"latentW":', sum.latentW, 3);
+    text.number(',"totalU95W":', sum.totalU95W, 3);
+    text.end('}}');
+    return text;
+  }
+
+  #fits(units: Snapshot['units']): boolean {
+    let i = 0;
+    for (const id in units) if (id !== this.#ids[i++]) return false;
+    return i === this.#ids.length;
+  }
+
+  /** Other units than before: another text. */
+  #begin(ids: string[]): void {
+    this.#text = new SlottedText();
+    this.#ids = ids;
+    this.#heads = ids.map((id, i) => `${i === 0 ? ',"units":{' : '},'}${JSON.stringify(id)}:`);
+    this.#tail = `${ids.length === 0 ? ',"units":{' : '}'}},"sum":{"totalW":`;
+    this.#doubts = ids.map(() => ({ of: [], text: '[]' }));
+  }
+
+  #unit(i: number, u: UnitSnapshot): void {
+    const text = this.#text;
+    const { airflow: f, settling: s } = u;
+    text.literal(this.#heads[i] ?? '');
+    text.json('{"mode":', u.mode);
+    text.literal(',"return":');
+    this.#air(u.return);
+    text.literal(',"supply":');
+    this.#air(u.supply);
+    text.number(',"airflow":{"flowM3s":', f.flowM3s, 9);
+    text.number(',"standardM3s":', f.standardM3s, 9);
+    text.number(',"dryAirKgs":', f.dryAirKgs, 9);
+    text.json(',"source":', f.source);
+    this.#capacity(u.capacity);
+    text.json(',"settling":{"state":', s.state);
+    text.json(',"since":', s.since);
+    text.number(',"plateauW":', s.plateauW, 3);
+    text.number(',"plateauU95W":', s.plateauU95W, 3);
+    text.number(',"steadyInS":', s.steadyInS, 3);
+    text.number(',"levelW":', s.levelW, 3);
+    text.number(',"levelDelayS":', s.levelDelayS, 3);
+    text.number(',"movedW":', s.movedW, 3);
+    text.number(',"lookedS":', s.lookedS, 3);
+    text.number(',"aheadW":', s.aheadW, 3);
+    text.number(',"approachS":', s.approachS, 3);
+    text.json(',"cycle":', s.cycle);
+    text.json(',"defrost":', s.defrost);
+    text.raw('},"doubts":', this.#doubtsText(i, u.doubts));
+  }
+
+  #air(a: Air): void {
+    const text = this.#text;
+    text.number('{"temperatureC":', a.temperatureC, 3);
+    text.number(',"humidityPct":', a.humidityPct, 3);
+    text.number(',"wetBulbC":', a.wetBulbC, 3);
+    text.number(',"dewPointC":', a.dewPointC, 3);
+    text.number(',"humidityRatio":', a.humidityRatio, 9);
+    text.number(',"enthalpyJkg":', a.enthalpyJkg, 3);
+    text.literal('}');
+  }
+
+  #capacity(c: CapacitySnapshot): void {
+    const text = this.#text;
+    text.number('},"capacity":{"totalW":', c.totalW, 3);
+    text.number(',"sensibleW":', c.sensibleW, 3);
+    text.number(',"latentW":', c.latentW, 3);
+    text.number(',"sensibleHeatRatio":', c.sensibleHeatRatio, 6);
+    text.number(',"condensateKgh":', c.condensateKgh, 6);
+    text.number(',"totalU95W":', c.totalU95W, 3);
+    text.number(',"sensibleU95W":', c.sensibleU95W, 3);
+    text.number(',"latentU95W":', c.latentU95W, 3);
+    text.number(',"sensibleHeatRatioU95":', c.sensibleHeatRatioU95, 6);
+    text.literal('}');
+  }
+
+  /** Doubts that stand for a whole visit are the same objects each second. */
+  #doubtsText(i: number, doubts: readonly Doubt[]): string {
+    const before = this.#doubts[i];
+    if (before !== undefined && isSame(before.of, doubts)) return before.text;
+    const text = JSON.stringify(doubts);
+    this.#doubts[i] = { of: doubts, text };
+    return text;
+  }
 }
 
-/** Nine decimals, for numbers under two. */
-function d9(x: number | null): string {
-  if (x === null) return 'null';
-  const n = Math.round(Math.abs(x) * 1e9);
-  if (!(n < 2e9)) return JSON.stringify(x);
-  const whole = (n / 1e9) | 0;
-  const rest = n - whole * 1e9;
-  const high = (rest / 1e6) | 0;
-  const low = rest - high * 1e6;
-  const middle = (low / 1e3) | 0;
-  const text = `${whole}.${THREE[high] ?? ''}${THREE[middle] ?? ''}${THREE[low - middle * 1e3] ?? ''}`;
-  return x < 0 ? `-${text}` : text;
+function isSame(a: readonly Doubt[], b: readonly Doubt[]): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
 }
 
-function air(a: Air): string {
-  return (
-    `{"temperatureC":${d3(a.temperatureC)},"humidityPct":${d3(a.humidityPct)},` +
-    `"wetBulbC":${d3(a.wetBulbC)},"dewPointC":${d3(a.dewPointC)},` +
-    `"humidityRatio":${d9(a.humidityRatio)},"enthalpyJkg":${d3(a.enthalpyJkg)}}`
-  );
-}
-
-function capacity(c: CapacitySnapshot): string {
-  return (
-    `{"totalW":${d3(c.totalW)},"sensibleW":${d3(c.sensibleW)},"latentW":${d3(c.latentW)},` +
-    `"sensibleHeatRatio":${d6(c.sensibleHeatRatio)},"condensateKgh":${d6(c.condensateKgh)},` +
-    `"totalU95W":${d3(c.totalU95W)},"sensibleU95W":${d3(c.sensibleU95W)},` +
-    `"latentU95W":${d3(c.latentU95W)},"sensibleHeatRatioU95":${d6(c.sensibleHeatRatioU95)}}`
-  );
-}
-
-/** Doubts that stand for a whole visit are the same object each second. */
-const texts = new WeakMap<Doubt, string>();
-function doubt(d: Doubt): string {
-  let text = texts.get(d);
-  if (text === undefined) texts.set(d, (text = JSON.stringify(d)));
-  return text;
-}
-
-function unit(u: UnitSnapshot): string {
-  const { airflow: f, settling: s } = u;
-  return (
-    `{"mode":${JSON.stringify(u.mode)},"return":${air(u.return)},"supply":${air(u.supply)},` +
-    `"airflow":{"flowM3s":${d9(f.flowM3s)},"standardM3s":${d9(f.standardM3s)},` +
-    `"dryAirKgs":${d9(f.dryAirKgs)},"source":${f.source === null ? 'null' : JSON.stringify(f.source)}},` +
-    `"capacity":${capacity(u.capacity)},` +
-    `"settling":{"state":"${s.state}","since":${s.since},"plateauW":${d3(s.plateauW)},` +
-    `"plateauU95W":${d3(s.plateauU95W)},"steadyInS":${d3(s.steadyInS)},` +
-    `"levelW":${d3(s.levelW)},"levelDelayS":${d3(s.levelDelayS)},"movedW":${d3(s.movedW)},` +
-    `"lookedS":${d3(s.lookedS)},"aheadW":${d3(s.aheadW)},"approachS":${d3(s.approachS)},` +
-    `"cycle":${s.cycle === null ? 'null' : JSON.stringify(s.cycle)},` +
-    `"defrost":${s.defrost === null ? 'null' : JSON.stringify(s.defrost)}},` +
-    `"doubts":[${u.doubts.map(doubt).join(',')}]}`
-  );
-}
+const shared = new SnapshotText();
 
 /** The whole line, without a line break. */
 export function snapshotJson(snapshot: Snapshot): string {
-  let units = '';
-  for (const [id, u] of Object.entries(snapshot.units)) {
-    units += `${units === '' ? '' : ','}${JSON.stringify(id)}:${unit(u)}`;
-  }
-  const { sum } = snapshot;
-  return (
-    `{"type":"snapshot","t":${snapshot.t},"simulated":${snapshot.simulated},"units":{${units}},` +
-    `"sum":{"totalW":${d3(sum.totalW)},"sensibleW":${d3(sum.sensibleW)},` +
-    `"latentW":${d3(sum.latentW)},"totalU95W":${d3(sum.totalU95W)}}}`
-  );
+  return shared.of(snapshot).toString();
 }

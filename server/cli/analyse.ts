@@ -1,9 +1,9 @@
 /** `plateau analyse FILE`: a visit log through the live pipeline at full speed, JSON lines out. */
 import { open } from 'node:fs/promises';
-import { StringDecoder } from 'node:string_decoder';
 import type { Writable } from 'node:stream';
 import { Session, type SessionSink } from '../session.ts';
-import { snapshotJson } from '../snapshot-json.ts';
+import { SnapshotText } from '../snapshot-json.ts';
+import type { SlottedText } from '../slotted-text.ts';
 import { LogReader } from '../visit-log/reader.ts';
 
 export interface AnalyseOptions {
@@ -33,6 +33,7 @@ export async function analyse(
   tell: (message: string) => void,
 ): Promise<0 | 1> {
   const output = new Output(out);
+  const text = new SnapshotText();
   const source = { adapter: null, simulated: false };
   const stepMs = options.everyS * 1000;
   let nextPrint = -Infinity;
@@ -49,7 +50,7 @@ export async function analyse(
       if (snapshot.t < nextPrint) return;
       nextPrint = (nextPrint === -Infinity ? snapshot.t : nextPrint) + stepMs;
       if (nextPrint <= snapshot.t) nextPrint = snapshot.t + stepMs; // after a silence
-      output.line(snapshotJson(snapshot));
+      output.copy(text.of(snapshot));
     },
     // One of a span that goes on will be replaced at its end.
     capture: (capture) => {
@@ -78,16 +79,14 @@ export async function analyse(
   try {
     const file = await open(options.file);
     try {
-      const decoder = new StringDecoder('utf8');
       const buffer = Buffer.allocUnsafe(CHUNK);
       while (!stop && !output.closed) {
         const { bytesRead } = await file.read(buffer, 0, CHUNK);
         if (bytesRead === 0) break;
-        reader.write(decoder.write(buffer.subarray(0, bytesRead)));
+        reader.write(buffer.subarray(0, bytesRead));
         await output.drained();
       }
       if (output.closed) return refused > 0 ? 1 : 0; // whoever read it has seen enough
-      reader.write(decoder.end());
     } finally {
       await file.close();
     }
@@ -132,6 +131,14 @@ class Output {
     out.on('error', () => {
       this.closed = true;
     });
+  }
+
+  /** A line that is bytes already: of those there are many. */
+  copy(text: SlottedText): void {
+    if (this.#used + text.length + 1 > this.#bytes.length) this.#flush(text.length + 1);
+    text.copyTo(this.#bytes, this.#used);
+    this.#used += text.length;
+    this.#bytes[this.#used++] = NEWLINE;
   }
 
   line(text: string): void {

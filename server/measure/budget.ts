@@ -130,7 +130,8 @@ export function eachError(
   model: AirModel = REAL_AIR,
 ): void {
   const { ret, sup } = gradients(result, x, model);
-  const shared = x.shared.map((errors) => ({ errors, t: none(), h: none() }));
+  const shared =
+    x.shared.length === 0 ? NOT_SHARED : x.shared.map((e) => ({ errors: e, t: none(), h: none() }));
   place(ret, 'return', x.retProbes, sink, shared);
   place(sup, 'supply', x.supplyProbes, sink, shared);
   for (const { errors, t, h } of shared) {
@@ -150,6 +151,13 @@ interface Three {
   latent: number;
 }
 const none = (): Three => ({ total: 0, sensible: 0, latent: 0 });
+/** What an error that probes share does by way of their temperatures and humidities. */
+interface Shared {
+  errors: BudgetInputs['shared'][number];
+  t: Three;
+  h: Three;
+}
+const NOT_SHARED: readonly Shared[] = [];
 
 function gradients(
   result: Capacity,

@@ -80,7 +80,8 @@ export class MeanContributions {
       // A budget mostly has the same errors in the same order.
       const sum = same(this.#sums[i], part) ?? find(this.#sums, part);
       if (sum === null) {
-        this.#sums.push({ ...part });
+        const { kind, of, totalW, sensibleW, latentW, shape } = part;
+        this.#sums.push({ kind, of, totalW, sensibleW, latentW, shape });
         return;
       }
       sum.totalW += part.totalW;

@@ -47,14 +47,16 @@ export class RecentSeconds {
   #numbers = new Float64Array(128 * COLUMNS);
   /** How many were added. */
   #n = 0;
-  readonly #errors = new Map<number, NonNullable<Second['errors']>>();
+  /** Where the numbers are, the errors of the same second. */
+  readonly #errors: Second['errors'][] = [];
 
   add({ t, figures: f, mode, simulated, errors }: Second): void {
     this.#makeRoom();
     const a = this.#numbers;
-    const i = (this.#n % KEPT) * COLUMNS;
+    const row = this.#n % KEPT;
+    const i = row * COLUMNS;
     this.#n++;
-    if (this.#n > KEPT) this.#errors.delete(a[i] ?? NaN);
+    this.#errors[row] = errors;
     a[i] = t;
     a[i + 1] = f.totalW ?? NaN;
     a[i + 2] = f.sensibleW ?? NaN;
@@ -63,22 +65,22 @@ export class RecentSeconds {
     a[i + 5] = f.sensibleU95W ?? NaN;
     a[i + 6] = f.latentU95W ?? NaN;
     a[i + 7] = 2 * MODES.indexOf(mode) + (simulated ? 1 : 0);
-    if (errors !== null) this.#errors.set(t, errors);
   }
 
   /** Those from `from` to `to`, oldest first; looks at no others than these and later ones. */
   between(from: number, to: number): Second[] {
     const found: Second[] = [];
     for (let k = this.#n - 1; k >= 0 && k >= this.#n - KEPT; k--) {
-      const i = (k % KEPT) * COLUMNS;
-      const t = this.#numbers[i] ?? NaN;
+      const row = k % KEPT;
+      const t = this.#numbers[row * COLUMNS] ?? NaN;
       if (t < from) break;
-      if (t <= to) found.push(this.#read(i, t));
+      if (t <= to) found.push(this.#read(row, t));
     }
     return found.reverse();
   }
 
-  #read(i: number, t: number): Second {
+  #read(row: number, t: number): Second {
+    const i = row * COLUMNS;
     const number = (column: number): number | null => {
       const x = this.#numbers[i + column] ?? NaN;
       return Number.isNaN(x) ? null : x;
@@ -96,7 +98,7 @@ export class RecentSeconds {
       },
       mode: MODES[flags >> 1] ?? null,
       simulated: (flags & 1) === 1,
-      errors: this.#errors.get(t) ?? null,
+      errors: this.#errors[row] ?? null,
     };
   }
 

@@ -146,7 +146,7 @@ export class TimeOrder {
   #release(before: number): void {
     const held = this.#held;
     let head = this.#head;
-    for (;;) {
+    while (head < held.length) {
       const first = held[head];
       if (first === undefined || first.t > before) break;
       head++;

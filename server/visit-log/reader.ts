@@ -1,13 +1,18 @@
 /**
- * Text of a visit log in, checked lines in order of time out. It is pushed into, a chunk at a time,
- * and calls back: no I/O, and no promise a line.
+ * A visit log in, checked lines in order of time out. It is pushed into, a chunk at a time, and calls
+ * back: no I/O, and no promise a line.
  */
 import type { Line } from '../../adapters/contract.ts';
 import { TimeOrder } from './order.ts';
+import { ReadingScanner } from './scan-reading.ts';
 import { checkLine } from './schema.ts';
 
 /** Longest line that is taken, in characters: fifty times the longest that makes sense. */
 export const MAX_LINE = 16_384;
+/** Of a character in UTF-8 (of those that count as two: of half of it). */
+const MOST_BYTES = 3;
+const NEWLINE = 0x0a;
+const NOTHING = Buffer.alloc(0);
 
 export interface ReaderOptions {
   /** A line that is fit, in order of time, with its number in the text (from 1). */
@@ -22,7 +27,9 @@ export interface ReaderOptions {
 export class LogReader {
   readonly #options: ReaderOptions;
   readonly #order: TimeOrder;
-  #rest = '';
+  readonly #scanner = new ReadingScanner();
+  /** The beginning of a line whose end has not come yet. */
+  #rest = NOTHING;
   #lineNumber = 0;
   /** True while the rest of an over-long line is being passed over. */
   #skipping = false;
@@ -33,23 +40,41 @@ export class LogReader {
     this.#order = new TimeOrder(options);
   }
 
-  /** Takes the next chunk of text. */
-  write(chunk: string): void {
+  /**
+   * Takes the next chunk: UTF-8, or text that is not cut within a character. It is the caller's again
+   * afterwards.
+   */
+  write(chunk: Uint8Array | string): void {
+    const bytes = typeof chunk === 'string' ? Buffer.from(chunk) : asBuffer(chunk);
+    const end = bytes.lastIndexOf(NEWLINE) + 1;
     let from = 0;
-    for (;;) {
-      const to = chunk.indexOf('\n', from);
-      if (to < 0 || this.#stopped) break;
-      // Only the first line is put together: to join the rest and the whole chunk would copy it all.
-      const line = chunk.slice(from, to);
-      this.#take(this.#rest.length > 0 ? this.#rest + line : line);
-      this.#rest = '';
-      from = to + 1;
+    if (this.#rest.length > 0 && end > 0) {
+      from = bytes.indexOf(NEWLINE) + 1;
+      const line = Buffer.concat([this.#rest, bytes.subarray(0, from)]);
+      this.#lines(line, 0, line.length);
     }
-    this.#rest += chunk.slice(from);
-    if (this.#rest.length > MAX_LINE) {
+    this.#lines(bytes, from, end);
+    this.#rest = Buffer.concat(end > 0 ? [bytes.subarray(end)] : [this.#rest, bytes]);
+    if (this.#rest.length > MOST_BYTES * MAX_LINE) {
       if (!this.#skipping) this.#tooLong();
       this.#skipping = true;
-      this.#rest = '';
+      this.#rest = NOTHING;
+    }
+  }
+
+  /** Takes whole lines: that there is a line break at the end keeps the scanner from running over it. */
+  #lines(bytes: Buffer, first: number, end: number): void {
+    let from = first;
+    while (from < end && !this.#stopped) {
+      const reading = this.#skipping ? null : this.#scanner.scan(bytes, from);
+      if (reading !== null && bytes[this.#scanner.end] === NEWLINE) {
+        from = this.#scanner.end + 1;
+        this.#order.add(reading, ++this.#lineNumber);
+        continue;
+      }
+      const to = bytes.indexOf(NEWLINE, from);
+      this.#take(bytes.toString('utf8', from, to));
+      from = to + 1;
     }
   }
 
@@ -63,8 +88,8 @@ export class LogReader {
   /** Takes what is left and hands over what was held back for ordering. */
   end(): void {
     if (this.#stopped) return;
-    if (this.#rest.length > 0 || this.#skipping) this.#take(this.#rest);
-    this.#rest = '';
+    if (this.#rest.length > 0 || this.#skipping) this.#take(this.#rest.toString());
+    this.#rest = NOTHING;
     this.#order.end();
   }
 
@@ -95,6 +120,10 @@ export class LogReader {
     if ('refusal' in checked) this.#options.refused(n, checked.refusal);
     else this.#order.add(checked.line, n);
   }
+}
+
+function asBuffer(bytes: Uint8Array): Buffer {
+  return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
 }
 
 /** Parses one line; null for a blank one (a byte order mark and a carriage return are not text). */

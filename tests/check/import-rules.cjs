@@ -12,7 +12,7 @@ const CONTRACT = '^adapters/contract\\.ts$';
 const PROTOCOL = '^server/protocol\\.ts$';
 const UNITS = '^server/units\\.ts$';
 const HISTORY = '^server/history\\.ts$';
-const SNAPSHOT_JSON = '^server/snapshot-json\\.ts$';
+const SNAPSHOT_JSON = '^server/(snapshot-json|slotted-text)\\.ts$';
 const VISIT = '^server/visit\\.ts$';
 const MEASURE = '^server/measure/';
 const SIGNAL = '^server/signal/';
@@ -72,7 +72,7 @@ const ROOMS = {
   // The words of the server: what it sends, and in which units. The client imports them too.
   protocol: { at: PROTOCOL, rooms: [], outside: PACKAGES },
   units: { at: UNITS, rooms: [], outside: [] },
-  history: { at: `${HISTORY}|${SNAPSHOT_JSON}`, rooms: [PROTOCOL], outside: [] },
+  history: { at: `${HISTORY}|${SNAPSHOT_JSON}`, rooms: [SNAPSHOT_JSON, PROTOCOL], outside: [] },
   visit: { at: VISIT, rooms: [SESSION, HISTORY, PROTOCOL, CONTRACT, KNOWN_FIELDS], outside: [] },
   'visit-log': { at: VISIT_LOG, rooms: [VISIT_LOG, CONTRACT], outside: PACKAGES },
   sources: { at: SOURCES, rooms: [SOURCES, CONTRACT], outside: [...BUILT_IN, ...PACKAGES] },
