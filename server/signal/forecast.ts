@@ -110,9 +110,10 @@ export class Forecast {
       this.#firstIsBefore = false;
     }
     const far = Math.abs(smooth - this.#before);
-    if (this.#movedS === null && far > Math.max(moved(this.#before), 3 * jitter.of(1))) {
-      this.#movedS = agedS - BLOCK_S / 2;
-    }
+    const limit = Math.max(moved(this.#before), 3 * jitter.of(1));
+    if (this.#movedS === null && far > limit) this.#movedS = agedS - BLOCK_S / 2;
+    // What has come back was no movement but scatter: the dead time may still go on.
+    else if (this.#movedS !== null && far < limit / 2) this.#movedS = null;
   }
 
   /**
