@@ -22,7 +22,7 @@ const LOG_PRIOR = TAU_S.map(
 );
 const LOG_PRIOR_SUM = Math.log(LOG_PRIOR.reduce((sum, l) => sum + Math.exp(l), 0));
 /** How far from the plateau a window begins, as parts of the level: each as usual, beforehand. */
-const USUAL_STEPS = [0.4, 0.15, 0.05] as const;
+const USUAL_STEPS = [0.3, 0.1] as const;
 /** Scatter below this part of the level is not believed: models are not that good. */
 const LEAST_SCATTER = 0.0008;
 /** A window of at least so many means. */
@@ -175,11 +175,9 @@ export class Approach {
       if (k < GRID) {
         const tau = TAU_S[k] ?? 1;
         const vStart = (this.#uStart[k] ?? 0) * variance;
-        const b2 = (this.#start[k] ?? 0) ** 2;
         let occam = 0;
         for (const scale of USUAL_STEPS) {
-          const v = vStart + (scale * this.level) ** 2;
-          occam += Math.sqrt(vStart / v) * Math.exp(-b2 / (2 * v));
+          occam += Math.sqrt(vStart / (vStart + (scale * this.level) ** 2));
         }
         log += (LOG_PRIOR[k] ?? 0) - LOG_PRIOR_SUM + Math.log(occam / USUAL_STEPS.length);
         const left = Math.exp((-(n - 0.5) * stepS) / tau);
