@@ -6,9 +6,10 @@
  *   newer half agree, and
  * - by its course, weighed over all approaches that explain it (approach.ts), it will in the next ten
  *   minutes very probably not move by more than 2 % or 40 W either.
- * A figure that has swung by itself must lie still for as long as its swing took, and one that keeps
- * swinging is `cycling` (turns.ts). After something was told to the unit and nothing has moved yet, it
- * may be dead time: then steady has to wait.
+ * What was long on its way may end in a long tail: it must lie still for a part of that. A figure that
+ * has swung by itself must lie still for as long as its swing took, and one that keeps swinging is
+ * `cycling` (turns.ts). After something was told to the unit and nothing has moved yet, it may be dead
+ * time: then steady has to wait.
  *
  * The course is taken from the longest stretch since the last change in which one approach explains
  * the means as well as their scatter allows (course.ts): a pause, a ramp's end, a second stage ends the
