@@ -21,8 +21,8 @@ const LOG_PRIOR = TAU_S.map(
   (tau) => -0.5 * (Math.log(tau / USUAL_TAU_S) / Math.log(USUAL_FACTOR)) ** 2,
 );
 const LOG_PRIOR_SUM = Math.log(LOG_PRIOR.reduce((sum, l) => sum + Math.exp(l), 0));
-/** How far from the plateau a window begins, as a part of the level: usual, beforehand. */
-const USUAL_STEP = 0.3;
+/** How far from the plateau a window begins, as parts of the level: each as usual, beforehand. */
+const USUAL_STEPS = [0.3, 0.1] as const;
 /** Scatter below this part of the level is not believed: models are not that good. */
 const LEAST_SCATTER = 0.0008;
 /** A window of at least so many means. */
@@ -168,7 +168,6 @@ export class Approach {
   #weigh(n: number, stepS: number, known: number): void {
     const floor = LEAST_SCATTER * Math.abs(this.level);
     const variance = Math.max(this.rms ** 2, floor * floor) * this.#likeness(n);
-    const step = (USUAL_STEP * Math.abs(this.level)) ** 2;
     const least = this.#sse[this.#best] ?? 0;
     let top = -Infinity;
     for (let k = 0; k <= GRID; k++) {
@@ -176,7 +175,11 @@ export class Approach {
       if (k < GRID) {
         const tau = TAU_S[k] ?? 1;
         const vStart = (this.#uStart[k] ?? 0) * variance;
-        log += (LOG_PRIOR[k] ?? 0) - LOG_PRIOR_SUM + 0.5 * Math.log(vStart / (vStart + step));
+        let occam = 0;
+        for (const scale of USUAL_STEPS) {
+          occam += Math.sqrt(vStart / (vStart + (scale * this.level) ** 2));
+        }
+        log += (LOG_PRIOR[k] ?? 0) - LOG_PRIOR_SUM + Math.log(occam / USUAL_STEPS.length);
         const left = Math.exp((-(n - 0.5) * stepS) / tau);
         this.#togo[k] = -(this.#start[k] ?? 0) * left;
         this.#uTogo[k] = Math.sqrt(vStart) * left;

@@ -90,9 +90,9 @@ export class Forecast {
     this.#before *= ratio;
   }
 
-  /** Whether it has moved since it began. */
-  get hasMoved(): boolean {
-    return this.#movedS !== null;
+  /** When it had first moved, s after it began; null: not yet. */
+  get movedS(): number | null {
+    return this.#movedS;
   }
 
   /** Looks at the newest mean, `smooth`, the level over the last ten seconds, `agedS` after it began. */
@@ -110,16 +110,17 @@ export class Forecast {
       this.#firstIsBefore = false;
     }
     const far = Math.abs(smooth - this.#before);
-    if (this.#movedS === null && far > Math.max(moved(this.#before), 3 * jitter.of(1))) {
-      this.#movedS = agedS - BLOCK_S / 2;
-    }
+    const limit = Math.max(moved(this.#before), 3 * jitter.of(1));
+    if (this.#movedS === null && far > limit) this.#movedS = agedS - BLOCK_S / 2;
+    // What has come back was no movement but scatter: the dead time may still go on.
+    else if (this.#movedS !== null && far < limit / 2) this.#movedS = null;
   }
 
   /**
    * Works it out anew, once a finest mean.
    * @param fit the course of the last minutes
    * @param now the level now
-   * @param turnedBack whether it has overshot: then it is no plain rise
+   * @param turnedBack whether it has overshot: then it may swing on
    * @param leastS steady cannot be called before
    */
   update(
@@ -133,7 +134,7 @@ export class Forecast {
     const wide = (u95: number, value: number): number =>
       Math.hypot(FIT * u95, MODEL * (value - now), HOUSE * value, unknown);
     let said: Said | null = null;
-    if (fit !== null && !turnedBack && this.#rises(means)) {
+    if (fit !== null && this.#rises(means)) {
       const { plateau: value, u95, tauS } = this.#response;
       said = { value, u95: wide(u95, value), tauS, inS: this.#response.inS(THERE * within(value)) };
     }

@@ -6,9 +6,10 @@
  *   newer half agree, and
  * - by its course, weighed over all approaches that explain it (approach.ts), it will in the next ten
  *   minutes very probably not move by more than 2 % or 40 W either.
- * A figure that has swung by itself must lie still for as long as its swing took, and one that keeps
- * swinging is `cycling` (turns.ts). After something was told to the unit and nothing has moved yet, it
- * may be dead time: then steady has to wait.
+ * What was long on its way may end in a long tail: it must lie still for a part of that. A figure that
+ * has swung by itself must lie still for as long as its swing took, and one that keeps swinging is
+ * `cycling` (turns.ts). After something was told to the unit and nothing has moved yet, it may be dead
+ * time: then steady has to wait.
  *
  * The course is taken from the longest stretch since the last change in which one approach explains
  * the means as well as their scatter allows (course.ts): a pause, a ramp's end, a second stage ends the
@@ -66,6 +67,9 @@ const COLLAPSE_S = 5;
 const LEAST_S = 60;
 const MOST_S = 180;
 const LEAST_READINGS = 3;
+/** And for this part of the time it has been on its way, at most so long, s: a long way has a long tail. */
+const OF_WAY = 0.33;
+const WAY_MOST_S = 120;
 /** A course is fitted to so long at least, s. */
 const COURSE_S = 30;
 /** When something was told and nothing has moved since, it may yet, s. */
@@ -126,6 +130,8 @@ export class Settling {
   #empty = true;
   #notBefore = -Infinity;
   #suspended = false;
+  /** It has begun by moving. */
+  #onItsWay = false;
   #gapS = 0;
   /** Steady before a gap, and not seen to be so since; when figures came back, ms. */
   #paused = false;
@@ -221,6 +227,7 @@ export class Settling {
     this.#course.clear();
     this.#beganT = keptS > 0 ? this.#newestT - 1000 * keptS : t;
     this.#empty = keptS === 0;
+    this.#onItsWay = false;
     this.forecast.begin(before);
     const n = this.#means.count(0);
     for (let back = n - 1; back >= 0; back--) {
@@ -275,9 +282,10 @@ export class Settling {
     return this.#awayS >= COLLAPSE_S;
   }
 
-  /** It has moved away by itself: it settles anew from there. */
+  /** It has moved away by itself: it settles anew from there, and no dead time is left. */
   #leave(t: number): void {
     this.#begin(t, ONSET_S, this.#reference);
+    this.#onItsWay = true;
     this.#become('settling', t);
   }
 
@@ -297,7 +305,7 @@ export class Settling {
     this.forecast.watch(this.#means, smooth, (t - this.#beganT) / 1000, this.#jitter);
     const { fit } = this.#course;
     if (fit === null) return;
-    this.#look(fit, Math.max(1, base));
+    this.#look(t, fit, Math.max(1, base));
     if (this.#judged === 'steady') this.#stay(t, fit, smooth);
     else this.#settle(t, fit, smooth);
   }
@@ -321,11 +329,11 @@ export class Settling {
   }
 
   /** Over how long, backwards from now, it has stayed within the band, and how much it moved. */
-  #look(fit: Approach, level: number): void {
+  #look(t: number, fit: Approach, level: number): void {
     const lengthS = this.#means.lengthS(level);
     const scatter = this.#jitter.of(lengthS / BLOCK_S);
     const allowed = Math.hypot(band(fit.level), 4 * scatter);
-    const half = Math.ceil(Math.max(LEAST_S, LEAST_READINGS * this.intervalS) / 2 / lengthS);
+    const half = Math.ceil(this.#needS(t) / 2 / lengthS);
     const most = Math.max(2 * half, Math.ceil(MOST_S / lengthS));
     let low = Infinity;
     let high = -Infinity;
@@ -345,12 +353,21 @@ export class Settling {
     this.movedW = looked > 0 ? high - low : null;
   }
 
+  /** For how long it has to lie still at least, s. */
+  #needS(t: number): number {
+    const wayS = (t - this.#beganT) / 1000 - (this.forecast.movedS ?? Infinity);
+    const tailS = Math.min(WAY_MOST_S, OF_WAY * wayS);
+    return Math.max(LEAST_S, tailS, LEAST_READINGS * this.intervalS);
+  }
+
   /** While it is not steady: is it now, and where is it heading? */
   #settle(t: number, fit: Approach, smooth: number): void {
     const agedS = (t - this.#beganT) / 1000;
     const lookedS = this.lookedS ?? 0;
-    const needS = Math.max(LEAST_S, LEAST_READINGS * this.intervalS);
-    const waited = this.forecast.hasMoved || agedS >= DEAD_TIME_S;
+    const needS = this.#needS(t);
+    // What has moved lies still when it does so since then.
+    const sinceS = agedS - (this.forecast.movedS ?? Infinity);
+    const waited = this.#onItsWay || sinceS >= LEAST_S || agedS >= DEAD_TIME_S;
     const sure = fit.lengthS >= LEAST_S ? fit.staysWithin(ENTER * within(fit.level), AHEAD_S) : 0;
     const lies =
       lookedS >= needS &&
@@ -371,7 +388,7 @@ export class Settling {
     const leastS = Math.max(needS - lookedS, (this.#notBefore - t) / 1000);
     this.forecast.update(
       this.#means,
-      waited ? fit : null,
+      waited || sinceS >= 0 ? fit : null,
       smooth,
       this.#turns.since(this.#beganT) > 1,
       leastS,

@@ -1,10 +1,11 @@
 /**
  * Where a figure is heading soon after something was told to the unit, from where it was before: a
- * dead time L, then a rise, y = y₀ + A·h(t − L). Two kinds of rise are tried, for a grid of durations
- * each: of second order (a machine behind a probe), and at a constant pace to a stop, behind a probe (a
- * compressor that may change its speed only so fast). A and L follow by Gauss and Newton, A in closed
- * form within each step; all weigh by how well they explain the means and by how usual they are, so the
- * plateau has an interval that is wide while little is known.
+ * dead time L, then a rise, y = y₀ + A·h(t − L). Three kinds of rise are tried, for a grid of durations
+ * each: of second order (a machine behind a probe), the same with too little damping (a controller that
+ * overshoots), and at a constant pace to a stop, behind a probe (a compressor that may change its speed
+ * only so fast). A and L follow by Gauss and Newton, A in closed form within each step; all weigh by how
+ * well they explain the means and by how usual they are, so the plateau has an interval that is wide
+ * while little is known.
  */
 
 /** Time constants, s: 8 s to 10 min. */
@@ -12,13 +13,21 @@ const TAU_S: readonly number[] = Array.from({ length: 13 }, (_, i) => 8 * 1.433 
 /** The shorter time constant as a part of the longer. */
 const RATIOS = [0.12, 0.4, 0.75] as const;
 const SECOND_ORDER = TAU_S.length * RATIOS.length;
+/** Damping of those that overshoot: by a fifth, a tenth, and a thirtieth. */
+const DAMPING = [0.45, 0.6, 0.75] as const;
+/** How likely it is that one does, beforehand, as a part of how likely each other kind is. */
+const OVERSHOOTS = 0.35;
+const OVERSHOOTING = SECOND_ORDER + TAU_S.length * DAMPING.length;
 /** A rise at a constant pace lasts so many times a time constant; the probe behind it follows in, s. */
 const PACED = 2.5;
 const PROBE_S = 12;
-const NODES = SECOND_ORDER + TAU_S.length;
+const NODES = OVERSHOOTING + TAU_S.length;
 /** The time constant of a node, s. */
-const tauOf = (node: number): number =>
-  TAU_S[node < SECOND_ORDER ? Math.floor(node / RATIOS.length) : node - SECOND_ORDER] ?? 1;
+function tauOf(node: number): number {
+  if (node < SECOND_ORDER) return TAU_S[Math.floor(node / RATIOS.length)] ?? 1;
+  if (node >= OVERSHOOTING) return TAU_S[node - OVERSHOOTING] ?? 1;
+  return TAU_S[Math.floor((node - SECOND_ORDER) / DAMPING.length)] ?? 1;
+}
 const MOST_MEANS = 64;
 /** Usual time constants: about this, within this factor either way. */
 const USUAL_TAU_S = 60;
@@ -35,8 +44,9 @@ const USUAL_MORE = 1.2;
 
 const LOG_PRIOR = Array.from({ length: NODES }, (_, node) => {
   const usual = -0.5 * (Math.log(tauOf(node) / USUAL_TAU_S) / Math.log(USUAL_FACTOR)) ** 2;
-  // The kinds are equally likely beforehand, however many nodes they have.
-  return usual - (node < SECOND_ORDER ? Math.log(RATIOS.length) : 0);
+  // Beforehand the kinds are as likely however many nodes they have; one that overshoots is less so.
+  if (node < SECOND_ORDER) return usual - Math.log(RATIOS.length);
+  return node < OVERSHOOTING ? usual - Math.log(DAMPING.length / OVERSHOOTS) : usual;
 });
 
 export class StepResponse {
@@ -107,10 +117,7 @@ export class StepResponse {
     // The first mean whose middle lies after the onset.
     const first = Math.max(0, Math.ceil(onset / stepS - 0.5));
     const x = (first + 0.5) * stepS - onset;
-    const scale =
-      node < SECOND_ORDER
-        ? this.#rise(node, x, n - first, stepS)
-        : this.#paced(node, x, n - first, stepS);
+    const scale = this.#shape(node, x, n - first, stepS);
     let hh = 0;
     let hd = 0;
     let dd = 0;
@@ -141,10 +148,18 @@ export class StepResponse {
   }
 
   /**
-   * Fills `#h` with the rise of second order from `x` seconds after its onset on, and `#d` with what a
-   * later onset does to it.
+   * Fills `#h` with the rise of a node from `x` seconds after its onset on, and `#d` with what a later
+   * onset does to it.
    * @returns so many seconds later does `#d`
    */
+  #shape(node: number, x: number, n: number, stepS: number): number {
+    if (node < SECOND_ORDER) return this.#rise(node, x, n, stepS);
+    return node < OVERSHOOTING
+      ? this.#overshooting(node, x, n, stepS)
+      : this.#paced(node, x, n, stepS);
+  }
+
+  /** The rise of second order. */
   #rise(node: number, x: number, n: number, stepS: number): number {
     const tau = tauOf(node);
     const ratio = RATIOS[node % RATIOS.length] ?? 0.5;
@@ -161,7 +176,25 @@ export class StepResponse {
     return tau;
   }
 
-  /** The same for the rise at a constant pace. */
+  /** The same with less than critical damping. */
+  #overshooting(node: number, x: number, n: number, stepS: number): number {
+    const tau = tauOf(node);
+    const damping = DAMPING[(node - SECOND_ORDER) % DAMPING.length] ?? 0.7;
+    const swings = Math.sqrt(1 - damping * damping);
+    const decay = Math.exp((-damping * stepS) / tau);
+    const [turn, lift] = [Math.cos((swings * stepS) / tau), Math.sin((swings * stepS) / tau)];
+    const size = Math.exp((-damping * x) / tau);
+    let c = size * Math.cos((swings * x) / tau);
+    let s = size * Math.sin((swings * x) / tau);
+    for (let i = 0; i < n; i++) {
+      this.#h[i] = 1 - c - (damping / swings) * s;
+      this.#d[i] = -s / swings;
+      [c, s] = [decay * (c * turn - s * lift), decay * (s * turn + c * lift)];
+    }
+    return tau;
+  }
+
+  /** The rise at a constant pace. */
   #paced(node: number, x: number, n: number, stepS: number): number {
     const lastsS = PACED * tauOf(node);
     for (let i = 0; i < n; i++) {

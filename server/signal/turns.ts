@@ -11,6 +11,9 @@
 const KEPT = 12;
 /** So many turns in a row, evenly spaced, are cycling: two whole periods and the beginning of a third. */
 const TURNS = 5;
+/** Swings of less than so many thresholds may be scatter: then so many turns in a row have to be even. */
+const PLAIN_SWING = 2;
+const FAINT_TURNS = 7;
 /** Periods of cycling differ by less than this factor, swings by less than that. */
 const EVEN_PERIODS = 1.8;
 const EVEN_SWINGS = 2.2;
@@ -44,6 +47,8 @@ export class Turns {
   #from = 0;
   #count = 0;
   #cycling = false;
+  /** How far it has to come back, as last told. */
+  #threshold = 0;
 
   /**
    * Takes the next value.
@@ -51,6 +56,7 @@ export class Turns {
    * @returns whether this was a turn
    */
   add(t: number, value: number, threshold: number): boolean {
+    this.#threshold = threshold;
     if (value > this.#high) {
       this.#high = value;
     }
@@ -115,15 +121,9 @@ export class Turns {
     const last = list.at(-1);
     const n = list.length;
     if (last === undefined || n < TURNS) return this.#none();
-    const periods: number[] = [];
-    const swings: number[] = [];
-    for (let i = n - TURNS; i < n; i++) {
-      const turn = list[i];
-      const same = list[i - 2];
-      const before = list[i - 1];
-      if (turn === undefined) continue;
-      if (before !== undefined && i > n - TURNS) swings.push(Math.abs(turn.value - before.value));
-      if (same !== undefined && i >= n - TURNS + 2) periods.push((turn.t - same.t) / 1000);
+    const { periods, swings } = this.#newest(TURNS);
+    if (!this.#cycling && mean(swings) < PLAIN_SWING * this.#threshold && !this.#faint()) {
+      return null;
     }
     const longest = Math.max(...periods);
     const even =
@@ -147,12 +147,36 @@ export class Turns {
       this.#count = edges.length - 1;
     }
     return {
-      periodS: periods.reduce((sum, p) => sum + p, 0) / periods.length,
-      amplitude: swings.reduce((sum, s) => sum + s, 0) / swings.length / 2,
+      periodS: mean(periods),
+      amplitude: mean(swings) / 2,
       from: this.#from,
       to: edge.t,
       count: this.#count,
     };
+  }
+
+  /** Periods and swings of the last turns, so many of them, s. */
+  #newest(turns: number): { periods: number[]; swings: number[] } {
+    const list = this.list.slice(-turns);
+    const periods: number[] = [];
+    const swings: number[] = [];
+    list.forEach((turn, i) => {
+      const before = list[i - 1];
+      const same = list[i - 2];
+      if (before !== undefined) swings.push(Math.abs(turn.value - before.value));
+      if (same !== undefined) periods.push((turn.t - same.t) / 1000);
+    });
+    return { periods, swings };
+  }
+
+  /** Whether swings that are hardly larger than scatter have been even for long. */
+  #faint(): boolean {
+    const { periods, swings } = this.#newest(FAINT_TURNS);
+    return (
+      swings.length === FAINT_TURNS - 1 &&
+      Math.max(...periods) < EVEN_PERIODS * Math.min(...periods) &&
+      Math.max(...swings) < EVEN_SWINGS * Math.min(...swings)
+    );
   }
 
   /** To be called when a rising turn ends a whole cycle. */
@@ -179,4 +203,8 @@ export class Turns {
     this.#low = Infinity;
     this.#cycling = false;
   }
+}
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
 }
