@@ -11,7 +11,15 @@ import {
 } from './curve-plan.ts';
 import type { ProbeKind } from './curve-probe.ts';
 import { play } from './curve-visit.ts';
-import { firstOrder, overshoot, ramp, secondOrder, type Shape, twoStage } from './shapes.ts';
+import {
+  firstOrder,
+  overshoot,
+  ramp,
+  secondOrder,
+  type Shape,
+  twoStage,
+  windup,
+} from './shapes.ts';
 import type { Visit } from './visit.ts';
 
 export interface Kind {
@@ -93,6 +101,14 @@ export const CURVE_KINDS: readonly Kind[] = [
   ),
   steps('ramp', 6, (r) => ramp(r.between(90, 500), r.between(4, 30))),
   steps('overshoot', 6, (r) => overshoot(r.between(0.3, 0.7), r.between(150, 420))),
+  // The flat top of it is taken for rest: known, and not mended.
+  steps(
+    'windup',
+    6,
+    (r) => windup(r.between(60, 150), r.between(15, 40), r.between(0.1, 0.3), r.between(90, 180)),
+    undefined,
+    { aside: true },
+  ),
   steps('two-stage', 6, (r) => twoStage(r.between(20, 70), r.between(180, 320), 0.1)),
   made('from-zero', 8, false, (random) => {
     const plan = { ...basePlan(random), from: 0 };

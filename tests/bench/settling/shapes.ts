@@ -45,6 +45,16 @@ export function overshoot(damping: number, swingS: number): Shape {
   };
 }
 
+/** A limited rate that goes on too far, as a controller does that has wound up, and a slow way back. */
+export function windup(lengthS: number, roundingS: number, over: number, backS: number): Shape {
+  const up = ramp(lengthS, roundingS);
+  const back = firstOrder(backS);
+  return {
+    done: (s) => (1 + over) * up.done(s) - over * back.done(s - lengthS),
+    largerS: null,
+  };
+}
+
 /** Most of the way quickly, the rest slowly. */
 export function twoStage(fastS: number, slowS: number, slowShare: number): Shape {
   const fast = firstOrder(fastS);
