@@ -25,6 +25,22 @@ describe('probes that cost the radio much time', () => {
     for (const { id } of good) expect(stage.links(`ble:${id}`).at(-1)).toBe('connected');
   });
 
+  it('let the others be heard first after each attempt', () => {
+    const turns = new Turns();
+    for (const t of [0, 500]) for (const id of ['bad', 'good']) turns.heard(id, t);
+    turns.taken('bad', 500);
+    turns.failed('bad', 600, false);
+    // A link was made or not, in which time nobody could be heard; the bad one is heard first after it.
+    turns.ended(5000);
+    turns.heard('bad', 5100);
+    expect(turns.next(5100)).toBeNull();
+    turns.heard('good', 5200);
+    expect(turns.next(5200)).toBe('good');
+    turns.forget('good');
+    turns.heard('bad', 6600);
+    expect(turns.next(6600)).toBe('bad');
+  });
+
   it('have no more than a third of it', async () => {
     const stage = await bleStage();
     stage.add(silent('0001'));
