@@ -32,6 +32,8 @@ const AWAY_MS = 45_000;
 
 interface Turn {
   heardT: number;
+  /** It has been linked since it was heard: the pause until it is heard again is not its rhythm. */
+  paused: boolean;
   /** The last pauses between two hearings, ms. */
   gaps: number[];
   /** Not before. */
@@ -51,10 +53,13 @@ export class Turns {
     const turn = this.#turns.get(id);
     if (turn !== undefined) {
       const gap = t - turn.heardT;
-      if (gap > 0 && gap <= SLOWEST_MS) turn.gaps = [gap, ...turn.gaps].slice(0, GAPS);
+      const isRhythm = !turn.paused && gap > 0 && gap <= SLOWEST_MS;
+      if (isRhythm) turn.gaps = [gap, ...turn.gaps].slice(0, GAPS);
       turn.heardT = t;
+      turn.paused = false;
     } else {
-      this.#turns.set(id, { heardT: t, gaps: [], dueT: -Infinity, failures: 0, linkedT: null });
+      const fresh = { heardT: t, paused: false, gaps: [], dueT: -Infinity, failures: 0 };
+      this.#turns.set(id, { ...fresh, linkedT: null });
     }
     return turn === undefined;
   }
@@ -76,7 +81,9 @@ export class Turns {
   /** An attempt begins. */
   taken(id: string, t: number): void {
     const turn = this.#turns.get(id);
-    if (turn !== undefined) turn.linkedT = t;
+    if (turn === undefined) return;
+    turn.linkedT = t;
+    turn.paused = true;
   }
 
   /** An attempt has ended, in whatever way. */
@@ -99,7 +106,10 @@ export class Turns {
     turn.linkedT = null;
   }
 
-  /** A link has ended. One that had held is tried again as soon as the probe is heard. */
+  /**
+   * A link has ended. One that had held is tried again as soon as the probe is heard, and so is one that
+   * was lost soon, once.
+   */
   lost(id: string, t: number): void {
     const turn = this.#turns.get(id);
     if (turn === undefined || turn.linkedT === null) return;
@@ -108,7 +118,9 @@ export class Turns {
       turn.dueT = t;
       turn.linkedT = null;
     } else {
+      const isFirst = turn.failures === 0;
       this.#putOff(turn, t, PAUSE);
+      if (isFirst) turn.dueT = t;
     }
   }
 

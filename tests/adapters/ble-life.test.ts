@@ -315,6 +315,23 @@ describe('whose turn it is', () => {
     expect(turns.next(9000)).toBeNull(); // heard too long ago
   });
 
+  it('is at once that of one whose link is lost soon, and later the second time', () => {
+    const turns = new Turns();
+    const link = (t: number): string | null => {
+      turns.heard('a', t);
+      return turns.next(t);
+    };
+    expect(link(0)).toBe('a');
+    turns.taken('a', 0);
+    turns.lost('a', 5000);
+    expect(link(5100)).toBe('a');
+    turns.taken('a', 5100);
+    turns.lost('a', 9000);
+    expect(link(9100)).toBeNull();
+    expect(link(10_100)).toBeNull();
+    expect(link(11_100)).toBe('a');
+  });
+
   it('is not put off for ever by a clock that was set back', () => {
     const turns = new Turns();
     turns.heard('a', 1e12);

@@ -127,6 +127,16 @@ describe('a probe that is heard seldom', () => {
     expect(turns.next(600)).toBe('second');
   });
 
+  it('is not what was linked meanwhile: that pause is no rhythm', () => {
+    const turns = new Turns();
+    turns.heard('a', 0);
+    turns.taken('a', 0);
+    turns.lost('a', 8000);
+    turns.heard('a', 8500);
+    expect(turns.rhythmOf('a')).toBeNull();
+    expect(turns.next(8500)).toBe('a');
+  });
+
   it('and cannot be linked is told to advertise more often', async () => {
     const stage = await bleStage();
     const slow = probe('0001', { name: 'Sleepy', connect: 'refuse' });
