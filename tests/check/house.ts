@@ -16,7 +16,7 @@ const SETTINGS = [
   ...['client/tsconfig.json', 'client/svelte.config.js', 'tests/browser/tsconfig.json'],
   ...['tests/check/eslint.config.js', 'tests/check/import-rules.cjs'],
   ...['tests/vitest.config.ts', 'tests/rune-environment.ts'],
-  ...['tests/run.mjs', 'tests/run-vitest.mjs', 'tests/chromium.mjs'],
+  ...['tests/run.mjs', 'tests/run-vitest.mjs', 'tests/chromium.mjs', 'tests/radio-library.mjs'],
 ];
 const { scripts } = z
   .object({ scripts: z.record(z.string(), z.string()) })
