@@ -2,27 +2,9 @@
 import { describe, expect, test } from 'vitest';
 import type { Airflow, EventLine } from '../../adapters/contract.ts';
 import type { Capture } from '../../server/protocol.ts';
-import { setUp, T0, TestVisit } from './visit.ts';
+import { PacedVisit, setUp, T0 } from './visit.ts';
 
-/** A visit that keeps count of its seconds. */
-class Visit extends TestVisit {
-  s = 0;
-
-  go(seconds: number, supplyC: number): void {
-    this.run(this.s, this.s + seconds, () => supplyC);
-    this.s += seconds;
-  }
-
-  /** On until it is steady, and some way into that. */
-  steady(supplyC: number): void {
-    this.go(10, supplyC);
-    while (this.unit().settling.state !== 'steady') {
-      if (this.s > 20_000) throw new Error('never steady');
-      this.go(10, supplyC);
-    }
-    this.go(60, supplyC);
-  }
-
+class Visit extends PacedVisit {
   event(
     event: EventLine extends infer E
       ? E extends EventLine

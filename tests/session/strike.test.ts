@@ -3,24 +3,12 @@ import { describe, expect, test } from 'vitest';
 import type { EventLine, StrikeEvent } from '../../adapters/contract.ts';
 import { areEnoughCycles } from '../../server/measure/whole-cycles.ts';
 import { type Capture, captureKey } from '../../server/protocol.ts';
-import { setUp, T0, TestVisit } from './visit.ts';
+import { PacedVisit, setUp, T0, TestVisit } from './visit.ts';
 
-class Visit extends TestVisit {
-  s = 0;
-
-  go(seconds: number, supplyC: number): void {
-    this.run(this.s, this.s + seconds, () => supplyC);
-    this.s += seconds;
-  }
-
-  /** On until it is steady, and long enough for a capture that is made by itself. */
-  steady(supplyC: number): void {
-    this.go(10, supplyC);
-    while (this.unit().settling.state !== 'steady') {
-      if (this.s > 20_000) throw new Error('never steady');
-      this.go(10, supplyC);
-    }
-    this.go(150, supplyC);
+class Visit extends PacedVisit {
+  /** Long enough for a capture that is made by itself. */
+  override steady(supplyC: number): void {
+    super.steady(supplyC, 150);
   }
 
   tell(event: Partial<EventLine> & { kind: EventLine['kind'] }): string | null {

@@ -92,3 +92,23 @@ export function setUp(more: { mode?: 'cooling' | 'heating' } = { mode: 'cooling'
     { type: 'probe', id: 's', unit: 'u1', place: 'supply', limits },
   ];
 }
+
+/** A visit that keeps count of its seconds. */
+export class PacedVisit extends TestVisit {
+  s = 0;
+
+  go(seconds: number, supplyC: number): void {
+    this.run(this.s, this.s + seconds, () => supplyC);
+    this.s += seconds;
+  }
+
+  /** On until it is steady, and so many seconds into that. */
+  steady(supplyC: number, intoS = 60): void {
+    this.go(10, supplyC);
+    while (this.unit().settling.state !== 'steady') {
+      if (this.s > 20_000) throw new Error('never steady');
+      this.go(10, supplyC);
+    }
+    this.go(intoS, supplyC);
+  }
+}
