@@ -3,22 +3,8 @@
  * and what to do. Shares without a source are common practice.
  */
 import type { Doubt } from '../protocol.ts';
+import { doubt, of, span } from './doubt.ts';
 import type { ProbeRecord } from './probe.ts';
-
-const span = (ms: number): string => {
-  if (ms < 120_000) return `${Math.round(ms / 1000)} s`;
-  if (ms < 7_200_000) return `${Math.round(ms / 60_000)} min`;
-  return ms < 172_800_000
-    ? `${Math.round(ms / 3_600_000)} h`
-    : `${Math.round(ms / 86_400_000)} days`;
-};
-const doubt = (code: string, text: string, effect: string, remedy: string): Doubt => ({
-  code,
-  text,
-  effect,
-  remedy,
-});
-const of = (probe: ProbeRecord, d: Doubt): Doubt => ({ ...d, probe: probe.id });
 
 /** Doubts that do not depend on anything are made once: they stand for a whole visit. */
 const CHECK_MISSING = doubt(
