@@ -89,6 +89,8 @@ export interface ProbeLine {
   /** The unit it is placed at; `null` takes it away. */
   unit?: string | null | undefined;
   place?: Place | null | undefined;
+  /** How much of its place's flow it stands for, in proportion to the others there; 1 where not told. */
+  flowShare?: number | undefined;
   limits?: Limits | undefined;
   check?: EarlierCheck | undefined;
   /** True where its readings are made up. */
@@ -112,6 +114,11 @@ export interface Airflow {
   /** ± of the flow, % (half-width of a rectangular distribution, or with `limitK` expanded). */
   limitPct?: number | undefined;
   limitK?: number | undefined;
+  /**
+   * What it was measured with, as free text: airflows of one instrument share its error, which counts
+   * in the sum of units. Left out: all that were measured or entered share one; fan tables do not.
+   */
+  instrument?: string | undefined;
 }
 
 /** The visit as a whole. */
@@ -140,6 +147,16 @@ export interface UnitLine {
   airflow?: Airflow | undefined;
   /** The names of its fan speeds, slowest first. */
   fanSpeeds?: string[] | undefined;
+  unevenPct?: UnevenPct | undefined;
+}
+
+/**
+ * How much the air differs from spot to spot at a place, as a person says: one standard deviation, % of
+ * the difference between return and supply. Null: what is assumed where nobody says anything.
+ */
+export interface UnevenPct {
+  return?: number | null | undefined;
+  supply?: number | null | undefined;
 }
 
 /** Replaces a unit's airflow from `t` on. */
@@ -185,6 +202,18 @@ export interface CheckEvent extends EventBase {
   phase: 'start' | 'end';
   probes: string[];
 }
+/**
+ * The outlet (or the intake) of a unit is walked along: from `start` on this probe is away from its own
+ * place, held still at one end until it has settled; from `go` to `end` it is moved along, while those
+ * that are placed there stay. Without a `go` it moves from `start` on.
+ */
+export interface WalkEvent extends EventBase {
+  kind: 'walk';
+  phase: 'start' | 'go' | 'end';
+  unit: string;
+  place: 'return' | 'supply';
+  probe: string;
+}
 /** A person wants the figure written down: the mean of the steady span, or of whole cycles, so far. */
 export interface CaptureEvent extends EventBase {
   kind: 'capture';
@@ -216,7 +245,14 @@ export interface StrikeEvent extends EventBase {
   text?: string | undefined;
 }
 export type EventLine =
-  SetpointEvent | FanEvent | NoteEvent | CheckEvent | CaptureEvent | AmendEvent | StrikeEvent;
+  | SetpointEvent
+  | FanEvent
+  | NoteEvent
+  | CheckEvent
+  | WalkEvent
+  | CaptureEvent
+  | AmendEvent
+  | StrikeEvent;
 
 /** Anything that a source can say, and that a visit log can hold. */
 export type Line = VisitLine | UnitLine | ProbeLine | Reading | AirflowLine | EventLine;

@@ -156,6 +156,41 @@ export const checkSchema = z.object({
   probes: z.record(z.string(), checkProbeSchema),
 });
 
+/** A walk along a unit's outlet or intake, while it runs and when it has ended. */
+export const walkSchema = z.object({
+  type: z.literal('walk'),
+  phase: z.enum(['running', 'ended']),
+  unit: z.string(),
+  place: z.enum(['return', 'supply']),
+  /** The probe that is moved. */
+  probe: z.string(),
+  from: num,
+  t: num,
+  /**
+   * `settling`: the probe has not come to the air at the end where it is held. `settled`: it may go.
+   * `waiting`: it goes, and tells nothing yet. `found`: it does; ended now, that is applied.
+   */
+  verdict: z.enum(['settling', 'settled', 'waiting', 'found']),
+  /** 0 to 1: how much of what is needed has been heard; 1: it may be ended. */
+  progress: num,
+  /** The verdict as a sentence. */
+  text: z.string(),
+  /** Standard deviation from spot to spot, K. */
+  spotK: nullable,
+  /** By how much the first probe that stays reads more than the mean of the place, K. */
+  biasK: nullable,
+  /** By how much the total is too high for that, %. */
+  totalPct: nullable,
+});
+
+/** How much the air of a place differs from spot to spot, and who says so. */
+export const placeEvennessSchema = z.object({
+  /** One standard deviation, % of the difference between return and supply. */
+  spotsPct: num,
+  from: z.enum(['assumed', 'entered', 'walked']),
+  walkedT: nullable,
+});
+
 /** What a check has told of a probe, as it is applied to its readings. */
 export const probeCheckSchema = z.object({
   t: num,
@@ -269,6 +304,8 @@ export const probeStateSchema = z.object({
   adapter: z.nullable(z.string()),
   unit: z.nullable(z.string()),
   place: z.nullable(placeSchema),
+  /** How much of its place's flow it stands for, in proportion to the others there. */
+  flowShare: num,
   limits: limitsSchema,
   simulated: z.boolean(),
   state: z.enum(['connecting', 'live', 'stale', 'lost']),
@@ -296,6 +333,7 @@ export const airflowLineSchema = z.object({
   plane: z.enum(['supply', 'return']),
   limitPct: z.optional(num),
   limitK: z.optional(num),
+  instrument: z.optional(z.string()),
 });
 
 /** What is known of a unit beside its snapshot. */
@@ -306,6 +344,7 @@ export const unitSetupSchema = z.object({
   /** The last setpoint and fan speed that were told, null where none was. */
   setpointC: nullable,
   fan: z.nullable(z.string()),
+  evenness: z.object({ return: placeEvennessSchema, supply: placeEvennessSchema }),
 });
 
 export const visitSetupSchema = z.object({
@@ -327,14 +366,16 @@ export const eventSchema = z.object({
   /** Stays with the event when it is named or dated anew: a later one of the same id replaces it. */
   id: z.string(),
   t: num,
-  kind: z.enum(['setpoint', 'fan', 'note', 'check', 'airflow', 'defrost']),
+  kind: z.enum(['setpoint', 'fan', 'note', 'check', 'walk', 'airflow', 'defrost']),
   unit: z.optional(z.string()),
   /** What a person noted, or has named the event. */
   text: z.optional(z.string()),
   valueC: z.optional(num),
   speed: z.optional(z.string()),
-  phase: z.optional(z.enum(['start', 'end'])),
+  phase: z.optional(z.enum(['start', 'go', 'end'])),
   probes: z.optional(z.array(z.string())),
+  place: z.optional(z.enum(['return', 'supply'])),
+  probe: z.optional(z.string()),
 });
 
 export const stateSchema = z.object({
@@ -351,6 +392,8 @@ export const stateSchema = z.object({
   budgets: z.record(z.string(), budgetSchema),
   /** The check that runs, or the last one of this visit. */
   check: z.nullable(checkSchema),
+  /** The walk that runs, or the last one of this visit. */
+  walk: z.nullable(walkSchema),
 });
 
 /** One probe, when it or what is known of it has changed. */
@@ -410,6 +453,7 @@ export const frameSchema = z.discriminatedUnion('type', [
   adapterMessageSchema,
   budgetSchema,
   checkSchema,
+  walkSchema,
 ]);
 
 export type Air = z.infer<typeof airSchema>;
@@ -422,6 +466,8 @@ export type Budget = z.infer<typeof budgetSchema>;
 export type BudgetLine = z.infer<typeof budgetItemSchema>;
 export type Check = z.infer<typeof checkSchema>;
 export type CheckProbe = z.infer<typeof checkProbeSchema>;
+export type Walk = z.infer<typeof walkSchema>;
+export type PlaceEvenness = z.infer<typeof placeEvennessSchema>;
 export type ProbeCheck = z.infer<typeof probeCheckSchema>;
 export type Snapshot = z.infer<typeof snapshotSchema>;
 export type Cycle = z.infer<typeof cycleSchema>;

@@ -13,15 +13,26 @@ import type {
   StrikeEvent,
   UnitLine,
   VisitLine,
+  WalkEvent,
 } from '../adapters/contract.ts';
-import type { Budget, Capture, Check, EventMessage, Snapshot, VisitSetup } from './protocol.ts';
+import type {
+  Budget,
+  Capture,
+  Check,
+  EventMessage,
+  Snapshot,
+  VisitSetup,
+  Walk,
+} from './protocol.ts';
 import { RunningCheck } from './session/check.ts';
 import { fromEarlierCheck } from './session/correction.ts';
 import { type Pressure, pressureOf } from './session/pressure.ts';
 import { ProbeRecord, type Source } from './session/probe.ts';
 import { sumOf } from './session/sum.ts';
 import { ToldEvents } from './session/told-events.ts';
+import { RunningWalk } from './session/walk.ts';
 import { type PlacedProbes, UnitRecord, type UnitSettings } from './session/unit.ts';
+import type { WalkReading } from './signal/outlet-walk.ts';
 import { duration, iso, LATE_MS } from './visit-log/order.ts';
 
 /** One snapshot each so many ms of the visit's time, at whole seconds. */
@@ -35,7 +46,9 @@ const IDLE_STEPS = 60;
 
 /** Of probes that are known by a check before they have sent anything. */
 const NO_SOURCE: Source = { adapter: null, simulated: false };
-const NO_PROBES: PlacedProbes = { return: [], supply: [], checking: false };
+const NO_WALK = 'phase: no walk is running: start one first';
+const SILENT: WalkReading = { temperatureC: NaN, humidityRatio: NaN };
+const NO_PROBES: PlacedProbes = { return: [], supply: [], checking: false, walking: false };
 function isSimulated(at: PlacedProbes): boolean {
   return at.return.some((p) => p.simulated) || at.supply.some((p) => p.simulated);
 }
@@ -46,6 +59,8 @@ export interface SessionSink {
   capture(capture: Capture): void;
   /** A side-by-side check runs, or has ended. */
   check(check: Check): void;
+  /** A walk along an outlet or intake runs, or has ended. */
+  walk(walk: Walk): void;
   event(event: EventMessage): void;
   /**
    * A probe that is new, or of which something is known anew (not: another reading).
@@ -80,6 +95,7 @@ export class Session {
   readonly #told = new ToldEvents();
   readonly #settings: UnitSettings;
   #check: RunningCheck | null = null;
+  #walk: RunningWalk | null = null;
   /** Probes by unit id, kept for the second's work; rebuilt when one is placed. */
   #placed: Map<string, PlacedProbes> | null = null;
 
@@ -197,7 +213,8 @@ export class Session {
         );
       }
     }
-    snapshot.sum = sumOf(Object.values(snapshot.units));
+    snapshot.sum = sumOf([...this.units.values()]);
+    if (this.#walk !== null) this.#walkOn(t, this.#walk);
     this.latest = snapshot;
     this.#sink.snapshot(snapshot);
     for (const capture of captures) this.#sink.capture(capture);
@@ -221,11 +238,15 @@ export class Session {
       if (probe.unit === null) continue;
       let at = placed.get(probe.unit);
       if (at === undefined) {
-        at = { return: [], supply: [], checking: false };
+        at = { return: [], supply: [], checking: false, walking: false };
         placed.set(probe.unit, at);
       }
       if (probe.inCheck) {
         at.checking = true;
+        continue;
+      }
+      if (probe.walking) {
+        at.walking = true;
         continue;
       }
       if (probe.place === 'return') at.return.push(probe);
@@ -308,6 +329,7 @@ export class Session {
     const unit = this.#unit(line.id);
     if (line.name !== undefined) unit.name = line.name;
     if (line.fanSpeeds !== undefined) unit.fanSpeeds = line.fanSpeeds;
+    if (line.unevenPct !== undefined) unit.evenness.enter(line.unevenPct);
     if (line.airflow !== undefined) this.#captured(unit.setAirflow(line.airflow, this.#now()));
     this.#sink.setup();
     return null;
@@ -318,7 +340,7 @@ export class Session {
     if (refusal !== null) return refusal;
     if (line.forgotten === true) return this.#forget(line.id);
     const probe = this.#probe(line.id, source);
-    const before = probe.unit;
+    const before = { unit: probe.unit, place: probe.place };
     if (line.check !== undefined) {
       const limits = line.check.probes.map((id) => this.probes.get(id)?.limits ?? {});
       probe.correction = fromEarlierCheck(line.check, limits);
@@ -327,8 +349,8 @@ export class Session {
     probe.simulated ||= line.simulated === true;
     if (probe.describe(line)) {
       this.#placed = null;
-      for (const id of [before, probe.unit]) {
-        if (id !== null) this.#captured(this.#unit(id).probeMoved(this.#now()));
+      for (const { unit, place } of [before, probe]) {
+        if (unit !== null) this.#captured(this.#unit(unit).probeMoved(this.#now(), place));
       }
     }
     this.#sink.probe(probe, false);
@@ -342,9 +364,14 @@ export class Session {
     if (probe.inCheck) {
       return `probe: "${probe.name}" lies in a side-by-side check: end the check, then forget it`;
     }
+    if (probe.walking) {
+      return `probe: "${probe.name}" is being walked along a place: end the walk, then forget it`;
+    }
     this.probes.delete(id);
     this.#placed = null;
-    if (probe.unit !== null) this.#captured(this.#unit(probe.unit).probeMoved(this.#now()));
+    if (probe.unit !== null) {
+      this.#captured(this.#unit(probe.unit).probeMoved(this.#now(), probe.place));
+    }
     this.#sink.probe(probe, true);
     return null;
   }
@@ -356,6 +383,10 @@ export class Session {
     if (line.kind === 'amend') return this.#amend(line);
     if (line.kind === 'capture') return this.#touch(line.unit);
     if (line.kind === 'strike') return this.#strike(line);
+    if (line.kind === 'walk') {
+      const why = this.#walkEvent(line);
+      if (why !== null) return why;
+    }
     const { id, ...event } = line;
     if (event.kind === 'check') this.#checkEvent(event);
     if (event.kind !== 'setpoint' && event.kind !== 'fan') {
@@ -417,9 +448,73 @@ export class Session {
     const ids = new Set([...line.probes, ...checked]);
     const units = new Set([...ids].map((id) => this.probes.get(id)?.unit ?? null));
     for (const [id, unit] of this.units) {
-      if (units.has(id)) this.#captured(unit.beginAnew(line.t));
+      if (!units.has(id)) continue;
+      unit.corrected();
+      this.#captured(unit.beginAnew(line.t));
     }
     for (const probe of this.probes.values()) this.#sink.probe(probe, false);
+  }
+
+  #walkEvent(line: WalkEvent): string | null {
+    if (line.phase === 'start') return this.#startWalk(line);
+    if (line.phase === 'end') return this.#endWalk(line.t);
+    if (this.#walk === null) return NO_WALK;
+    this.#walk.go();
+    return null;
+  }
+
+  /** The probe that is moved counts nowhere meanwhile. */
+  #startWalk({ t, unit: id, place, probe: probeId }: WalkEvent): string | null {
+    const unit = this.units.get(id);
+    const moving = this.probes.get(probeId);
+    if (unit === undefined) return `unit: there is no unit "${id}" in this visit`;
+    if (moving === undefined) return `probe: there is no probe "${probeId}" in this visit`;
+    if (moving.inCheck) {
+      return `probe: "${moving.name}" lies in a side-by-side check: end the check first`;
+    }
+    const staying = [...this.probes.values()].filter(
+      (p) => p !== moving && p.unit === id && p.place === place && p.isLive(t),
+    );
+    if (staying.length === 0) {
+      return `place: no other live probe hangs in the ${place} of "${id}": one has to stay there while "${moving.name}" is moved`;
+    }
+    if (this.#walk !== null) this.#endWalk(t);
+    const ids = staying.map((p) => p.id);
+    this.#walk = new RunningWalk(t, id, place, moving, ids, unit.placeEffect(place));
+    this.#walked(t, moving);
+    return null;
+  }
+
+  #walkOn(t: number, walk: RunningWalk): void {
+    const unit = this.#unit(walk.unit);
+    const read = (id: string): WalkReading => this.probes.get(id)?.air(this.#pressure.pa) ?? SILENT;
+    const effect = unit.placeEffect(walk.place);
+    const staying = walk.staying.map(read);
+    this.#sink.walk(walk.second(t, read(walk.moving.id), staying, unit.splitK, effect));
+  }
+
+  /** What it has found holds from its end on. */
+  #endWalk(t: number): string | null {
+    const walk = this.#walk;
+    if (walk === null) return NO_WALK;
+    this.#walk = null;
+    const unit = this.#unit(walk.unit);
+    const result = walk.result();
+    this.#sink.walk(walk.end(t));
+    if (result !== null) {
+      unit.evenness[walk.place].walked(t, walk.staying, result, walk.splitK);
+      this.#captured(unit.beginAnew(t));
+      this.#sink.setup();
+    }
+    const moving = this.probes.get(walk.moving.id);
+    if (moving !== undefined) this.#walked(t, moving);
+    return null;
+  }
+
+  /** A probe is taken from its place, or hangs there again. */
+  #walked(t: number, moving: ProbeRecord): void {
+    this.#placed = null;
+    if (moving.unit !== null) this.#captured(this.#unit(moving.unit).beginAnew(t));
   }
 
   /** Of what the last interval of each unit was made. */

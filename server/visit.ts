@@ -17,6 +17,7 @@ import {
   type Snapshot,
   type State,
   type ValuesMessage,
+  type Walk,
 } from './protocol.ts';
 import { Session } from './session.ts';
 import type { ProbeRecord, Source } from './session/probe.ts';
@@ -54,6 +55,7 @@ export class LiveVisit {
   /** What the session has told last, while a line was taken; null where that was no event. */
   #lastEvent: EventMessage | null = null;
   #check: Check | null = null;
+  #walk: Walk | null = null;
   #budgetT = -Infinity;
   readonly #probeStates = new Map<string, { sentT: number; state: string }>();
   /** The visit's time at a moment of the computer's clock: see `time`. */
@@ -71,6 +73,10 @@ export class LiveVisit {
       check: (check) => {
         this.#check = check;
         this.#tell(check);
+      },
+      walk: (walk) => {
+        this.#walk = walk;
+        this.#tell(walk);
       },
       event: (event) => {
         keep(this.#events, event.id, event);
@@ -212,6 +218,7 @@ export class LiveVisit {
       captures: [...this.#captures.values()],
       budgets: Object.fromEntries(this.#session.budgets().map((b: Budget) => [b.unit, b])),
       check: this.#check,
+      walk: this.#walk,
     };
   }
 

@@ -69,5 +69,7 @@ export function merged(state: State, frame: Change): State {
       return { ...state, budgets: { ...state.budgets, [frame.unit]: frame } };
     case 'check':
       return { ...state, check: frame };
+    case 'walk':
+      return { ...state, walk: frame };
   }
 }

@@ -49,6 +49,11 @@ function eventWords(event: EventMessage, scales: Scales, flowM3s: number | null)
       return flowM3s === null ? 'airflow' : `airflow ${withSign(flowM3s, scales.flow)}`;
     case 'check':
       return event.phase === 'end' ? 'check ends' : 'check begins';
+    case 'walk': {
+      const where = event.place === 'return' ? 'intake' : 'outlet';
+      if (event.phase === 'start') return `walk along the ${where} begins`;
+      return event.phase === 'go' ? `walk along the ${where}` : `${where} walked`;
+    }
     case 'defrost':
       return event.phase === 'end' ? 'defrost ends' : 'defrost begins';
     case 'note':

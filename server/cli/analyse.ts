@@ -57,6 +57,7 @@ export async function analyse(
       if (capture.open !== true) output.line(JSON.stringify(capture));
     },
     check: () => {},
+    walk: () => {},
     event: () => {},
     probe: () => {},
     setup: () => {},

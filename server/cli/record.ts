@@ -74,6 +74,7 @@ async function probesOf(path: string): Promise<Line[]> {
     snapshot: nothing,
     capture: nothing,
     check: nothing,
+    walk: nothing,
     event: nothing,
     probe: nothing,
     setup: nothing,

@@ -24,12 +24,13 @@ const unitParams = z.object({ unit: z.string().min(1).max(128) });
 const probeParams = z.object({ probe: z.string().min(1).max(128) });
 const atTime = { t: z.number().min(0).optional().describe('ms since the epoch; default: now') };
 const given = { type: true, id: true } as const;
-const [setpoint, fan, note, check, capture, amend, strike] = eventSchema.options;
+const [setpoint, fan, note, check, walk, capture, amend, strike] = eventSchema.options;
 const eventBody = z.discriminatedUnion('kind', [
   setpoint.omit(given).extend(atTime),
   fan.omit(given).extend(atTime),
   note.omit(given).extend(atTime),
   check.omit(given).extend(atTime),
+  walk.omit(given).extend(atTime),
   capture.omit(given).extend(atTime),
   amend.omit(given).extend(atTime),
   strike.omit(given).extend(atTime),
@@ -70,7 +71,8 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
     '/api/units/:unit',
     {
       schema: {
-        summary: 'Makes an indoor unit, or changes its name, airflow or fan speeds',
+        summary:
+          'Makes an indoor unit, or changes its name, airflow, fan speeds, or how uneven its air is',
         params: unitParams,
         body: unitSchema.omit({ type: true, id: true }),
         response: answers,
@@ -138,7 +140,7 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
     {
       schema: {
         summary:
-          'Tells what was done (a setpoint, a fan speed, a note, a side-by-side check), captures the ' +
+          'Tells what was done (a setpoint, a fan speed, a note, a side-by-side check, a walk along an outlet), captures the ' +
           'mean so far, names or dates an earlier event anew, or strikes a capture out',
         body: eventBody,
         response: { 200: eventSchema, 400: answers[400], 404: answers[404] },
@@ -146,6 +148,7 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
     },
     async ({ body }) => {
       if ('unit' in body && body.unit !== undefined) need('unit', body.unit);
+      if (body.kind === 'walk') need('probe', body.probe);
       if (body.kind === 'check') for (const id of body.probes) need('probe', id);
       if (body.t !== undefined && body.t > visit.time() + AHEAD_MS) {
         throw badRequest(`t: ${body.t} lies in the future of this visit; leave it out for now`);

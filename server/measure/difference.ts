@@ -20,23 +20,22 @@ export interface Contribution {
   shape: number;
 }
 
-/** What is another error each time, as what the air at a place differs by. */
-const MOMENTARY: readonly BudgetKind[] = ['spread', 'scatter'];
+/** What is another error each time. What the air at a place differs by from spot to spot is not. */
+const MOMENTARY: readonly BudgetKind[] = ['scatter'];
 
 /**
  * A budget as contributions that can be told apart from those of another time.
  * @param flow names the airflow in use: another one has another error
  */
 export function contributions(budget: readonly BudgetItem[], flow: string): Contribution[] {
-  let commons = 0;
-  return budget.map(({ kind, of, totalW, sensibleW, latentW, shape }) => {
-    let name = of ?? '';
-    if (kind === 'airflow') name = flow;
-    // A pair for each check, in the order of the checks.
-    else if (kind === 'common-temperature') name = String(commons);
-    else if (kind === 'common-humidity') name = String(commons++);
-    return { kind, of: name, totalW, sensibleW, latentW, shape };
-  });
+  return budget.map(({ kind, of, totalW, sensibleW, latentW, shape }) => ({
+    kind,
+    of: kind === 'airflow' ? flow : (of ?? ''),
+    totalW,
+    sensibleW,
+    latentW,
+    shape,
+  }));
 }
 
 /** The contributions to a mean over time: an error that was there half of the time counts half. */

@@ -22,6 +22,9 @@ export interface CapacityUncertainty {
   latentU95W: number;
   /** Null where the total is so doubtful that a ratio to it means nothing. */
   sensibleHeatRatioU95: number | null;
+  /** What uneven air alone makes of the total at return and supply, standard uncertainties. */
+  uReturnSpreadW: number;
+  uSupplySpreadW: number;
 }
 
 /** The uncertainty of a capacity; `result` is `capacity(...)` of the same inputs. */
@@ -56,6 +59,8 @@ class Sums implements ErrorSink {
   #s4 = 0;
   #l4 = 0;
   #r4 = 0;
+  #returnSpread = 0;
+  #supplySpread = 0;
 
   constructor(result: Capacity) {
     this.#result = result;
@@ -63,13 +68,17 @@ class Sums implements ErrorSink {
   }
 
   add(
-    _kind: BudgetKind,
-    _of: string | null,
+    kind: BudgetKind,
+    of: string | null,
     { u, shape }: Uncertain,
     total: number,
     sensible: number,
     latent: number,
   ): void {
+    if (kind === 'spread') {
+      if (of === 'return') this.#returnSpread = Math.abs(total * u);
+      else this.#supplySpread = Math.abs(total * u);
+    }
     this.addPart(total * u, sensible * u, latent * u, shape);
   }
 
@@ -102,6 +111,8 @@ class Sums implements ErrorSink {
       sensibleU95W: half(this.#s2, this.#s4),
       latentU95W: half(this.#l2, this.#l4),
       sensibleHeatRatioU95: known ? half(this.#r2, this.#r4) / totalW : null,
+      uReturnSpreadW: this.#returnSpread,
+      uSupplySpreadW: this.#supplySpread,
     };
   }
 }

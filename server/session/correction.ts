@@ -64,6 +64,11 @@ export function lineFrom(
   );
 }
 
+/** Names the check that a correction is of. */
+export function checkName(c: Correction): string {
+  return `${c.t} ${c.probes.join()}`;
+}
+
 /** Whether two corrections are of one check, so that their probes can be compared. */
 export function sameCheck(a: Correction, b: Correction | null): boolean {
   return b !== null && a.t === b.t && a.probes.join() === b.probes.join();

@@ -2,15 +2,11 @@
 import type { Airflow, Mode } from '../../adapters/contract.ts';
 import { type AirPoint, type Capacity } from '../measure/capacity.ts';
 import { statement } from '../measure/gum.ts';
-import {
-  type BudgetInputs,
-  type BudgetItem,
-  capacityBudget,
-  capacityUncertainty,
-} from '../measure/uncertainty.ts';
+import { type BudgetInputs, capacityUncertainty } from '../measure/uncertainty.ts';
 import type { CapacitySnapshot, Doubt } from '../protocol.ts';
-import { type Correction, sameCheck } from './correction.ts';
+import { checkName, type Correction, sameCheck } from './correction.ts';
 import { doubts } from './doubts.ts';
+import type { UnitEvenness } from './evenness.ts';
 import type { PlaceAir } from './place.ts';
 import type { Pressure } from './pressure.ts';
 
@@ -70,12 +66,15 @@ export function humid(
   };
 }
 
-/** Of figures that have no interval. */
-export const noBudget = (): BudgetItem[] => [];
+/** A capacity with what its interval is made of. */
+export interface Budgeted {
+  capacity: Capacity;
+  inputs: BudgetInputs;
+}
 
 /**
- * Puts figures and interval together, and with them how to list what the interval is made of; without all
- * limits there is no interval, and a doubt says so.
+ * Puts figures and interval together, and with them what the interval is made of; without all limits
+ * there is no interval, and a doubt says so.
  */
 export function figuresOf(
   mode: Mode,
@@ -83,10 +82,11 @@ export function figuresOf(
   { from: ret, to: supply }: { from: AirPoint; to: AirPoint },
   retAir: PlaceAir,
   supAir: PlaceAir,
+  even: UnitEvenness,
   flow: Airflow,
   pressure: Pressure,
   found: Doubt[],
-): { figures: CapacitySnapshot; budget: () => BudgetItem[] } {
+): { figures: CapacitySnapshot; budgeted: Budgeted | null } {
   const figures: CapacitySnapshot = {
     totalW: c.totalW,
     sensibleW: c.sensibleW,
@@ -102,8 +102,9 @@ export function figuresOf(
   if (!retAir.limitsKnown) found.push(doubts.limitsUnknown('a return probe'));
   if (!supAir.limitsKnown) found.push(doubts.limitsUnknown('a supply probe'));
   if (flow.limitPct === undefined || !retAir.limitsKnown || !supAir.limitsKnown) {
-    return { figures, budget: noBudget };
+    return { figures, budgeted: null };
   }
+  const splitK = ret.temperatureC - supply.temperatureC;
   const inputs: BudgetInputs = {
     mode,
     ret,
@@ -112,6 +113,8 @@ export function figuresOf(
     pPa: pressure.pa,
     retProbes: retAir.probes,
     supplyProbes: supAir.probes,
+    retEvenness: even.return.evenness(splitK, retAir.walked, retAir.wPerK),
+    supplyEvenness: even.supply.evenness(splitK, supAir.walked, supAir.wPerK),
     flowRelative: statement(flow.limitPct / 100, flow.limitK),
     pressurePa: pressure.error,
     shared: sharedErrors([retAir, supAir]),
@@ -121,7 +124,14 @@ export function figuresOf(
   figures.sensibleU95W = u.sensibleU95W;
   figures.latentU95W = u.latentU95W;
   figures.sensibleHeatRatioU95 = u.sensibleHeatRatioU95;
-  return { figures, budget: () => capacityBudget(c, inputs) };
+  const ofTotal = (uW: number): number => (1.96 * uW) / Math.abs(c.totalW);
+  for (const single of [
+    even.return.doubt(retAir.probes.length, ofTotal(u.uReturnSpreadW)),
+    even.supply.doubt(supAir.probes.length, ofTotal(u.uSupplySpreadW)),
+  ]) {
+    if (single !== null) found.push(single);
+  }
+  return { figures, budgeted: { capacity: c, inputs } };
 }
 
 /** Points each probe to the error that it shares with others of its check. */
@@ -136,5 +146,5 @@ function sharedErrors(places: readonly PlaceAir[]): BudgetInputs['shared'] {
       if (probe.shared < 0) probe.shared = checks.push(correction) - 1;
     }
   }
-  return checks.map(({ shared }) => shared);
+  return checks.map((check) => ({ ...check.shared, of: checkName(check) }));
 }

@@ -10,6 +10,7 @@ import type { PlaceProbe } from '../measure/uncertainty.ts';
 import type { Air, Doubt } from '../protocol.ts';
 import { type Correction, humidityError, temperatureError } from './correction.ts';
 import { doubts } from './doubts.ts';
+import type { EvennessOf } from './evenness.ts';
 import type { ProbeRecord } from './probe.ts';
 
 /** Relative humidity up to which a data sheet's ± mostly holds, and from which it does not. */
@@ -17,6 +18,8 @@ const HUMIDITY_RANGE = { low: 10, high: 95 };
 
 /** A live probe with what its last check found, which tells whom it can be compared with. */
 export interface LiveProbe extends PlaceProbe {
+  /** ∂W/∂t from spot to spot, at constant relative humidity, 1/K; of a dew point within 6 %. */
+  spotWPerK: number;
   correction: Correction | null;
 }
 
@@ -30,6 +33,10 @@ export interface PlaceAir {
   probes: LiveProbe[];
   /** Whether all their limits are known. */
   limitsKnown: boolean;
+  /** Whether all of them stayed there during a walk, and what it found is taken off. */
+  walked: boolean;
+  /** ∂W/∂t of the air there at constant relative humidity, 1/K; 0 where no humidity is known. */
+  wPerK: number;
 }
 
 export const NO_AIR: Air = {
@@ -47,6 +54,8 @@ const NOTHING: PlaceAir = {
   humidityRatio: null,
   probes: [],
   limitsKnown: false,
+  walked: false,
+  wPerK: 0,
 };
 
 function whyNot(probe: ProbeRecord, t: number): Doubt {
@@ -63,20 +72,28 @@ function known({ limits, now }: ProbeRecord): boolean {
 
 /**
  * Averages temperature and humidity ratio (each from its own probe's temperature) over the probes
- * that are live in the second that ends at `t`, and adds to `out` what is doubtful about them.
+ * that are live in the second that ends at `t`, by their shares of the flow, and adds to `out` what is
+ * doubtful about them. What a walk has found is taken off, as large as it is at a return less supply
+ * of `splitK`.
  * @throws MoistAirError where the readings describe air that cannot be
  */
 export function airOf(
   probes: readonly ProbeRecord[],
   t: number,
   pPa: number,
+  even: EvennessOf,
+  splitK: number,
   out: Doubt[],
 ): PlaceAir {
+  const growth = even.growth(splitK);
+  let walked = true;
+  let wPerK = 0;
   const live: LiveProbe[] = [];
   let limitsKnown = true;
   let sumT = 0;
   let sumW = 0;
-  let nW = 0;
+  let shares = 0;
+  let sharesW = 0;
   for (const probe of probes) {
     const { temperatureC } = probe.now;
     if (Number.isNaN(temperatureC)) {
@@ -87,16 +104,21 @@ export function airOf(
     const share = shareOf(probe, temperatureC, t, pPa, out);
     limitsKnown &&= known(probe);
     live.push(share);
-    sumT += temperatureC;
-    if (share.humidityRatio !== null) {
-      sumW += share.humidityRatio;
-      nW++;
-    }
+    const bias = even.biasOf(probe.id);
+    if (bias === null) walked = false;
+    else takeOff(share, bias.temperatureK * growth, bias.humidityRatio * growth);
+    const { flowShare } = probe;
+    shares += flowShare;
+    sumT += flowShare * share.temperatureC;
+    if (share.humidityRatio === null) continue;
+    sharesW += flowShare;
+    sumW += flowShare * share.humidityRatio;
+    wPerK += flowShare * share.spotWPerK;
   }
   const n = live.length;
   if (n === 0) return { ...NOTHING };
-  const temperatureC = sumT / n;
-  const humidityRatio = nW > 0 ? sumW / nW : null;
+  const temperatureC = sumT / shares;
+  const humidityRatio = sharesW > 0 ? sumW / sharesW : null;
   const air = shown(temperatureC, humidityRatio, pPa);
   if (n > 1 && (air.humidityPct ?? 0) > 101) out.push(doubts.mixed());
   return {
@@ -105,7 +127,17 @@ export function airOf(
     humidityRatio,
     probes: live,
     limitsKnown,
+    walked,
+    wPerK: sharesW > 0 ? wPerK / sharesW : 0,
   };
+}
+
+/** What a probe reads more than the mean of its place. */
+function takeOff(share: LiveProbe, temperatureK: number, humidityRatio: number): void {
+  share.temperatureC -= temperatureK;
+  if (share.humidityRatio !== null && !Number.isNaN(humidityRatio)) {
+    share.humidityRatio = Math.max(0, share.humidityRatio - humidityRatio);
+  }
 }
 
 function shown(temperatureC: number, W: number | null, pPa: number): Air {
@@ -142,6 +174,8 @@ function shareOf(
     humidity: NO_ERROR,
     shared: -1,
     sharesHumidity: false,
+    flowShare: probe.flowShare,
+    spotWPerK: 0,
     correction,
   };
   if (!Number.isNaN(humidityPct)) {
@@ -153,6 +187,7 @@ function shareOf(
     const s = humidityRatioPartials(temperatureC, pct, pPa);
     share.humidityRatio = s.humidityRatio;
     share.wPerK = s.wPerK;
+    share.spotWPerK = s.wPerK;
     share.wPerHumidity = s.wPerPct;
     share.wPerPa = s.wPerPa;
     share.humidity = humidityError(limits, correction, pct, t);
@@ -165,6 +200,7 @@ function shareOf(
     }
     const s = humidityRatioPartials(Math.min(dewPointC, temperatureC), 100, pPa);
     share.wPerHumidity = s.wPerK;
+    share.spotWPerK = s.wPerK;
     share.wPerPa = s.wPerPa;
     share.humidity = statement(limits.dewPointC ?? 0, limits.k);
   }

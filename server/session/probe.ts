@@ -1,7 +1,9 @@
 /** One probe of a visit: what is known of it, and its quantities over time. */
 import type { Limits, Place, ProbeLine, ProbeLink, Reading } from '../../adapters/contract.ts';
+import { humidityRatio, humidityRatioFromDewPoint } from '../measure/moist-air.ts';
 import type { ProbeState } from '../protocol.ts';
 import { Channel, SPIKE_RULES } from '../signal/channel.ts';
+import type { WalkReading } from '../signal/outlet-walk.ts';
 import { offsetAt, type OffsetLine } from './check-lines.ts';
 import { type Correction, toProbeCheck } from './correction.ts';
 
@@ -30,8 +32,11 @@ export class ProbeRecord {
   batteryPct: number | null = null;
   /** What the last side-by-side check found; it is taken off in `sample`. */
   correction: Correction | null = null;
-  /** While it lies in a check it hangs at no place. */
+  /** While it lies in a check it hangs at no place; nor does it while it is walked along one. */
   inCheck = false;
+  walking = false;
+  /** How much of its place's flow it stands for, in proportion to the others there. */
+  flowShare = 1;
   /** Time of the newest reading, ms; −∞ before the first. */
   lastT = -Infinity;
 
@@ -54,11 +59,13 @@ export class ProbeRecord {
     this.name = id;
   }
 
-  /** Takes over what a line says of it. True when its unit or place has changed. */
+  /** Takes over what a line says of it. True when it counts otherwise: unit, place or share. */
   describe(line: ProbeLine): boolean {
     const unit = line.unit === undefined ? this.unit : line.unit;
     const place = line.place === undefined ? this.place : line.place;
-    const moved = unit !== this.unit || place !== this.place;
+    const share = line.flowShare ?? this.flowShare;
+    const moved = unit !== this.unit || place !== this.place || share !== this.flowShare;
+    this.flowShare = share;
     this.unit = unit;
     this.place = place;
     if (line.name !== undefined) this.name = line.name;
@@ -113,6 +120,18 @@ export class ProbeRecord {
     this.now.pressurePa = sampleOf(this.pressurePa, t);
   }
 
+  /** The air that it reads in the present second; NaN where it tells nothing live. */
+  air(pPa: number): WalkReading {
+    const { temperatureC, humidityPct, dewPointC } = this.now;
+    let W = NaN;
+    if (!Number.isNaN(humidityPct) && !Number.isNaN(temperatureC)) {
+      W = humidityRatio(temperatureC, Math.min(Math.max(humidityPct, 0), 100), pPa);
+    } else if (!Number.isNaN(dewPointC)) {
+      W = humidityRatioFromDewPoint(dewPointC, pPa);
+    }
+    return { temperatureC, humidityRatio: W };
+  }
+
   /** `lost` and `stale` by its own rhythm, or what the link says. */
   stateAt(t: number): ProbeState['state'] {
     if (this.link?.state === 'connecting') return 'connecting';
@@ -156,6 +175,7 @@ export class ProbeRecord {
       adapter: this.adapter,
       unit: this.unit,
       place: this.place,
+      flowShare: this.flowShare,
       limits: { ...this.limits },
       simulated: this.simulated,
       state: this.stateAt(t),

@@ -28,6 +28,11 @@ export function errorsOf(
   return t % ERRORS_EVERY_MS === 0 ? contributions(budget(), flow) : null;
 }
 
+/** Names the error of an airflow among several units: see `Airflow.instrument`. */
+export function flowErrorName(unit: string, { source, instrument }: Airflow): string {
+  return instrument ?? (source === 'fan-table' ? `${source} ${unit}` : 'measured');
+}
+
 /** Names an airflow: the same line told again is the same airflow, with the same error. */
 export function flowName(a: Airflow): string {
   return [a.source, a.flowM3s, a.basis, a.plane, a.limitPct, a.limitK].join(' ');

@@ -1,29 +1,44 @@
 /** All units of a visit together. */
+import type { ErrorSink } from '../measure/budget-inputs.ts';
+import { SumErrors } from '../measure/sum.ts';
 import type { Snapshot, UnitSnapshot } from '../protocol.ts';
+
+/** A unit that is added up. */
+export interface Summand {
+  readonly latest: UnitSnapshot | null;
+  /** Names the error of its airflow: units with the same name share it. */
+  readonly flowError: string;
+  /** Hands over the errors of its total. */
+  errors(sink: ErrorSink): void;
+}
 
 /**
  * Adds up the units' capacities. Null where one of them has no figure or another mode: part of a sum
- * is not the sum. The units' intervals are taken as independent.
+ * is not the sum.
  */
-export function sumOf(units: readonly UnitSnapshot[]): Snapshot['sum'] {
+export function sumOf(summands: readonly Summand[]): Snapshot['sum'] {
   const none = { totalW: null, sensibleW: null, latentW: null, totalU95W: null };
   let totalW = 0;
   let sensibleW = 0;
   let latentW = 0;
-  let square = 0;
+  let known = true;
+  const units = summands.flatMap(({ latest }) => latest ?? []);
   for (const { mode, capacity: c } of units) {
     if (c.totalW === null || c.sensibleW === null || c.latentW === null) return none;
     if (mode !== units[0]?.mode) return none;
     totalW += c.totalW;
     sensibleW += c.sensibleW;
     latentW += c.latentW;
-    square += c.totalU95W === null ? NaN : c.totalU95W ** 2;
+    known &&= c.totalU95W !== null;
   }
   if (units.length === 0) return none;
-  return {
-    totalW,
-    sensibleW,
-    latentW,
-    totalU95W: Number.isNaN(square) ? null : Math.sqrt(square),
-  };
+  return { totalW, sensibleW, latentW, totalU95W: known ? u95Of(summands) : null };
+}
+
+function u95Of(summands: readonly Summand[]): number {
+  const [only] = summands;
+  if (only !== undefined && summands.length === 1) return only.latest?.capacity.totalU95W ?? NaN;
+  const sum = new SumErrors();
+  for (const unit of summands) unit.errors(sum.unit(unit.flowError));
+  return sum.u95W;
 }

@@ -1,9 +1,16 @@
 /** One indoor unit of a visit: second by second its air, airflow, capacity and settling. */
-import type { Airflow, Mode } from '../../adapters/contract.ts';
+import type { Airflow, Mode, Place } from '../../adapters/contract.ts';
+import { REAL_AIR } from '../measure/air-model.ts';
 import { capacity } from '../measure/capacity.ts';
+import { gradients } from '../measure/gradients.ts';
 import { areEnoughCycles, moreCyclesWords } from '../measure/whole-cycles.ts';
 import { MoistAirError } from '../measure/moist-air.ts';
-import type { BudgetItem } from '../measure/uncertainty.ts';
+import {
+  type BudgetItem,
+  capacityBudget,
+  eachError,
+  type ErrorSink,
+} from '../measure/uncertainty.ts';
 import type {
   AirflowSnapshot,
   Budget,
@@ -21,13 +28,15 @@ import { budgetOf } from './advice.ts';
 import { CaptureMean, type Capturing } from './capture-mean.ts';
 import type { CaptureOf } from './capture-pair.ts';
 import { doubts } from './doubts.ts';
-import { delivered, figuresOf, humid, NO_CAPACITY, noBudget } from './figures.ts';
+import { UnitEvenness } from './evenness.ts';
+import { type Budgeted, delivered, figuresOf, humid, NO_CAPACITY } from './figures.ts';
 import { ModeGuess } from './mode-guess.ts';
 import { airOf, NO_AIR, type PlaceAir } from './place.ts';
 import type { Pressure } from './pressure.ts';
 import type { ProbeRecord } from './probe.ts';
-import { errorsOf, flowName } from './second.ts';
+import { errorsOf, flowErrorName, flowName } from './second.ts';
 import { type DefrostNews, UnitSettling } from './unit-settling.ts';
+import { type PlaceEffect, WALK_RUNNING } from './walk.ts';
 import { airflowDoubts, checkDoubts, wrongSide } from './unit-doubts.ts';
 
 /**
@@ -49,6 +58,8 @@ export interface PlacedProbes {
   supply: ProbeRecord[];
   /** Some of its probes lie in a side-by-side check at the moment. */
   checking: boolean;
+  /** One of its probes is walked along a place at the moment. */
+  walking: boolean;
 }
 
 /** The visit's settings, read as they are at the moment. */
@@ -67,8 +78,11 @@ export class UnitRecord {
   latest: UnitSnapshot | null = null;
   /** What the last second has found of defrosts. */
   defrost: readonly DefrostNews[] = [];
-  /** Lists the budget, when it is asked for. */
-  #listBudget: () => BudgetItem[] = noBudget;
+  readonly evenness = new UnitEvenness();
+  /** Of what the last interval was made; null where there was none. */
+  #budgeted: Budgeted | null = null;
+  /** Return less supply when both were last known, K. */
+  splitK = NaN;
   readonly #settling = new UnitSettling();
   readonly #recirculation = new Recirculation();
   readonly #mean: CaptureMean;
@@ -96,7 +110,18 @@ export class UnitRecord {
 
   /** Of what the last interval was made; empty where there was none. Worked out when asked for. */
   get budget(): BudgetItem[] {
-    return this.#listBudget();
+    const b = this.#budgeted;
+    return b === null ? [] : capacityBudget(b.capacity, b.inputs);
+  }
+
+  /** Names the error of its airflow, for the sum of units. */
+  get flowError(): string {
+    return this.airflow === null ? '' : flowErrorName(this.id, this.airflow);
+  }
+
+  /** Hands over the errors of the last figure; none where it has no interval. */
+  errors(sink: ErrorSink): void {
+    if (this.#budgeted !== null) eachError(this.#budgeted.capacity, this.#budgeted.inputs, sink);
   }
 
   /**
@@ -135,11 +160,16 @@ export class UnitRecord {
 
   /** The correction of one of its probes is another: captures before and after are not compared. */
   corrected(): void {
+    this.evenness.return.forgetWalk();
+    this.evenness.supply.forgetWalk();
     this.#mean.forget();
   }
 
-  /** One of its probes has been placed, moved or taken away. */
-  probeMoved(t: number): Capture | null {
+  /** One of its probes has been placed, moved or taken away: at these places another set hangs now. */
+  probeMoved(t: number, ...places: readonly (Place | null)[]): Capture | null {
+    for (const place of places) {
+      if (place === 'return' || place === 'supply') this.evenness[place].forgetWalk();
+    }
     this.#recirculation.restart();
     return this.beginAnew(t);
   }
@@ -196,6 +226,15 @@ export class UnitRecord {
     return null;
   }
 
+  /** What 1 K and 1 kg/kg at a place do to the last total, W; null where it has no interval. */
+  placeEffect(place: 'return' | 'supply'): PlaceEffect | null {
+    const b = this.#budgeted;
+    if (b === null) return null;
+    const { ret, sup } = gradients(b.capacity, b.inputs, REAL_AIR);
+    const side = place === 'return' ? ret : sup;
+    return { perK: side.totalT, perW: side.totalW, totalW: b.capacity.totalW };
+  }
+
   /** Ends an open steady span, as at the end of a log. */
   finish(): Capture | null {
     return this.#mean.end();
@@ -221,6 +260,10 @@ export class UnitRecord {
       fanSpeeds: this.fanSpeeds,
       setpointC: this.setpointC,
       fan: this.fan,
+      evenness: {
+        return: this.evenness.return.toState(),
+        supply: this.evenness.supply.toState(),
+      },
     };
   }
 
@@ -238,17 +281,20 @@ export class UnitRecord {
     simulated: boolean,
   ): readonly Capture[] {
     const found: Doubt[] = [];
-    this.#listBudget = noBudget;
+    this.#budgeted = null;
     if (probes.checking) found.push(doubts.checkRunning());
+    if (probes.walking) found.push(WALK_RUNNING);
     if (pressure.source === 'assumed') found.push(doubts.pressureAssumed());
     const before = this.#mode;
     let air: { ret: PlaceAir; sup: PlaceAir } | null = null;
     let result: { capacity: CapacitySnapshot; airflow: AirflowSnapshot } | null = null;
     try {
       air = {
-        ret: airOf(probes.return, t, pressure.pa, found),
-        sup: airOf(probes.supply, t, pressure.pa, found),
+        ret: airOf(probes.return, t, pressure.pa, this.evenness.return, this.splitK, found),
+        sup: airOf(probes.supply, t, pressure.pa, this.evenness.supply, this.splitK, found),
       };
+      const splitK = (air.ret.temperatureC ?? NaN) - (air.sup.temperatureC ?? NaN);
+      if (!Number.isNaN(splitK)) this.splitK = splitK;
       this.#mode = mode ?? this.#guessMode(t, air.ret, air.sup, outdoorC);
       result = this.#capacity(probes, air.ret, air.sup, t, pressure, found);
     } catch (error) {
@@ -296,7 +342,7 @@ export class UnitRecord {
         figures,
         mode: this.#mode,
         simulated,
-        errors: errorsOf(t, this.#listBudget, this.#flow),
+        errors: errorsOf(t, () => this.budget, this.#flow),
       },
       this.#settling,
     );
@@ -327,7 +373,8 @@ export class UnitRecord {
   ): { capacity: CapacitySnapshot; airflow: AirflowSnapshot } | null {
     // A stale probe is a doubt of its own: it hangs there. One in a check is not missed.
     for (const place of ['return', 'supply'] as const) {
-      if (probes[place].length === 0 && !probes.checking) found.push(doubts.noProbe(place));
+      const missing = probes[place].length === 0 && !probes.checking && !probes.walking;
+      if (missing) found.push(doubts.noProbe(place));
     }
     if (this.airflow === null) found.push(doubts.noAirflow());
     const mode = this.#mode;
@@ -343,8 +390,18 @@ export class UnitRecord {
     const points = humid(mode, ret.temperatureC, ret, sup.temperatureC, sup, found);
     if (points === null || this.airflow === null) return null;
     const c = capacity(mode, points.from, points.to, this.airflow, pressure.pa);
-    const { figures, budget } = figuresOf(mode, c, points, ret, sup, this.airflow, pressure, found);
-    this.#listBudget = budget;
+    const { figures, budgeted } = figuresOf(
+      mode,
+      c,
+      points,
+      ret,
+      sup,
+      this.evenness,
+      this.airflow,
+      pressure,
+      found,
+    );
+    this.#budgeted = budgeted;
     return {
       capacity: figures,
       airflow: {

@@ -57,6 +57,7 @@ export const airflowSchema = z.object({
   plane: z.enum(['supply', 'return']),
   limitPct: z.number().min(0).max(100).optional(),
   limitK: coverage.optional(),
+  instrument: z.string().min(1).max(LONGEST_ID).optional(),
 });
 
 const half = z.number().min(0);
@@ -71,6 +72,7 @@ export const limitsSchema = z.object({
   resolutionPct: half.max(20).optional(),
 });
 
+const uneven = z.number().min(0).max(100).nullable().optional();
 const place = z.enum(['return', 'supply', 'outlet', 'outdoor']);
 
 export const visitSchema = z.object({
@@ -91,6 +93,7 @@ export const unitSchema = z.object({
   name: name.optional(),
   airflow: airflowSchema.optional(),
   fanSpeeds: z.array(z.string().min(1).max(40)).max(20).optional(),
+  unevenPct: z.object({ return: uneven, supply: uneven }).optional(),
 });
 
 const found = z.object({ offset: z.number().min(-50).max(50), u: half.max(50) });
@@ -110,6 +113,7 @@ export const probeSchema = z.object({
   name: name.optional(),
   unit: id.nullable().optional(),
   place: place.nullable().optional(),
+  flowShare: z.number().min(0.01).max(100).optional(),
   limits: limitsSchema.optional(),
   check: earlierCheckSchema.optional(),
   simulated: z.boolean().optional(),
@@ -144,6 +148,14 @@ export const eventSchema = z.discriminatedUnion('kind', [
     phase: z.enum(['start', 'end']),
     probes: z.array(id).min(1).max(64),
   }),
+  z.object({
+    ...event,
+    kind: z.literal('walk'),
+    phase: z.enum(['start', 'go', 'end']),
+    unit: id,
+    place: z.enum(['return', 'supply']),
+    probe: id,
+  }),
   z.object({ ...event, kind: z.literal('capture'), unit: id }),
   z.object({
     ...event,
@@ -174,7 +186,7 @@ export const lineSchema: z.ZodType<Line> = z.discriminatedUnion('type', [
   eventSchema,
 ]);
 
-const EVENT_KINDS = ['setpoint', 'fan', 'note', 'check', 'capture', 'amend', 'strike'];
+const EVENT_KINDS = ['setpoint', 'fan', 'note', 'check', 'walk', 'capture', 'amend', 'strike'];
 const LINE_TYPES = ['reading', 'visit', 'unit', 'probe', 'airflow', 'event'];
 
 /** A line that is fit to be taken, or the sentence that says why it is not. */

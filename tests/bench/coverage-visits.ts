@@ -1,6 +1,7 @@
 /**
  * Visits of which the truth is known: what the recorded interval is held against. The air is as it
- * is; probes, airflow and barometer are wrong by what is drawn inside their limits.
+ * is, and differs from spot to spot along outlet and intake where that is asked for; probes, airflow and
+ * barometer are wrong by what is drawn inside their limits.
  *
  * A probe's error is constant in half of the visits. In the other half it runs in a straight line
  * between two errors drawn by themselves for the two ends of its range, so that a check in one air
@@ -56,6 +57,11 @@ const RANGE = { temperatureC: [10, 45], humidityPct: [10, 90] } as const;
 const T0 = 1_777_885_200_000;
 const CHECK_S = 240;
 const MEASURE_S = 200;
+/** The probe that walks waits at the outlet's end, then goes there and back. */
+const WAIT_S = 60;
+const WALK_S = 60;
+/** So many spots along a place, each with its own air and its part of the flow. */
+const SPOTS = 12;
 
 type Quantity = keyof typeof LIMITS;
 /** A probe's error as a function of what it measures. */
@@ -73,34 +79,77 @@ function errorOf(quantity: Quantity, changes: boolean, random: Random): ErrorOf 
   };
 }
 
-/** A probe on its way from one air to another: what it says at `s` seconds after it was moved. */
+/** A probe that follows the air by a first-order lag, with its errors. */
 class Sensors {
   readonly #errors: Record<Quantity, ErrorOf>;
-  readonly #lagS: number;
+  /** How much of a difference is left a second later. */
+  readonly #left: number;
   readonly #random: Random;
-  from: Air;
+  #at: Air;
 
   constructor(changes: boolean, random: Random) {
     this.#errors = {
       temperatureC: errorOf('temperatureC', changes, random),
       humidityPct: errorOf('humidityPct', changes, random),
     };
-    this.#lagS = random.between(5, 25);
+    this.#left = Math.exp(-1 / random.between(5, 25));
     this.#random = random;
-    this.from = { tC: random.between(18, 32), rhPct: random.between(35, 65) };
+    this.#at = { tC: random.between(18, 32), rhPct: random.between(35, 65) };
   }
 
-  read(air: Air, s: number): { temperatureC: number; humidityPct: number } {
-    const left = Math.exp(-s / this.#lagS);
-    const say = (quantity: Quantity, was: number, is: number): number => {
-      const value = is + left * (was - is);
-      return value + this.#errors[quantity](value) + NOISE[quantity] * this.#random.normal();
-    };
+  /** What it reads after a second in this air. */
+  read(air: Air): { temperatureC: number; humidityPct: number } {
+    const follow = (was: number, is: number): number => is + this.#left * (was - is);
+    this.#at = { tC: follow(this.#at.tC, air.tC), rhPct: follow(this.#at.rhPct, air.rhPct) };
+    const say = (quantity: Quantity, value: number): number =>
+      value + this.#errors[quantity](value) + NOISE[quantity] * this.#random.normal();
     return {
-      temperatureC: say('temperatureC', this.from.tC, air.tC),
-      humidityPct: Math.min(100, say('humidityPct', this.from.rhPct, air.rhPct)),
+      temperatureC: say('temperatureC', this.#at.tC),
+      humidityPct: Math.min(100, say('humidityPct', this.#at.rhPct)),
     };
   }
+}
+
+/** A place as it really is: what its spots are off its mean, K (humidity along at constant RH). */
+class Place {
+  readonly #off: readonly number[];
+  readonly #air: Air;
+  readonly #random: Random;
+
+  /** @param spotK standard deviation from spot to spot */
+  constructor(air: Air, spotK: number, random: Random) {
+    this.#air = air;
+    this.#random = random;
+    const flow = Array.from({ length: SPOTS }, () => random.between(0.8, 1.2));
+    const off = flow.map(() => spotK * random.normal());
+    const all = flow.reduce((sum, q) => sum + q, 0);
+    const mean = off.reduce((sum, x, i) => sum + (x * (flow[i] ?? 0)) / all, 0);
+    // As an infinite outlet's spots would differ: of a few, those that were drawn lie nearer their mean.
+    this.#off = off.map((x) => (x - mean) * Math.sqrt(SPOTS / (SPOTS - 1)));
+  }
+
+  /** The air at a place between its ends, 0 to 1. */
+  at(position: number): Air {
+    const off = this.#off[Math.min(SPOTS - 1, Math.floor(position * SPOTS))] ?? 0;
+    return { tC: this.#air.tC + off, rhPct: this.#air.rhPct };
+  }
+
+  /** So many spots, each anywhere: two may happen to be one. */
+  spots(n: number): Air[] {
+    return Array.from({ length: n }, () => this.at(this.#random.between(0, 1)));
+  }
+}
+
+/** How a visit is made; what is left out is as it was before anybody thought of uneven air. */
+export interface Making {
+  checked: boolean;
+  supplyProbes?: number;
+  returnProbes?: number;
+  /** What the air differs by from spot to spot, K. */
+  supplySpotK?: number;
+  returnSpotK?: number;
+  /** Whether a person says so, says nothing, or walks the outlet. */
+  told?: 'rightly' | 'nothing' | 'walked';
 }
 
 export interface Outcome {
@@ -111,30 +160,24 @@ export interface Outcome {
 }
 
 /** One visit: a check first where wanted, then a steady span, recorded. */
-export function visit(condition: Condition, checked: boolean, seed: number): Outcome {
+export function visit(condition: Condition, making: Making, seed: number): Outcome {
   const { mode, ret, supply } = condition;
+  const { supplyProbes = 1, returnProbes = 1, supplySpotK = 0, returnSpotK = 0 } = making;
+  const { told = 'rightly', checked } = making;
   const random = randomStream(seed, `visit ${condition.name}`);
   const changes = seed % 2 === 1;
-  const probes = { r: new Sensors(changes, random), s: new Sensors(changes, random) };
+  const outlet = new Place(supply, supplySpotK, random);
+  const intake = new Place(ret, returnSpotK, random);
+  const hung = (n: number, name: string, place: Place): [string, Sensors, Air][] =>
+    place.spots(n).map((air, i) => [`${name}${i + 1}`, new Sensors(changes, random), air]);
+  const returns = hung(returnProbes, 'r', intake);
+  const all = [...returns, ...hung(supplyProbes, 's', outlet)];
   const flowError = (random.between(-1, 1) * FLOW_LIMIT_PCT) / 100;
   const pressureError = random.between(-1, 1) * PRESSURE_LIMIT_PA;
 
-  const captures: Capture[] = [];
-  const nothing = (): void => undefined;
-  const session = new Session({
-    snapshot: nothing,
-    capture: (capture) => captures.push(capture),
-    check: nothing,
-    event: nothing,
-    probe: nothing,
-    setup: nothing,
-  });
-  const source = { adapter: 'visit', simulated: true };
-  const take = (line: Line): void => {
-    const refusal = session.apply(line, source);
-    if (refusal !== null) throw new Error(refusal);
-  };
+  const { take, captures, session } = recorded();
   take({ type: 'visit', version: 1, mode, pressurePa: PRESSURE_PA + pressureError });
+  const pct = (spotK: number): number => (100 * spotK) / Math.abs(ret.tC - supply.tC);
   take({
     type: 'unit',
     id: 'u1',
@@ -145,39 +188,97 @@ export function visit(condition: Condition, checked: boolean, seed: number): Out
       plane: 'supply',
       limitPct: FLOW_LIMIT_PCT,
     },
+    // Who walks the outlet has looked at the intake.
+    unevenPct:
+      told === 'nothing'
+        ? undefined
+        : {
+            return: pct(returnSpotK),
+            supply: told === 'rightly' ? pct(supplySpotK) : undefined,
+          },
   });
-  take({ type: 'probe', id: 'r', unit: 'u1', place: 'return', limits: LIMITS });
-  take({ type: 'probe', id: 's', unit: 'u1', place: 'supply', limits: LIMITS });
+  for (const [id] of all) {
+    const place = id.startsWith('r') ? 'return' : 'supply';
+    take({ type: 'probe', id, unit: 'u1', place, limits: LIMITS });
+  }
 
   let t = T0;
-  const run = (seconds: number, at: { r: Air; s: Air }): void => {
+  const run = (seconds: number, airOf: (id: string, hangs: Air, s: number) => Air): void => {
     for (let s = 0; s < seconds; s++, t += 1000) {
-      take({ type: 'reading', t, probe: 'r', ...probes.r.read(at.r, s) });
-      take({ type: 'reading', t: t + 300, probe: 's', ...probes.s.read(at.s, s) });
+      all.forEach(([id, sensors, hangs], i) => {
+        const ms = Math.floor((700 * i) / all.length);
+        take({ type: 'reading', t: t + ms, probe: id, ...sensors.read(airOf(id, hangs, s)) });
+      });
     }
-    probes.r.from = at.r;
-    probes.s.from = at.s;
   };
+  const there = (_id: string, hangs: Air): Air => hangs;
   if (checked) {
-    take({ type: 'event', t, kind: 'check', phase: 'start', probes: ['r', 's'] });
-    run(CHECK_S, { r: ret, s: ret });
-    take({ type: 'event', t, kind: 'check', phase: 'end', probes: ['r', 's'] });
+    const probes = all.map(([id]) => id);
+    take({ type: 'event', t, kind: 'check', phase: 'start', probes });
+    run(CHECK_S, () => ret);
+    take({ type: 'event', t, kind: 'check', phase: 'end', probes });
   }
   // Until the probes have come to their places' air.
-  run(150, { r: ret, s: supply });
+  run(150, there);
+  if (told === 'walked') {
+    const walker = returns[0]?.[0] ?? '';
+    const walk = {
+      type: 'event',
+      kind: 'walk',
+      unit: 'u1',
+      place: 'supply',
+      probe: walker,
+    } as const;
+    const goes = (seconds: number, position: (s: number) => number): void =>
+      run(seconds, (id, hangs, s) => (id === walker ? outlet.at(position(s)) : hangs));
+    take({ ...walk, t, phase: 'start' });
+    goes(WAIT_S, () => 0);
+    take({ ...walk, t, phase: 'go' });
+    goes(WALK_S, (s) => s / WALK_S);
+    goes(WALK_S, (s) => 1 - (s + 1) / WALK_S);
+    take({ ...walk, t, phase: 'end' });
+    run(150, there);
+  }
   take({ type: 'event', t, kind: 'fan', unit: 'u1', speed: 'high' });
-  run(MEASURE_S, { r: ret, s: supply });
+  run(MEASURE_S, there);
   session.finish();
 
   const capture = captures.at(-1);
   if (capture === undefined) throw new Error(`no capture in ${condition.name}, seed ${seed}`);
-  const point = ({ tC, rhPct }: Air): { temperatureC: number; humidityRatio: number } => ({
-    temperatureC: tC,
-    humidityRatio: humidityRatio(tC, rhPct, PRESSURE_PA),
-  });
   const flow = { flowM3s: FLOW_M3S, basis: 'actual', plane: 'supply' } as const;
   const truth = capacity(mode, point(ret), point(supply), flow, PRESSURE_PA);
   return { changes, trueW: truth.totalW, capture };
+}
+
+/** The air of a place as capacity takes it. */
+export const point = ({ tC, rhPct }: Air): { temperatureC: number; humidityRatio: number } => ({
+  temperatureC: tC,
+  humidityRatio: humidityRatio(tC, rhPct, PRESSURE_PA),
+});
+
+/** A session with what it has captured. */
+export function recorded(): {
+  take: (line: Line) => void;
+  captures: Capture[];
+  session: Session;
+} {
+  const captures: Capture[] = [];
+  const nothing = (): void => undefined;
+  const session = new Session({
+    snapshot: nothing,
+    capture: (capture) => captures.push(capture),
+    check: nothing,
+    walk: nothing,
+    event: nothing,
+    probe: nothing,
+    setup: nothing,
+  });
+  const source = { adapter: 'visit', simulated: true };
+  const take = (line: Line): void => {
+    const refusal = session.apply(line, source);
+    if (refusal !== null) throw new Error(refusal);
+  };
+  return { take, captures, session };
 }
 
 export interface Coverage {
@@ -185,14 +286,15 @@ export interface Coverage {
   share: number;
   constant: number;
   changing: number;
-  /** Median half-width, as a share of the true capacity. */
+  /** Median and mean half-width, as a share of the true capacity. */
   width: number;
+  meanWidth: number;
 }
 
 /** So many visits of each of these conditions. */
 export function coverage(
   conditions: readonly Condition[],
-  checked: boolean,
+  making: Making,
   visits: number,
 ): Coverage {
   const held = { constant: 0, changing: 0 };
@@ -200,7 +302,7 @@ export function coverage(
   const widths: number[] = [];
   for (const condition of conditions) {
     for (let seed = 0; seed < visits; seed++) {
-      const { changes, trueW, capture } = visit(condition, checked, seed);
+      const { changes, trueW, capture } = visit(condition, making, seed);
       if (capture.totalU95W === null)
         throw new Error(`no interval in ${condition.name}, seed ${seed}`);
       const kind = changes ? 'changing' : 'constant';
@@ -215,5 +317,6 @@ export function coverage(
     constant: held.constant / of.constant,
     changing: held.changing / of.changing,
     width: widths[widths.length >> 1] ?? NaN,
+    meanWidth: widths.reduce((sum, w) => sum + w, 0) / widths.length,
   };
 }

@@ -97,6 +97,11 @@ export function table(benchmark: Benchmark, result: Result): string {
     ...result.figures.map((f) => [f.name, ...cells(f.spread), '']),
     ...result.ratios.map((r) => [r.name, ...cells(r.spread), r.aim && `aim ${r.aim}`]),
   ];
+  return aligned(rows);
+}
+
+/** Rows of cells in columns, the first to the left, the others to the right. */
+export function aligned(rows: readonly (readonly string[])[]): string {
   const width = (column: number): number =>
     Math.max(...rows.map((row) => row[column]?.length ?? 0));
   return rows

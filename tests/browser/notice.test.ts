@@ -3,7 +3,7 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import type { SettlingSnapshot, UnitSnapshot } from '../../server/protocol.ts';
-import { T0, unitWith, VISIT } from '../client/fixtures.ts';
+import { EVENNESS, T0, unitWith, VISIT } from '../client/fixtures.ts';
 import { stage } from './browser.ts';
 import { openTold, pastOf, snapshotOf, stateWith, type Told } from './frames.ts';
 
@@ -83,7 +83,7 @@ const two = (first: SettlingSnapshot['state'], second: SettlingSnapshot['state']
   u1: unitWith({ settling: { state: first } }),
   u2: unitWith({ settling: { state: second } }),
 });
-const unit = { airflow: null, fanSpeeds: [], setpointC: null, fan: null };
+const unit = { airflow: null, fanSpeeds: [], setpointC: null, fan: null, evenness: EVENNESS };
 const STATE = stateWith({
   units: two('settling', 'steady'),
   visit: {

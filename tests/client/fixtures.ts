@@ -8,6 +8,7 @@ import type {
   ProbeState,
   SettlingSnapshot,
   Snapshot,
+  UnitSetup,
   UnitSnapshot,
   VisitSetup,
 } from '../../server/protocol.ts';
@@ -44,6 +45,7 @@ export function probeWith(change: Partial<ProbeState> = {}): ProbeState {
     adapter: 'push',
     unit: 'u1',
     place: 'return',
+    flowShare: 1,
     limits: { temperatureC: 0.3, humidityPct: 2 },
     simulated: false,
     state: 'live',
@@ -56,6 +58,12 @@ export function probeWith(change: Partial<ProbeState> = {}): ProbeState {
     ...change,
   };
 }
+
+/** How even the air is, where nobody has said or seen anything. */
+export const EVENNESS: UnitSetup['evenness'] = {
+  return: { spotsPct: 1, from: 'assumed', walkedT: null },
+  supply: { spotsPct: 5, from: 'assumed', walkedT: null },
+};
 
 /** One probe of a check, from which nothing is known yet but what is told. */
 export function foundWith(change: Partial<CheckProbe> = {}): CheckProbe {

@@ -17,6 +17,7 @@ const STATE: State = {
   captures: [],
   budgets: {},
   check: null,
+  walk: null,
 };
 
 describe('a later frame in the state', () => {

@@ -12,7 +12,7 @@ import {
 } from '../../client/words/probes.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import type { ProbeState } from '../../server/protocol.ts';
-import { doubtWith, probeWith, T0, unitWith, VISIT } from './fixtures.ts';
+import { doubtWith, EVENNESS, probeWith, T0, unitWith, VISIT } from './fixtures.ts';
 
 const si = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
 const us = scalesFor({ temperature: 'F', flow: 'cfm', power: 'Btuh' });
@@ -20,7 +20,16 @@ const plain = (text: string | null): string | null =>
   text?.replace(/[\u202f\u2002\u00a0]/g, ' ').replace(/ +/g, ' ') ?? null;
 const visit = {
   ...VISIT,
-  units: { u1: { name: 'Study', airflow: null, fanSpeeds: [], setpointC: null, fan: null } },
+  units: {
+    u1: {
+      name: 'Study',
+      airflow: null,
+      fanSpeeds: [],
+      setpointC: null,
+      fan: null,
+      evenness: EVENNESS,
+    },
+  },
 };
 
 describe('a probe in words', () => {

@@ -28,12 +28,15 @@ describe('the difference of two means', () => {
     expect(differenceUncertainty(before, after, 'latentW')?.u95W).toBeCloseTo(1.96 * 6, 9);
   });
 
-  test('errors of different probes, places’ own and another airflow’s add up', () => {
+  test('errors of different probes, scatter and another airflow’s add up', () => {
     expect(
       total(mean('f', [item('humidity', 30, 'r')]), mean('f', [item('humidity', 40, 'x')])),
     ).toBeCloseTo(50, 9);
-    const spread = [item('spread', 30, 'return')];
-    expect(total(mean('f', spread), mean('f', spread))).toBeCloseTo(Math.hypot(30, 30), 9);
+    const scatter = [item('scatter', 30)];
+    expect(total(mean('f', scatter), mean('f', scatter))).toBeCloseTo(Math.hypot(30, 30), 9);
+    // A probe stays at its spot: what that is off by is in both.
+    const spot = [item('spread', 30, 'supply')];
+    expect(total(mean('f', spot), mean('f', spot))).toBeCloseTo(0, 9);
     const flow = [item('airflow', 30)];
     expect(total(mean('f', flow), mean('f', flow))).toBeCloseTo(0, 9);
     expect(total(mean('f', flow), mean('g', flow))).toBeCloseTo(Math.hypot(30, 30), 9);
@@ -41,8 +44,8 @@ describe('the difference of two means', () => {
 
   test('what each check leaves in common is told apart', () => {
     const common = (a: number, b: number): BudgetItem[] => [
-      ...[item('common-temperature', a), item('common-humidity', 0)],
-      ...[item('common-temperature', b), item('common-humidity', 0)],
+      ...[item('common-temperature', a, 'first'), item('common-humidity', 0, 'first')],
+      ...[item('common-temperature', b, 'second'), item('common-humidity', 0, 'second')],
     ];
     expect(total(mean('f', common(10, 20)), mean('f', common(13, 24)))).toBeCloseTo(5, 9);
   });

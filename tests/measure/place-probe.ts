@@ -29,5 +29,6 @@ export function placeProbe(of: ProbeOf, model = REAL_AIR): PlaceProbe {
     humidity: { u: uRh, shape },
     shared,
     sharesHumidity: shared >= 0,
+    flowShare: 1,
   };
 }

@@ -97,7 +97,13 @@ function budgetOf(c: Case, u: Inputs, common = false): BudgetItem[] {
       flowRelative: { u: u.flowM3s / at.flowM3s, shape: NORMAL },
       pressurePa: { u: u.pPa, shape: NORMAL },
       shared: common
-        ? [{ temperature: { u: u.t1, shape: NORMAL }, humidity: { u: u.rh1, shape: NORMAL } }]
+        ? [
+            {
+              temperature: { u: u.t1, shape: NORMAL },
+              humidity: { u: u.rh1, shape: NORMAL },
+              of: 'check',
+            },
+          ]
         : [],
     },
     PERFECT_AIR,

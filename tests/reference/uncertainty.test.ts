@@ -63,7 +63,7 @@ function budgetOf({ ret, supply, uFlow = 0, uPa = 0, shared = [] }: Doubtful): B
       supplyProbes: supply ?? [supplyProbe()],
       flowRelative: normal(uFlow / EXAMPLE.flowM3s),
       pressurePa: normal(uPa),
-      shared,
+      shared: shared.map((errors) => ({ ...errors, of: 'check' })),
     },
     PERFECT_AIR,
   );
@@ -156,6 +156,8 @@ describe('the budget of the worked example', () => {
       sensibleU95W: 0,
       latentU95W: 0,
       sensibleHeatRatioU95: 0,
+      uReturnSpreadW: 0,
+      uSupplySpreadW: 0,
     });
     const once = uncertaintyOf({ t1: 0.1, rh1: 1, t2: 0.3, rh2: 2, flowM3s: 0.01, pPa: 100 });
     const twice = uncertaintyOf({ t1: 0.2, rh1: 2, t2: 0.6, rh2: 4, flowM3s: 0.02, pPa: 200 });
@@ -224,14 +226,15 @@ describe('several probes at a place', () => {
   });
 
   it('their spread is a type A of the mean: the voltages of JCGM 100, H.2, as if they were °C', () => {
-    // u of the mean 0.0032, as published; a sensitivity of 667.96 W/K (above) less its W's part.
+    // u of the mean 0.0032, as published, widened by t_95(4)/1.96 = 2.776/1.96 (table G.2); a sensitivity of 667.96 W/K (above) less its W's part.
     const volts = [5.007, 4.994, 5.005, 4.99, 4.999];
     const ret = alike(5).map((probe, i) => ({ ...probe, temperatureC: volts[i] ?? NaN }));
     const perK = RESULT.dryAirKgs * (1006 + 1860 * (ret[0]?.humidityRatio ?? NaN));
     const spread = budgetOf({ ret }).find((item) => item.kind === 'spread');
     expect(spread?.of).toBe('return');
-    expectNear((spread?.totalW ?? NaN) / perK, 0.0032, 5e-5);
-    expectNear((spread?.sensibleW ?? NaN) / perK, 0.0032, 5e-5);
+    const wider = 2.776 / 1.96;
+    expectNear((spread?.totalW ?? NaN) / perK, 0.0032 * wider, 5e-5);
+    expectNear((spread?.sensibleW ?? NaN) / perK, 0.0032 * wider, 5e-5);
     expect(spread?.latentW).toBe(0);
   });
 
@@ -243,8 +246,15 @@ describe('several probes at a place', () => {
     };
     expect(apart(0.2).spread).toBe(true);
     expect(apart(1).spread).toBe(false);
-    // The errors of limits and the rest of the spread make up the spread that was seen.
-    expectWithin(apart(0.2).uTotalW, apart(0).uTotalW, 1e-12);
+    // The errors of limits and the rest of the spread make up the spread that was seen; Student's t of
+    // one degree of freedom, 12.706 (JCGM 100, table G.2), widens the rest alone.
+    const wider = 12.706 / 1.96;
+    const own = apart(1).uTotalW / 5;
+    expectWithin(
+      apart(0.2).uTotalW ** 2,
+      apart(0).uTotalW ** 2 - (wider ** 2 - 1) * own ** 2,
+      1e-4,
+    );
   });
 
   it('one that tells no humidity counts for the temperature alone', () => {

@@ -9,8 +9,8 @@ const VISITS = 500;
 
 describe(`the 95 % interval over ${VISITS} visits`, () => {
   test.each(CONDITIONS)('$name: holds the truth in 93 to 99 %', (condition) => {
-    const before = coverage([condition], false, VISITS);
-    const after = coverage([condition], true, VISITS);
+    const before = coverage([condition], { checked: false }, VISITS);
+    const after = coverage([condition], { checked: true }, VISITS);
     for (const { share } of [before, after]) {
       expect(share).toBeGreaterThanOrEqual(0.93);
       expect(share).toBeLessThanOrEqual(0.99);

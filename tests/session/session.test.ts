@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import type { Budget } from '../../server/protocol.ts';
 import { setUp, STANDING, T0, TestVisit } from './visit.ts';
 
 describe('one snapshot a second', () => {
@@ -210,7 +211,18 @@ describe('several units', () => {
     const { sum } = visit.snapshots.at(-1)!;
     expect(b.totalW).toBeCloseTo((a.totalW ?? 0) / 2, 6);
     expect(sum.totalW).toBeCloseTo((a.totalW ?? 0) + (b.totalW ?? 0), 6);
-    expect(sum.totalU95W).toBeCloseTo(Math.hypot(a.totalU95W ?? 0, b.totalU95W ?? 0), 6);
+    // Both airflows were entered: one hand, one error. So is the pressure. What else there is, is each's own.
+    const [first, second] = visit.session.budgets();
+    const of = (shared: boolean, { items }: Budget): number[] =>
+      items
+        .filter(({ kind }) => ['airflow', 'pressure'].includes(kind) === shared)
+        .map(({ totalW }) => totalW);
+    if (first === undefined || second === undefined) throw new Error('two budgets');
+    const together = of(true, first).map((w, i) => w + (of(true, second)[i] ?? NaN));
+    const u = Math.hypot(...together, ...of(false, first), ...of(false, second));
+    // Between a normal distribution and two rectangular ones.
+    expect(sum.totalU95W).toBeGreaterThan(1.9 * u);
+    expect(sum.totalU95W).toBeLessThan(1.96 * u);
   });
 
   test('a unit without a figure: there is no sum of the rest', () => {

@@ -7,6 +7,7 @@ import {
   type EventMessage,
   type Snapshot,
   type UnitSnapshot,
+  type Walk,
 } from '../../server/protocol.ts';
 import { Session } from '../../server/session.ts';
 
@@ -23,6 +24,7 @@ export class TestVisit {
   readonly captures: Capture[] = [];
   readonly events: EventMessage[] = [];
   readonly checks: Check[] = [];
+  readonly walks: Walk[] = [];
   readonly forgotten: string[] = [];
   readonly session: Session;
 
@@ -36,6 +38,7 @@ export class TestVisit {
         else this.captures[at] = c;
       },
       check: (c) => this.checks.push(c),
+      walk: (w) => this.walks.push(w),
       event: (e) => this.events.push(e),
       probe: (probe, forgotten) => forgotten && this.forgotten.push(probe.id),
       setup: () => {},
@@ -78,7 +81,10 @@ export class TestVisit {
   }
 }
 
-/** One unit `u1` with a return and a supply probe, at sea level. */
+/**
+ * One unit `u1` with a return and a supply probe, at sea level. Its air is said to be even, so that
+ * one probe is enough.
+ */
 export function setUp(more: { mode?: 'cooling' | 'heating' } = { mode: 'cooling' }): Line[] {
   const limits = { temperatureC: 0.5, humidityPct: 2.5 };
   return [
@@ -87,6 +93,7 @@ export function setUp(more: { mode?: 'cooling' | 'heating' } = { mode: 'cooling'
       type: 'unit',
       id: 'u1',
       airflow: { source: 'entered', flowM3s: 0.2, basis: 'actual', plane: 'supply', limitPct: 5 },
+      unevenPct: { return: 0, supply: 0 },
     },
     { type: 'probe', id: 'r', unit: 'u1', place: 'return', limits },
     { type: 'probe', id: 's', unit: 'u1', place: 'supply', limits },

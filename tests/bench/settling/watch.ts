@@ -64,6 +64,7 @@ export function watch(visit: Visit): Watch {
       if (capture.unit === visit.unit && capture.open !== true) seen.captures.push(capture);
     },
     check: nothing,
+    walk: nothing,
     event: nothing,
     probe: nothing,
     setup: nothing,

@@ -1,0 +1,95 @@
+/** What goes into the budget of a capacity (budget.ts), and what comes out of it. */
+import type { AirPoint, Flow, Mode } from './capacity.ts';
+import type { Evenness } from './evenness.ts';
+import type { Uncertain } from './gum.ts';
+
+/** One probe of a place: what it reads, how W follows from it, and how far each may be off. */
+export interface PlaceProbe {
+  id: string;
+  temperatureC: number;
+  /** Null for a probe that tells no humidity. */
+  humidityRatio: number | null;
+  /** ∂W/∂t, ∂W/∂(humidity reading: % RH or K of dew point), ∂W/∂p. */
+  wPerK: number;
+  wPerHumidity: number;
+  wPerPa: number;
+  /** Its own errors: of the temperature, K, and of the humidity reading. */
+  temperature: Uncertain;
+  humidity: Uncertain;
+  /** Which of the `shared` errors below moves its temperature too; −1: none. */
+  shared: number;
+  /** Whether that holds of its humidity as well: not of one whose humidity was not checked. */
+  sharesHumidity: boolean;
+  /** How much of the place's flow it stands for, in proportion to the others there. */
+  flowShare: number;
+}
+
+/** What the budget is made of, beside the capacity itself. */
+export interface BudgetInputs {
+  mode: Mode;
+  ret: AirPoint;
+  supply: AirPoint;
+  flow: Flow;
+  pPa: number;
+  retProbes: readonly PlaceProbe[];
+  supplyProbes: readonly PlaceProbe[];
+  /** What is known of how the air differs from spot to spot; left out: only what the probes show. */
+  retEvenness?: Evenness;
+  supplyEvenness?: Evenness;
+  /** Relative uncertainty of the flow. */
+  flowRelative: Uncertain;
+  /** Uncertainty of the pressure, Pa. */
+  pressurePa: Uncertain;
+  /** Errors that probes share which were checked side by side, one for each such check: K, % RH. */
+  shared: readonly SharedError[];
+}
+
+/** An error of the probes of one check. */
+export interface SharedError {
+  temperature: Uncertain;
+  humidity: Uncertain;
+  /** Names the check: in another budget the same name is the same error. */
+  of: string;
+}
+
+export type BudgetKind =
+  | 'temperature'
+  | 'humidity'
+  | 'spread'
+  | 'airflow'
+  | 'pressure'
+  | 'common-temperature'
+  | 'common-humidity'
+  | 'scatter';
+
+/** One independent error: what one standard uncertainty of it does to each output, W (signed). */
+export interface BudgetItem {
+  kind: BudgetKind;
+  /** The probe, for a spread the place, for what probes share the check. */
+  of: string | null;
+  totalW: number;
+  sensibleW: number;
+  latentW: number;
+  /** Excess kurtosis of its distribution. */
+  shape: number;
+}
+
+/**
+ * Takes the errors of a capacity one by one. They are summed up for each unit in each second, and
+ * listed only now and then: so no list is made of them for the sums.
+ */
+export interface ErrorSink {
+  /**
+   * @param kind of the error, and whose it is: see `BudgetItem`
+   * @param error its size
+   * @param total what one unit of it does to the outputs, W
+   */
+  add(
+    kind: BudgetKind,
+    of: string | null,
+    error: Uncertain,
+    total: number,
+    sensible: number,
+    latent: number,
+  ): void;
+}

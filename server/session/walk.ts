@@ -1,0 +1,159 @@
+/** A walk along a unit's outlet or intake, from its start to its end: see signal/outlet-walk.ts. */
+import type { Walk } from '../protocol.ts';
+import { doubt } from './doubt.ts';
+import { LEAST_S, OutletWalk, type WalkReading, type WalkResult } from '../signal/outlet-walk.ts';
+import { type AirPlace, LEAST_SPLIT_K } from './evenness.ts';
+
+/** A probe that is moved, or stays, as the walk needs it. */
+interface Walking {
+  readonly id: string;
+  readonly name: string;
+  walking: boolean;
+}
+
+/** What 1 K and 1 kg/kg at a place do to the total, W. */
+export interface PlaceEffect {
+  perK: number;
+  perW: number;
+  totalW: number;
+}
+
+/** While a probe is away from its own place. */
+export const WALK_RUNNING = doubt(
+  'walk-running',
+  'A probe of this unit is being walked along the outlet or the intake.',
+  'It is left out meanwhile; without another probe at its place there is no figure.',
+  'End the walk, and hang the probe back in its place.',
+);
+
+export class RunningWalk {
+  readonly unit: string;
+  readonly place: AirPlace;
+  readonly moving: Walking;
+  /** The ids of those that stay. */
+  readonly staying: readonly string[];
+  readonly #from: number;
+  readonly #walk: OutletWalk;
+  #splitSum = 0;
+  #splits = 0;
+  #effect: PlaceEffect | null;
+  #gone = false;
+
+  constructor(
+    t: number,
+    unit: string,
+    place: AirPlace,
+    moving: Walking,
+    staying: readonly string[],
+    effect: PlaceEffect | null,
+  ) {
+    this.#effect = effect;
+    this.#from = t;
+    this.unit = unit;
+    this.place = place;
+    this.moving = moving;
+    this.staying = staying;
+    this.#walk = new OutletWalk(staying.length);
+    moving.walking = true;
+  }
+
+  /**
+   * Takes the second that ends at `t`.
+   * @param splitK return less supply
+   * @param effect null while the unit has no figure: then the last one stands
+   */
+  second(
+    t: number,
+    moving: WalkReading,
+    staying: readonly WalkReading[],
+    splitK: number,
+    effect: PlaceEffect | null,
+  ): Walk {
+    this.#walk.second(moving, staying);
+    if (!Number.isNaN(splitK)) {
+      this.#splitSum += splitK;
+      this.#splits++;
+    }
+    this.#effect = effect ?? this.#effect;
+    return this.#message('running', t);
+  }
+
+  /** The probe goes along the place from here on. */
+  go(): void {
+    this.#gone = true;
+    this.#walk.go();
+  }
+
+  /** Return less supply meanwhile, K. */
+  get splitK(): number {
+    return this.#splitSum / this.#splits;
+  }
+
+  /** What it tells; null where that is nothing. */
+  result(): WalkResult | null {
+    return Math.abs(this.splitK) >= LEAST_SPLIT_K ? this.#walk.result() : null;
+  }
+
+  /** Ends it: the probe that was moved counts at its own place again. */
+  end(t: number): Walk {
+    this.moving.walking = false;
+    return this.#message('ended', t);
+  }
+
+  #message(phase: Walk['phase'], t: number): Walk {
+    const result = this.result();
+    const held = !this.#gone && phase === 'running';
+    const bias = result?.biases[0] ?? null;
+    const { perK, perW, totalW } = this.#effect ?? { perK: NaN, perW: NaN, totalW: NaN };
+    const offW = perK * (bias?.temperatureK ?? NaN) + perW * (bias?.humidityRatio || 0);
+    return {
+      type: 'walk',
+      phase,
+      unit: this.unit,
+      place: this.place,
+      probe: this.moving.id,
+      from: this.#from,
+      t,
+      verdict: this.#verdict(result),
+      progress: held ? 0 : Math.min(1, this.#walk.seconds / LEAST_S),
+      text: held ? this.#holdSentence() : this.#sentence(phase, result),
+      spotK: result?.spotK ?? null,
+      biasK: bias?.temperatureK ?? null,
+      totalPct: Number.isFinite(offW) ? (100 * offW) / totalW : null,
+    };
+  }
+
+  #verdict(result: WalkResult | null): Walk['verdict'] {
+    if (this.#gone) return result === null ? 'waiting' : 'found';
+    return this.#walk.settled ? 'settled' : 'settling';
+  }
+
+  #holdSentence(): string {
+    const where = this.place === 'supply' ? 'outlet' : 'intake';
+    return this.#walk.settled
+      ? `It has settled: go along the ${where} at an even pace, a minute there and back.`
+      : `Hold ${this.moving.name} still at one end of the ${where} until it has settled.`;
+  }
+
+  #sentence(phase: Walk['phase'], result: WalkResult | null): string {
+    const where = this.place === 'supply' ? 'outlet' : 'intake';
+    if (result !== null && (this.#gone || phase === 'ended')) {
+      return phase === 'running'
+        ? `Go on along the ${where}, there and back at an even pace; end where you began.`
+        : 'What the probes that stayed are off by is taken off from now on.';
+    }
+    if (!this.#walk.audible) {
+      return `${this.moving.name}, or a probe that stays, is not heard: ${
+        phase === 'running' ? 'bring them closer to the computer.' : 'nothing has changed.'
+      }`;
+    }
+    if (this.#splits > 0 && Math.abs(this.splitK) < LEAST_SPLIT_K) {
+      return phase === 'running'
+        ? 'Return and supply hardly differ: let the unit run first.'
+        : 'Return and supply hardly differed: nothing has changed.';
+    }
+    return phase === 'running'
+      ? `Move ${this.moving.name} along the ${where} at an even pace, a minute or more.`
+      : 'The walk was too short: nothing has changed.';
+  }
+}
