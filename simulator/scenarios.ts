@@ -32,7 +32,7 @@ const PLAIN: SystemParameters = {
 const DEMO: SystemParameters = {
   ...PLAIN,
   outdoorUnit: OUTDOOR_UNIT,
-  units: [READING_ROOM_UNIT, WORKSHOP_UNIT],
+  units: [{ ...READING_ROOM_UNIT, outletK: 0.6 }, WORKSHOP_UNIT],
   probes: [
     airProbe('p1', 'Reading room return', 'u1', 'return'),
     { ...airProbe('p2', 'Reading room return, second', 'u1', 'return'), intervalS: 2 },
@@ -132,6 +132,11 @@ const SCENARIOS: Readonly<Record<string, SystemParameters>> = {
       massTemperatureC: 24.2,
       contentsJK: 100_000,
     },
+  }),
+  // One probe, at three quarters of an outlet that is 4 K warmer at its right end.
+  'uneven-outlet': changed({
+    unit: { outletK: 4 },
+    probe: (probe) => (probe.place === 'supply' ? { ...probe, unevenK: 1 } : probe),
   }),
   fouled: changed({
     unit: { head: { ...READING_ROOM_UNIT.head, fouling: 0.6, filterLoading: 0.3 } },

@@ -32,7 +32,19 @@ export interface UnitParameters {
   readonly setpointC: number;
   /** The fan speed at the start. */
   readonly fan: string;
+  /** How much warmer the air is at the right end of the outlet than at the left one, K; 0: even. */
+  readonly outletK?: number;
 }
+
+/** A probe that is walked along a place; since when, ms since the start: null while it is held still. */
+interface Walking {
+  readonly id: string;
+  readonly unit: string;
+  readonly place: 'return' | 'supply';
+  fromMs: number | null;
+}
+/** From one end to the other. */
+const WALK_MS = 30_000;
 
 /** Everything that a simulated visit depends on, but for the seed. */
 export interface SystemParameters {
@@ -63,6 +75,7 @@ export class System {
   readonly #sign: number;
   #originT: number;
   #together: ReadonlySet<string> = new Set();
+  #walk: Walking | null = null;
   #inHand: string | null = null;
   #elapsedMs = 0;
   #outdoor: Air;
@@ -126,6 +139,16 @@ export class System {
   /** Lays these probes side by side in the first one's room, as for a check; none: all hang again. */
   layTogether(ids: readonly string[]): void {
     this.#together = new Set(ids);
+  }
+
+  /** Takes a probe to the left end of a unit's outlet or intake; null: it hangs again. */
+  walkAlong(walk: { id: string; unit: string; place: 'return' | 'supply' } | null): void {
+    this.#walk = walk === null ? null : { ...walk, fromMs: null };
+  }
+
+  /** It goes from there to the right end and back, again and again. */
+  walkOn(): void {
+    if (this.#walk !== null) this.#walk.fromMs = this.#elapsedMs;
   }
 
   /** Takes a probe in a warm hand, wherever it hangs; null: it hangs again. */
@@ -240,9 +263,27 @@ export class System {
     return unit === undefined || unit === null ? this.#outdoor : this.#head(unit).room.air;
   }
 
+  /** The air where a probe is that is walked along a place: its profile is a straight line. */
+  #aroundWalked({ unit: unitId, place, fromMs }: Walking): Surroundings {
+    const { pressurePa } = this.parameters;
+    const { unit, parameters } = this.#head(unitId);
+    const air = place === 'return' ? unit.return : unit.supply;
+    const passed = fromMs === null ? 0 : ((this.#elapsedMs - fromMs) / WALK_MS) % 2;
+    const position = passed < 1 ? passed : 2 - passed;
+    const slopeK = place === 'return' ? 0 : (parameters.outletK ?? 0);
+    return {
+      temperatureC: air.temperatureC + slopeK * (position - 0.5),
+      vapourPressurePa: vapourPressurePa(air.humidityRatio, pressurePa),
+      velocityMs: unit.flowM3s / parameters.head.outletM2,
+      pressurePa,
+      powerW: this.outdoorUnit.powerW,
+    };
+  }
+
   #around({ id, unit: unitId, place, unevenK }: ProbeParameters): Surroundings {
     const { pressurePa } = this.parameters;
     const together = this.#together.has(id);
+    if (this.#walk?.id === id && !together) return this.#aroundWalked(this.#walk);
     let air = this.#outdoor;
     let velocityMs = 0;
     if (together) {

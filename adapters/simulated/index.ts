@@ -105,6 +105,12 @@ export function createSimulatedAdapter(options: SimulatedOptions = {}): Simulate
       const together = line.phase === 'start' ? line.probes : [];
       system.layTogether(together.map((id) => probes.get(id) ?? id));
     }
+    if (line.kind === 'walk') {
+      const { phase, unit, place } = line;
+      if (phase === 'go') system.walkOn();
+      else if (phase === 'end') system.walkAlong(null);
+      else system.walkAlong({ id: probes.get(line.probe) ?? line.probe, unit, place });
+    }
     if (line.kind === 'fan') {
       const airflow = fanTables.get(line.unit)?.(line.speed) ?? null;
       // An unknown speed is free text about something else; one that it has already changes nothing.

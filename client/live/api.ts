@@ -33,6 +33,13 @@ export type EntryEvent =
   | { kind: 'fan'; unit: string; speed: string }
   | { kind: 'note'; unit: string; text: string }
   | { kind: 'check'; phase: 'start' | 'end'; probes: string[] }
+  | {
+      kind: 'walk';
+      phase: 'start' | 'go' | 'end';
+      unit: string;
+      place: 'return' | 'supply';
+      probe: string;
+    }
   | { kind: 'capture'; unit: string }
   | {
       kind: 'strike';
@@ -56,8 +63,13 @@ export type Airflow = NonNullable<UnitSetup['airflow']>;
 export const putAirflow = (unit: string, airflow: Airflow): Promise<string | null> =>
   send('PUT', `${at('units', unit)}/airflow`, airflow);
 
-/** Names a unit; makes it if there is none of that id. */
-export const putUnit = (unit: string, change: { name: string }): Promise<string | null> =>
+/** What can be said of a unit. */
+export interface UnitChange {
+  name?: string;
+  unevenPct?: { return?: number | null; supply?: number | null };
+}
+/** Names a unit, or says how even its air is; makes it if there is none of that id. */
+export const putUnit = (unit: string, change: UnitChange): Promise<string | null> =>
   send('PUT', at('units', unit), change);
 
 /** What can be said of a probe. */

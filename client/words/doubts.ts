@@ -13,6 +13,9 @@ const WAYS: Record<string, { href: string; text: string }> = {
   'airflow-other-speed': { href: '#airflow', text: 'To the airflow' },
   'return-missing': { href: '#probes', text: 'To the probes' },
   'supply-missing': { href: '#probes', text: 'To the probes' },
+  'supply-single': { href: '#walk', text: 'To the walk along the outlet' },
+  'return-single': { href: '#walk', text: 'To the walk along the intake' },
+  'walk-running': { href: '#walk', text: 'To the walk' },
   'pressure-assumed': { href: '#settings', text: 'To the settings of the visit' },
 };
 /** The ± that is missing is that of the airflow, or of a probe: its sentence says which. */

@@ -11,13 +11,20 @@ const NO_TOTAL = new Set([
   'humidity-missing',
   'airflow-missing',
   'check-running',
+  'walk-running',
   'air-impossible',
 ]);
 /** Doubts that leave a total without an interval. */
 const NO_INTERVAL = new Set(['limits-unknown']);
 
 /** Doubts that stand through most visits: the interval holds what they cost, as far as anyone knows. */
-const STANDING = new Set(['check-missing', 'check-old', 'airflow-not-measured']);
+const STANDING = new Set([
+  'check-missing',
+  'check-old',
+  'airflow-not-measured',
+  'supply-single',
+  'return-single',
+]);
 
 /** Whether a steady figure can be written down as it is: with an interval, and nothing to mend first. */
 export const isWritable = ({ capacity, doubts }: UnitSnapshot): boolean =>

@@ -1,0 +1,88 @@
+/** A walk along the outlet or the intake in words, and how even the air there is. */
+import type { PlaceEvenness, ProbeState, Walk } from '../../server/protocol.ts';
+import { percent, withSign, written } from './figures.ts';
+import type { Scales } from './scales.ts';
+
+export type WalkPlace = Walk['place'];
+type Probes = Record<string, ProbeState>;
+
+/** What a place is called where air goes in or out. */
+export const openingOf = (place: WalkPlace): string => (place === 'return' ? 'intake' : 'outlet');
+
+/** The live probes that stay at a place of a unit, by their names. */
+export function stayingAt(probes: Probes, unit: string, place: WalkPlace, moved: string): string[] {
+  return Object.entries(probes)
+    .filter(([id, p]) => id !== moved && p.unit === unit && p.place === place && p.state === 'live')
+    .map(([, { name }]) => name);
+}
+
+/** A probe that can be moved. */
+export interface Mover {
+  id: string;
+  probe: ProbeState;
+}
+
+/**
+ * Live probes that tell a temperature, best first: one that hangs nowhere, one of the other place, and
+ * last one of the place itself.
+ */
+export function movers(probes: Probes, unit: string, place: WalkPlace): Mover[] {
+  const rank = ({ unit: at, place: hangs }: ProbeState): number => {
+    if (at === null || hangs === null) return 0;
+    if (at !== unit || hangs === 'outdoor') return 2;
+    return hangs === place ? 3 : 1;
+  };
+  return Object.entries(probes)
+    .filter(([, { state, values }]) => state === 'live' && values.temperatureC !== undefined)
+    .map(([id, probe]) => ({ id, probe }))
+    .sort((a, b) => rank(a.probe) - rank(b.probe));
+}
+
+/** The verdict in a word or three. */
+export function walkWord({ verdict }: Walk): string {
+  switch (verdict) {
+    case 'settling':
+      return 'Hold still';
+    case 'settled':
+      return 'Ready to go';
+    case 'waiting':
+      return 'Walking';
+    case 'found':
+      return 'Enough';
+  }
+}
+
+/** "Spots differ by 0.8 K (one standard deviation)." Null while nothing is known. */
+export function spotWords({ spotK }: Walk, scales: Scales): string | null {
+  if (spotK === null) return null;
+  return `Spots differ by ${withSign(spotK, scales.offset)} (one standard deviation).`;
+}
+
+/** "Supply, left reads 0.6 K warmer than the whole outlet: the figure is 6 % too low." */
+export function biasWords(
+  { biasK, totalPct, place }: Walk,
+  staying: readonly string[],
+  scales: Scales,
+): string | null {
+  if (biasK === null) return null;
+  const who = staying.length === 1 ? (staying[0] ?? '') : 'The first probe that stays';
+  const by = withSign(Math.abs(biasK), scales.offset);
+  const reads = `${who} reads ${by} ${biasK < 0 ? 'colder' : 'warmer'} than the whole ${openingOf(place)}`;
+  if (totalPct === null) return `${reads}.`;
+  const off = percent(Math.abs(totalPct));
+  return `${reads}: with it alone the total is ${off} too ${totalPct < 0 ? 'low' : 'high'}.`;
+}
+
+/** Where the interval has it from. */
+export function evennessWords({ spotsPct, from }: PlaceEvenness, place: WalkPlace): string {
+  const opening = openingOf(place);
+  const share = `${written(spotsPct, spotsPct < 10 ? 0.1 : 1)}\u202f% of the difference between return and supply`;
+  switch (from) {
+    case 'assumed':
+      return `Nobody has walked the ${opening}: spots are taken to differ by ${share}.`;
+    case 'entered':
+      return `You said that spots of the ${opening} differ by ${share}.`;
+    case 'walked':
+      return `The ${opening} was walked: spots differ by ${share}, and what the probes there are off by is taken off.`;
+  }
+}
