@@ -24,12 +24,14 @@ export interface Mover {
 
 /**
  * Live probes that tell a temperature, best first: one that hangs nowhere, one of the other place, and
- * last one of the place itself.
+ * last one of the place itself or without humidity.
  */
 export function movers(probes: Probes, unit: string, place: WalkPlace): Mover[] {
-  const rank = ({ unit: at, place: hangs }: ProbeState): number => {
+  const rank = ({ unit: at, place: hangs, values }: ProbeState): number => {
+    if (values.humidityPct === undefined && values.dewPointC === undefined) return 4;
+    if (hangs === 'outdoor') return 3;
     if (at === null || hangs === null) return 0;
-    if (at !== unit || hangs === 'outdoor') return 2;
+    if (at !== unit) return 2;
     return hangs === place ? 3 : 1;
   };
   return Object.entries(probes)

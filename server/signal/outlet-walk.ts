@@ -7,6 +7,9 @@
  * that of the readings plus τ (R_end − R_start)/T, and the spots' deviation is that of R + τ ΔR/Δt over
  * steps that are long against its noise. What the air does everywhere at once is in both probes and
  * cancels.
+ *
+ * Walked there and back, the same spot is read twice, and a probe that lags reads it late both times:
+ * τ is taken so that both agree, as far as that says more than what is usual.
  */
 
 /** A walk this long says something; what comes after this long is not looked at, s. */
@@ -15,6 +18,9 @@ const MOST_S = 600;
 /** A probe's usual lag, and how well that is known, s (common practice, no source). */
 const LAG_S = 15;
 const U_LAG_S = 8;
+const LAGS_S = { least: 4, most: 40 };
+/** How well two readings of one spot agree, K. */
+const AGREE_K = 0.15;
 /** Readings are taken together over steps so long, s. */
 const STEP_S = 5;
 /** One spot in so many seconds counts as another one: a degree of freedom. */
@@ -101,16 +107,17 @@ export class OutletWalk {
     if (this.#rows.length < LEAST_S || !this.audible) return null;
     const first = this.#steps(0);
     if (first.length < LEAST_S / STEP_S / 2) return null;
+    const lagS = lagOf(first);
     const biases: WalkBias[] = [];
     for (let i = 0; i < this.#staying; i++) {
       biases.push({
         // The one that stays reads less where the one that moves reads more.
-        temperatureK: -this.#mean(this.#steps(2 * i)),
-        humidityRatio: -this.#mean(this.#steps(2 * i + 1)),
+        temperatureK: -this.#mean(this.#steps(2 * i), lagS),
+        humidityRatio: -this.#mean(this.#steps(2 * i + 1), lagS),
       });
     }
     return {
-      spotK: deviation(unlagged(first)),
+      spotK: deviation(first.map((x, i) => x + lagS * slope(first, i))),
       degrees: Math.max(3, Math.floor(this.#rows.length / SPOT_S)),
       biases,
       uLagK: (U_LAG_S * Math.abs(travel(first))) / this.#rows.length,
@@ -137,24 +144,42 @@ export class OutletWalk {
   }
 
   /** The mean of the air, from the readings of a probe that follows late. */
-  #mean(steps: readonly number[]): number {
+  #mean(steps: readonly number[], lagS: number): number {
     if (steps.length === 0) return NaN;
     const mean = steps.reduce((sum, x) => sum + x, 0) / steps.length;
-    return mean + (LAG_S * travel(steps)) / (steps.length * STEP_S);
+    return mean + (lagS * travel(steps)) / (steps.length * STEP_S);
   }
 }
 
 /** From the first step to the last. */
 const travel = (steps: readonly number[]): number => (steps.at(-1) ?? NaN) - (steps[0] ?? NaN);
 
-/** The air at each step. */
-function unlagged(steps: readonly number[]): number[] {
-  return steps.map((x, i) => {
-    const before = steps[Math.max(0, i - 1)] ?? x;
-    const after = steps[Math.min(steps.length - 1, i + 1)] ?? x;
-    const lasts = (Math.min(steps.length - 1, i + 1) - Math.max(0, i - 1)) * STEP_S;
-    return x + (LAG_S * (after - before)) / lasts;
-  });
+/** How fast it changes about a step, 1/s. */
+function slope(steps: readonly number[], i: number): number {
+  const from = Math.max(0, i - 1);
+  const to = Math.min(steps.length - 1, i + 1);
+  return ((steps[to] ?? NaN) - (steps[from] ?? NaN)) / ((to - from) * STEP_S);
+}
+
+/**
+ * The lag with which the way back agrees best with the way there, folded at half time: least squares
+ * of R + τ R′ at both, with what is usual as a first guess (a ridge).
+ */
+function lagOf(steps: readonly number[]): number {
+  // Who ends elsewhere has not gone back.
+  if (Math.abs(travel(steps)) > (Math.max(...steps) - Math.min(...steps)) / 2) return LAG_S;
+  let product = 0;
+  let square = 0;
+  for (let i = 0; i < steps.length >> 1; i++) {
+    const back = steps.length - 1 - i;
+    const apart = (steps[i] ?? NaN) - (steps[back] ?? NaN);
+    const turns = slope(steps, i) - slope(steps, back);
+    product += apart * turns;
+    square += turns * turns;
+  }
+  const known = (AGREE_K / U_LAG_S) ** 2;
+  const lagS = (known * LAG_S - product) / (known + square);
+  return Math.min(LAGS_S.most, Math.max(LAGS_S.least, lagS));
 }
 
 function deviation(values: readonly number[]): number {

@@ -65,6 +65,15 @@ describe('a walk there and back', () => {
     );
   });
 
+  test('there and back the lag is found out: the deviation is right for a quick and a slow probe', () => {
+    for (const lagS of [6, 25]) {
+      // ±2 K in a straight line: 4 K/√12 = 1.155 K.
+      const { spotK = NaN } = walk((x) => 4 * x - 2, { lagS, noiseK: 0.05 }).result() ?? {};
+      expect(spotK).toBeGreaterThan(0.8 * 1.155);
+      expect(spotK).toBeLessThan(1.2 * 1.155);
+    }
+  });
+
   test('one way only: the lag that is not known is said', () => {
     const oneWay = new OutletWalk(1);
     let read = -1;
