@@ -1,5 +1,5 @@
 /** One second of a unit as captures take it, and the last ones, kept. */
-import type { Airflow, Mode } from '../../adapters/contract.ts';
+import type { Mode } from '../../adapters/contract.ts';
 import type { BudgetItem } from '../measure/budget.ts';
 import { type Contribution, contributions } from '../measure/difference.ts';
 import type { CapacitySnapshot } from '../protocol.ts';
@@ -19,18 +19,17 @@ export interface Second {
 /** What errors do changes as slowly as the air: it is kept of one second in ten, ms. */
 const ERRORS_EVERY_MS = 10_000;
 
-/** The errors of the second that ends at `t`, by `flow`; null in seconds of which they are not kept. */
+/**
+ * The errors of the second that ends at `t`, by `flow`; null in seconds of which they are not kept.
+ * @param first of its kind: a mean may be over this second alone
+ */
 export function errorsOf(
   t: number,
   budget: () => readonly BudgetItem[],
   flow: string,
+  first: boolean,
 ): Second['errors'] {
-  return t % ERRORS_EVERY_MS === 0 ? contributions(budget(), flow) : null;
-}
-
-/** Names an airflow: the same line told again is the same airflow, with the same error. */
-export function flowName(a: Airflow): string {
-  return [a.source, a.flowM3s, a.basis, a.plane, a.limitPct, a.limitK].join(' ');
+  return first || t % ERRORS_EVERY_MS === 0 ? contributions(budget(), flow) : null;
 }
 
 /** A span may begin before it was called steady: by the strict test 30 min before. */
