@@ -104,7 +104,11 @@ export interface ProbeLine {
 
 /** The airflow of a unit, and where the figure comes from. */
 export interface Airflow {
-  /** How it was got: `entered`, `fan-table`, `sweep`, `grid`. */
+  /**
+   * How it was got: `entered`, `fan-table`, `sweep`, `grid`; `velocity` or `station` by an instrument that
+   * stays in the air and tells it all along. What any other source tells is never averaged with what was
+   * told before it.
+   */
   source: string;
   flowM3s: number;
   /** `actual`: at the density of its plane. `standard`: as dry air of 1.204 kg/m³ (20 °C). */
@@ -125,6 +129,8 @@ export interface Airflow {
 export interface VisitLine {
   type: 'visit';
   version: 1;
+  /** When a person told it, ms since the epoch; left out: it holds from where the line stands. */
+  t?: number | undefined;
   title?: string | undefined;
   /** The site's barometric pressure (not reduced to sea level), Pa. */
   pressurePa?: number | undefined;
@@ -143,6 +149,8 @@ export interface VisitLine {
 export interface UnitLine {
   type: 'unit';
   id: string;
+  /** As in a visit line. */
+  t?: number | undefined;
   name?: string | undefined;
   airflow?: Airflow | undefined;
   /** The names of its fan speeds, slowest first. */

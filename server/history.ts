@@ -1,8 +1,9 @@
 /**
- * The past of a visit, one row a snapshot, in columns: what a page that connects (again) is given.
+ * The past of a visit, one row a snapshot, in columns: what a page that connects (again) is given. It is
+ * the figure as it was shown; in the first second of another mode there is none, which breaks its line.
  * Bounded: of a visit of more than two days the oldest part goes.
  */
-import type { History, Snapshot } from './protocol.ts';
+import type { History, Snapshot, UnitSnapshot } from './protocol.ts';
 
 const COLUMNS = ['totalW', 'sensibleW', 'latentW', 'totalU95W', 'returnC', 'supplyC'] as const;
 type Column = (typeof COLUMNS)[number];
@@ -28,6 +29,7 @@ export class HistoryColumns {
   #rows = 0;
   #t = new Numbers(1024);
   readonly #units = new Map<string, Record<Column, Numbers>>();
+  readonly #modes = new Map<string, UnitSnapshot['mode']>();
   readonly #maxRows: number;
 
   constructor(maxRows = MAX_ROWS) {
@@ -46,9 +48,13 @@ export class HistoryColumns {
     this.#t.values[row] = snapshot.t;
     for (const [id, unit] of Object.entries(snapshot.units)) {
       const columns = this.#columns(id);
-      columns.totalW.values[row] = unit.capacity.totalW ?? NaN;
-      columns.sensibleW.values[row] = unit.capacity.sensibleW ?? NaN;
-      columns.latentW.values[row] = unit.capacity.latentW ?? NaN;
+      const before = this.#modes.get(id) ?? unit.mode;
+      this.#modes.set(id, unit.mode);
+      if (before === unit.mode) {
+        columns.totalW.values[row] = unit.settling.levelW ?? NaN;
+        columns.sensibleW.values[row] = unit.settling.levelSensibleW ?? NaN;
+        columns.latentW.values[row] = unit.settling.levelLatentW ?? NaN;
+      }
       columns.totalU95W.values[row] = unit.capacity.totalU95W ?? NaN;
       columns.returnC.values[row] = unit.return.temperatureC ?? NaN;
       columns.supplyC.values[row] = unit.supply.temperatureC ?? NaN;

@@ -67,8 +67,13 @@ export const settlingSchema = z.object({
   plateauU95W: nullable,
   /** When it will be called steady, s from now. */
   steadyInS: nullable,
-  /** The mean of the last seconds, W, and how far that mean lies behind the readings, s. */
+  /**
+   * The figure as it is shown: means of total, sensible and latent over the last ten seconds (fewer after
+   * something was told), W, and how far they lie behind the readings, s.
+   */
   levelW: nullable,
+  levelSensibleW: nullable,
+  levelLatentW: nullable,
   levelDelayS: nullable,
   /** How much the level moved over the last `lookedS` seconds, highest less lowest, W. */
   movedW: nullable,

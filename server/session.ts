@@ -188,7 +188,10 @@ export class Session {
     }
     this.#idle = live ? 0 : this.#idle + 1;
     if (this.#check !== null) this.#sink.check(this.#check.second(t));
+    const { source } = this.#pressure;
     this.#pressure = pressureOf(this.#pressurePa, this.#altitudeM, this.probes.values());
+    // A barometer that is heard, or not any more, makes a step of it.
+    if (this.#pressure.source !== source) this.#beginAnew(t - STEP_MS);
     const placed = (this.#placed ??= this.#place());
     const snapshot: Snapshot = {
       type: 'snapshot',
@@ -303,7 +306,9 @@ export class Session {
     return why;
   }
 
-  #visit(line: VisitLine): null {
+  #visit(line: VisitLine): string | null {
+    const refusal = line.t === undefined ? null : this.#timed(line.t);
+    if (refusal !== null) return refusal;
     const before = [this.#mode, this.#pressurePa, this.#altitudeM].join();
     if (line.title !== undefined) this.#title = line.title;
     if (line.pressurePa !== undefined) this.#pressurePa = line.pressurePa;
@@ -318,18 +323,27 @@ export class Session {
     if (line.captureAfterS !== undefined) this.#settings.captureAfterS = line.captureAfterS;
     this.#pressure = pressureOf(this.#pressurePa, this.#altitudeM, this.probes.values());
     if (before !== [this.#mode, this.#pressurePa, this.#altitudeM].join()) {
-      // Figures before and after are not of one kind.
-      for (const unit of this.units.values()) this.#captured(unit.beginAnew(this.#now()));
+      this.#beginAnew(this.#now());
     }
     this.#sink.setup();
     return null;
   }
 
-  #unitLine(line: UnitLine): null {
+  /** Figures before and after are not of one kind. */
+  #beginAnew(t: number): void {
+    for (const unit of this.units.values()) this.#captured(unit.beginAnew(t));
+  }
+
+  #unitLine(line: UnitLine): string | null {
+    const refusal = line.t === undefined ? null : this.#timed(line.t);
+    if (refusal !== null) return refusal;
     const unit = this.#unit(line.id);
     if (line.name !== undefined) unit.name = line.name;
     if (line.fanSpeeds !== undefined) unit.fanSpeeds = line.fanSpeeds;
-    if (line.unevenPct !== undefined) unit.evenness.enter(line.unevenPct);
+    if (line.unevenPct !== undefined) {
+      unit.evenness.enter(line.unevenPct);
+      this.#captured(unit.knownBetter());
+    }
     if (line.airflow !== undefined) this.#captured(unit.setAirflow(line.airflow, this.#now()));
     this.#sink.setup();
     return null;
@@ -344,10 +358,18 @@ export class Session {
     if (line.check !== undefined) {
       const limits = line.check.probes.map((id) => this.probes.get(id)?.limits ?? {});
       probe.correction = fromEarlierCheck(line.check, limits);
-      if (probe.unit !== null) this.#unit(probe.unit).corrected();
+      if (probe.unit !== null) {
+        this.#unit(probe.unit).corrected();
+        this.#captured(this.#unit(probe.unit).beginAnew(this.#now()));
+      }
     }
     probe.simulated ||= line.simulated === true;
-    if (probe.describe(line)) {
+    const limits = JSON.stringify(probe.limits);
+    const moved = probe.describe(line);
+    if (probe.unit !== null && JSON.stringify(probe.limits) !== limits) {
+      this.#captured(this.#unit(probe.unit).knownBetter());
+    }
+    if (moved) {
       this.#placed = null;
       for (const { unit, place } of [before, probe]) {
         if (unit !== null) this.#captured(this.#unit(unit).probeMoved(this.#now(), place));
@@ -418,7 +440,7 @@ export class Session {
     if (unit === undefined) return `unit: there is no unit "${id}" in this visit`;
     const capture = unit.touch();
     if (typeof capture === 'string') return capture;
-    this.#sink.capture(capture);
+    this.#captured(capture);
     return null;
   }
 

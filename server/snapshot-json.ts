@@ -84,6 +84,8 @@ export class SnapshotText {
     text.number(',"plateauU95W":', s.plateauU95W, 3);
     text.number(',"steadyInS":', s.steadyInS, 3);
     text.number(',"levelW":', s.levelW, 3);
+    text.number(',"levelSensibleW":', s.levelSensibleW, 3);
+    text.number(',"levelLatentW":', s.levelLatentW, 3);
     text.number(',"levelDelayS":', s.levelDelayS, 3);
     text.number(',"movedW":', s.movedW, 3);
     text.number(',"lookedS":', s.lookedS, 3);

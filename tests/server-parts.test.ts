@@ -85,7 +85,7 @@ describe('the past in columns', () => {
       const snapshot = structuredClone(base);
       snapshot.t = T0 + i * 1000;
       const unit = snapshot.units['u1'];
-      if (unit) unit.capacity.totalW = total(i);
+      if (unit) unit.settling.levelW = total(i);
       history.add(snapshot);
     }
     return history;
@@ -96,6 +96,18 @@ describe('the past in columns', () => {
     expect(t).toEqual([T0 + 2000, T0 + 3000, T0 + 4000]);
     expect(units['u1']?.totalW).toEqual([2, 3, 4]);
     expect(units['u1']?.supplyC).toEqual([12, 12, 12]);
+  });
+
+  test('no line is drawn from one mode to the other', () => {
+    const visit = new TestVisit();
+    visit.run(0, 20);
+    visit.take({ type: 'visit', version: 1, mode: 'heating' });
+    visit.run(20, 30);
+    const history = new HistoryColumns();
+    visit.snapshots.forEach((snapshot) => history.add(snapshot));
+    const { t, units } = history.between(0, Infinity, 100);
+    const gaps = t.filter((_, i) => i > 0 && units['u1']?.totalW[i] === null);
+    expect(gaps).toEqual([visit.snapshots.find((s) => s.units['u1']?.mode === 'heating')?.t]);
   });
 
   test('thinned, it keeps the lowest, the highest and the gap, in order, all columns alike', () => {

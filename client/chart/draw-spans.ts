@@ -26,15 +26,17 @@ const NAMES: Record<Kind, string[]> = {
 /** Distance of the lines of a pattern, and how strong they are. */
 const HATCH = { step: 10, alpha: 0.4 };
 const RULES = { step: 9, alpha: 0.38 };
-/** Height of the bar at the foot, CSS pixels. */
+/** Height of the bar at the foot, and what is left free before a span, CSS pixels. */
 const BAR = 5;
+const SEAM = 2;
 
 function inView(u: uPlot, spans: MarkedSpan[]): Drawn[] {
   const { bbox } = u;
   return spans
     .map(({ kind, from, to }) => ({
       kind,
-      left: Math.max(u.valToPos(from, 'x', true), bbox.left),
+      // A seam tells where one span begins when another has just ended.
+      left: Math.max(u.valToPos(from, 'x', true) + SEAM * ratioOf(u), bbox.left),
       right: Math.min(u.valToPos(to, 'x', true), bbox.left + bbox.width),
     }))
     .filter(({ left, right }) => right > left);

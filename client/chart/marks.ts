@@ -45,6 +45,18 @@ export function spansOf(
   return joined(spans);
 }
 
+/** Since when the present steady or cycling span is marked, ms since the epoch; null without one. */
+export function markedSince(
+  captures: readonly Capture[],
+  unit: string,
+  settling: SettlingSnapshot,
+  now: number | null,
+): number | null {
+  const { state } = settling;
+  if (state !== 'steady' && state !== 'cycling') return null;
+  return spansOf(state, captures, unit, settling, now).at(-1)?.from ?? null;
+}
+
 /**
  * The defrosts of a unit, from its events and from what is known of the present one.
  * @param now the server's time of the last data: one without an end goes on until then

@@ -1,12 +1,9 @@
 /** The last minutes in figures: what the chart shows, for those who do not see it. */
 import type { History } from '../live/history.ts';
+import type { Parts } from '../words/shown.ts';
 
-export interface MinuteRow {
+export interface MinuteRow extends Parts {
   t: number;
-  totalW: number | null;
-  totalU95W: number | null;
-  sensibleW: number | null;
-  latentW: number | null;
   returnC: number | null;
   supplyC: number | null;
 }
@@ -43,6 +40,7 @@ export function lastMinutes(
       totalU95W: totalW === null || upperW === null ? null : upperW - totalW,
       sensibleW: columns.sensibleW[i] ?? null,
       latentW: columns.latentW[i] ?? null,
+      ...{ sensibleU95W: null, latentU95W: null },
       returnC: columns.returnC[i] ?? null,
       supplyC: columns.supplyC[i] ?? null,
     });

@@ -3,7 +3,7 @@
  * stream with one seam. Keyed by the server's time, ascending, without duplicates. Plain arrays
  * outside of any reactive state: the chart reads them as they are.
  */
-import type { History as HistoryFrame, Snapshot } from '../../server/protocol.ts';
+import type { History as HistoryFrame, Snapshot, UnitSnapshot } from '../../server/protocol.ts';
 
 type Column = (number | null)[];
 
@@ -69,6 +69,8 @@ export class History {
   /** ms since the epoch, ascending, no value twice. */
   t: number[] = [];
   #units = new Map<string, UnitColumns>();
+  /** The mode of each unit in its last snapshot. */
+  readonly #modes = new Map<string, UnitSnapshot['mode']>();
   /** How far after a history frame the next live row may lie: a thinned one has wider steps. */
   #seamMs = GAP_MS;
 
@@ -86,6 +88,7 @@ export class History {
   clear(): void {
     this.t = [];
     this.#units = new Map();
+    this.#modes.clear();
     this.#seamMs = GAP_MS;
   }
 
@@ -93,12 +96,16 @@ export class History {
   addSnapshot(snapshot: Snapshot): void {
     const rows = new Map<string, Row>();
     for (const [id, unit] of Object.entries(snapshot.units)) {
-      const { capacity } = unit;
+      const { capacity, settling, mode } = unit;
+      const before = this.#modes.get(id) ?? mode;
+      this.#modes.set(id, mode);
+      // No line is drawn from one mode to the other.
+      const known = before === mode;
       rows.set(
         id,
-        row(capacity.totalW, capacity.totalU95W, {
-          sensibleW: capacity.sensibleW,
-          latentW: capacity.latentW,
+        row(known ? settling.levelW : null, capacity.totalU95W, {
+          sensibleW: known ? settling.levelSensibleW : null,
+          latentW: known ? settling.levelLatentW : null,
           returnC: unit.return.temperatureC,
           supplyC: unit.supply.temperatureC,
         }),

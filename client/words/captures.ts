@@ -2,10 +2,11 @@
 import { cyclesOf, moreCyclesWords } from '../../server/measure/whole-cycles.ts';
 import type { Capture, Comparison, Struck, UnitSnapshot } from '../../server/protocol.ts';
 import type { EntryEvent } from '../live/api.ts';
-import { signed, withSign } from './figures.ts';
+import { type Figure, NO_FIGURE, withSign } from './figures.ts';
 import { cycleMeanOf } from './plateau.ts';
-import { IDLE, isIdle } from './reasons.ts';
+import { IDLE, isIdle, reasonsOf } from './reasons.ts';
 import type { Scales } from './scales.ts';
+import { figureText, shownParts } from './shown.ts';
 import { clockMinutes, duration, roughDuration } from './times.ts';
 
 /** Why nothing can be captured now, as a short sentence; null where it can. */
@@ -27,6 +28,19 @@ export function captureRefusal(unit: UnitSnapshot | null, live: boolean): string
         ? 'Not steady yet.'
         : `Not steady yet: about ${roughDuration(steadyInS)}.`;
   }
+}
+
+/** What a touch does now, and what came of it: without an interval both say what is missing. */
+export function captureWords(unit: UnitSnapshot | null): { does: string; done: string } {
+  if (unit === null || unit.capacity.totalU95W !== null) {
+    return { does: 'Writes it down with its interval.', done: 'Captured: it is in the list.' };
+  }
+  const why = reasonsOf(unit).missing.map(({ text }) => text);
+  const said = why.map((text) => text.replace(/^The/, 'the').replace(/\.$/, '')).join(', ');
+  return {
+    does: `Writes it down without an interval: ${said}.`,
+    done: `Captured without an interval: ${said}.`,
+  };
 }
 
 function cyclingRefusal(unit: UnitSnapshot): string | null {
@@ -89,12 +103,22 @@ export function pairWords(before: Comparison, scales: Scales): PairWords {
   const { power } = scales;
   const { differenceW, differenceU95W } = before;
   const isReal = differenceU95W === null || Math.abs(differenceW) > differenceU95W;
-  const sensible = signed(before.sensibleDifferenceW, before.sensibleDifferenceU95W, power);
-  const latent = signed(before.latentDifferenceW, before.latentDifferenceU95W, power);
+  const shown = shownParts(
+    {
+      ...{ totalW: differenceW, totalU95W: differenceU95W },
+      ...{ sensibleW: before.sensibleDifferenceW, sensibleU95W: before.sensibleDifferenceU95W },
+      ...{ latentW: before.latentDifferenceW, latentU95W: before.latentDifferenceU95W },
+    },
+    power,
+  );
+  const signed = (part: Figure): string => {
+    const rises = /[1-9]/.test(part.value ?? '') && part.value?.startsWith('−') !== true;
+    return `${rises ? '+' : ''}${figureText(part, power) ?? NO_FIGURE}`;
+  };
   return {
-    total: `after ${changeOf(before, scales)}: ${signed(differenceW, differenceU95W, power)}`,
-    sensible: `sensible ${sensible}`,
-    latent: `latent ${latent}`,
+    total: `after ${changeOf(before, scales)}: ${signed(shown.total)}`,
+    sensible: `sensible ${signed(shown.sensible)}`,
+    latent: `latent ${signed(shown.latent)}`,
     isReal,
   };
 }

@@ -1,11 +1,11 @@
 /** What a notice says, and what is said of how it comes. */
 import { cyclesOf } from '../../server/measure/whole-cycles.ts';
 import type { UnitSnapshot } from '../../server/protocol.ts';
-import { withInterval } from './figures.ts';
+import { NO_FIGURE, withInterval } from './figures.ts';
 import { cycleMeanOf } from './plateau.ts';
 import type { Scale } from './scales.ts';
-import { levelOf } from './sentence.ts';
 import { stateWord } from './settling.ts';
+import { figureText, shownCapacity, shownParts } from './shown.ts';
 import { clockMinutes } from './times.ts';
 
 /**
@@ -21,7 +21,8 @@ export function noticeWords(
   power: Scale,
 ): { title: string; text: string } {
   const at = `at ${clockMinutes(t)}`;
-  const figure = withInterval(levelOf(unit), unit.capacity.totalU95W, power);
+  const shown = shownParts(shownCapacity(unit), power).total;
+  const figure = figureText(shown, power) ?? NO_FIGURE;
   switch (kind) {
     case 'steady':
       return { title: `${name} is steady`, text: `${figure} ${at}.` };

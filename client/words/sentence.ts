@@ -4,11 +4,12 @@
  */
 import { cyclesOf, moreCyclesWords } from '../../server/measure/whole-cycles.ts';
 import type { UnitSnapshot } from '../../server/protocol.ts';
-import { figure, withInterval } from './figures.ts';
+import { withInterval } from './figures.ts';
 import { cycleMeanOf, plateauIntervalW } from './plateau.ts';
 import { isChecking, isIdle } from './reasons.ts';
 import type { Scale } from './scales.ts';
 import { AFTER_DEFROST_MS } from './settling.ts';
+import { levelOf, shownCapacity, shownParts } from './shown.ts';
 import { clockMinutes, duration, roughDuration } from './times.ts';
 
 export type Trend = 'climbing' | 'falling' | 'level';
@@ -39,9 +40,10 @@ function mean(
   let count = 0;
   for (let i = t.length - 1; i >= 0; i--) {
     const at = t[i] ?? 0;
-    if (at < from) break;
     const value = values[i];
-    if (at > to || value === null || value === undefined) continue;
+    // Across a gap nothing compares: another mode lies beyond it, or nobody knows what.
+    if (at < from || value === null || value === undefined) break;
+    if (at > to) continue;
     sum += value;
     count++;
   }
@@ -143,28 +145,25 @@ function predicate(
   if (isIdle(unit) || (totalU95W !== null && Math.abs(totalW) <= totalU95W)) {
     return `too little ${mode ?? 'capacity'} to tell from none`;
   }
-  const written = (valueW: number): string =>
-    `${figure(Math.abs(valueW), totalU95W, power).value}\u202f${power.sign}`;
+  // The same number as the figure beneath it, whichever way it goes.
+  const { value } = shownParts(shownCapacity(unit), power).total;
+  const written = `${(value ?? '').replace('−', '')}\u202f${power.sign}`;
   if (totalW < 0 && mode !== null) {
     const other = mode === 'cooling' ? 'heating' : 'cooling';
-    return `${written(totalW)} of ${other}, though it should be ${mode}`;
+    return `${written} of ${other}, though it should be ${mode}`;
   }
   const of = mode === null ? '' : ` of ${mode}`;
   switch (settling.state) {
     case 'steady': {
       const since = settling.since === null ? '' : ` since ${clockMinutes(settling.since)}`;
-      return `steady${since} at ${written(settling.plateauW ?? totalW)}${of}`;
+      return `steady${since} at ${written}${of}`;
     }
     case 'waiting':
-      return `${written(totalW)}${of}, too early to say more`;
+      return `${written}${of}, too early to say more`;
     case 'settling':
       return settlingPart(unit, trend, power);
   }
 }
-
-/** What is shown as the total: the smoothed level where there is one. W, null where there is none. */
-export const levelOf = ({ capacity, settling }: UnitSnapshot): number | null =>
-  capacity.totalW === null ? null : (settling.levelW ?? capacity.totalW);
 
 /**
  * "Reading room: settling, about 4 min to go, heading for 2.6 ± 0.2 kW."

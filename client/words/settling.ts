@@ -8,6 +8,7 @@ import { withInterval, withSign } from './figures.ts';
 import { cycleMeanOf } from './plateau.ts';
 import { firstAgainst, IDLE, isIdle, isWritable } from './reasons.ts';
 import type { Scale } from './scales.ts';
+import { levelOf } from './shown.ts';
 import { duration } from './times.ts';
 
 /** What a defrost delivers is not counted until so long after its end, ms. */
@@ -54,22 +55,10 @@ function movedWords(
   return `Over the last ${duration(lookedS)} it moved less than ${amountOf(movedW, levelW, power)}`;
 }
 
-/** Of a steady figure it is said that it drifts when it may move by more than so much, W … */
-const DRIFTS_W = 60;
-/** … and more than this share of it. */
-const DRIFTS_SHARE = 0.03;
-
-const drifts = (aheadW: number, levelW: number): boolean =>
-  aheadW > DRIFTS_W && aheadW > DRIFTS_SHARE * Math.abs(levelW);
-
 /** What it has moved, and may yet move. */
 function steadyMeaning(settling: SettlingSnapshot, levelW: number, now: number, power: Scale) {
   const { aheadW, since } = settling;
   const moved = movedWords(settling, levelW, power);
-  if (aheadW !== null && drifts(aheadW, levelW)) {
-    const may = `drifting: it may move by up to ${amountOf(aheadW, levelW, power)} in the next ten minutes. `;
-    return moved === null ? capital(may) : `${moved}, but it is ${may}`;
-  }
   if (moved === null) return since === null ? '' : `For ${duration((now - since) / 1000)}. `;
   return aheadW === null
     ? `${moved}. `
@@ -81,9 +70,7 @@ function steadyWords(unit: UnitSnapshot, levelW: number, now: number, power: Sca
   const meaning = steadyMeaning(settling, levelW, now, power);
   if (firstAgainst(unit) !== null) return `${meaning}Steady, but:`;
   if (!isWritable(unit)) return `${meaning}Steady, but see below.`;
-  return settling.aheadW !== null && drifts(settling.aheadW, levelW)
-    ? `${meaning}Written down now, it may not hold.`
-    : `${meaning}This figure can be written down.`;
+  return `${meaning}This figure can be written down.`;
 }
 
 function cyclingWords(unit: UnitSnapshot, power: Scale): string {
@@ -113,8 +100,8 @@ function defrostWords({ from, to }: NonNullable<SettlingSnapshot['defrost']>): s
  * @param now the server's time of the snapshot, ms since the epoch
  */
 export function settlingWords(unit: UnitSnapshot, now: number, power: Scale): string {
-  const { settling, capacity } = unit;
-  const levelW = settling.levelW ?? capacity.totalW ?? 0;
+  const { settling } = unit;
+  const levelW = levelOf(unit) ?? 0;
   if (settling.defrost !== null) return defrostWords(settling.defrost);
   switch (settling.state) {
     case 'waiting':
@@ -132,8 +119,11 @@ export function settlingWords(unit: UnitSnapshot, now: number, power: Scale): st
   }
 }
 
-/** What a smoothed figure is, "mean of the last 10 s, so 5 s behind"; null for one of this second. */
+/** Of ten seconds each is five seconds behind: with less the mean is not over so many yet. */
+const WHOLE_DELAY_S = 5;
+
+/** What a smoothed figure is, "mean of the last 10 s, so 5 s behind"; null while it is over fewer. */
 export function delayWords({ levelW, levelDelayS }: SettlingSnapshot): string | null {
-  if (levelW === null || levelDelayS === null || levelDelayS <= 0) return null;
+  if (levelW === null || levelDelayS === null || levelDelayS < WHOLE_DELAY_S) return null;
   return `mean of the last 10\u202fs, so ${duration(levelDelayS)} behind`;
 }

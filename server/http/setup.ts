@@ -46,7 +46,7 @@ export interface SetupOptions {
 
 export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: SetupOptions): void {
   const app = plain.withTypeProvider<ZodTypeProvider>();
-  /** A probe may be moved while its readings come; before, nothing has a time. */
+  /** What a person tells while readings come has a time; before, nothing has. */
   const now = (): { t?: number } => (visit.begun ? { t: visit.eventTime() } : {});
   const put = (line: Line): { ok: true } => {
     const refusal = visit.line(line, PERSON);
@@ -60,11 +60,11 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
       schema: {
         summary:
           'Sets title, mode, pressure or altitude of the visit, its test for steady, and when it captures by itself',
-        body: visitSchema.omit({ type: true, version: true, simulated: true }),
+        body: visitSchema.omit({ type: true, version: true, t: true, simulated: true }),
         response: answers,
       },
     },
-    async ({ body }) => put({ type: 'visit', version: 1, ...body }),
+    async ({ body }) => put({ type: 'visit', version: 1, ...now(), ...body }),
   );
 
   app.put(
@@ -74,11 +74,11 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
         summary:
           'Makes an indoor unit, or changes its name, airflow, fan speeds, or how uneven its air is',
         params: unitParams,
-        body: unitSchema.omit({ type: true, id: true }),
+        body: unitSchema.omit({ type: true, id: true, t: true }),
         response: answers,
       },
     },
-    async ({ params, body }) => put({ type: 'unit', id: params.unit, ...body }),
+    async ({ params, body }) => put({ type: 'unit', id: params.unit, ...now(), ...body }),
   );
 
   app.put(

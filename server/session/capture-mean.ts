@@ -41,7 +41,14 @@ export class CaptureMean {
   /** The end of the last span: no second is averaged into two of them. */
   #endedT = -Infinity;
   /** The second before. */
-  #lastT = NaN;
+  #lastT = -Infinity;
+  /** The last second before the last cut, and before the one before that. */
+  #cutT = -Infinity;
+  #cutBeforeT = -Infinity;
+  /** A span was cut and goes on, but none of its seconds since has been judged yet. */
+  #justCut = false;
+  /** A person has touched meanwhile. */
+  #touched = false;
 
   constructor(unit: string, capturing: Capturing) {
     this.#unit = unit;
@@ -60,8 +67,19 @@ export class CaptureMean {
     const ended = over ? this.end() : null;
     const due = span === null ? null : this.#grow(span, second);
     this.#lastT = second.t;
-    if (ended === null && due === null) return NONE;
-    return [ended, due].filter((capture) => capture !== null);
+    const touched = this.#justCut ? this.#sinceCut(span) : null;
+    if (ended === null && due === null && touched === null) return NONE;
+    return [ended, due, touched].filter((capture) => capture !== null);
+  }
+
+  /** What a touch waited for, once a second after the cut has been judged. */
+  #sinceCut(span: Span | null): Capture | null {
+    const judged = this.#open !== null && !this.#open.mean.empty;
+    if (!judged && span !== null) return null;
+    this.#justCut = false;
+    const made = this.#touched ? this.#written() : null;
+    this.#touched = false;
+    return made;
   }
 
   /**
@@ -85,8 +103,17 @@ export class CaptureMean {
     };
   }
 
-  /** The mean so far, as a person wants it written down; null where there is no span. */
-  touch(): Capture | null {
+  /**
+   * The mean so far, as a person wants it written down; null where there is no span. Where one was just
+   * cut it is made with its `next` seconds.
+   */
+  touch(): Capture | 'next' | null {
+    if (!this.#justCut) return this.#written();
+    this.#touched = true;
+    return 'next';
+  }
+
+  #written(): Capture | null {
     const open = this.#open;
     if (open === null || open.mean.empty) return null;
     return this.#pair.complete(this.#captureOf(open, 'touch'), open.mean);
@@ -99,8 +126,27 @@ export class CaptureMean {
     if (open === null || open.mean.empty) return null;
     this.#endedT = open.mean.to;
     const { captureAfterS, everySpan } = this.#capturing;
-    if (captureAfterS === null && !everySpan && !open.made) return null;
-    return this.#pair.complete(this.#captureOf(open, 'itself'), open.mean);
+    const capture = this.#captureOf(open, 'itself');
+    // Without an interval it is no result: a person may want it all the same, nobody else does.
+    const wanted = captureAfterS !== null && capture.totalU95W !== null;
+    return wanted || everySpan || open.made ? this.#pair.complete(capture, open.mean) : null;
+  }
+
+  /**
+   * The figure is worked out otherwise from the next second on, though settling may go on: an open span
+   * ends, and no mean goes across.
+   * @returns the capture of the span that was open, as `end`
+   */
+  cut(): Capture | null {
+    this.#justCut = this.#open !== null;
+    const ended = this.end();
+    if (this.#lastT > this.#cutT) {
+      this.#cutBeforeT = this.#cutT;
+      this.#cutT = this.#lastT;
+    }
+    this.#endedT = Math.max(this.#endedT, this.#cutT);
+    this.#cycles.clear();
+    return ended;
   }
 
   /** A setpoint or fan event of the unit: what is captured from here on is after it. */
@@ -143,7 +189,7 @@ export class CaptureMean {
 
   #grow(span: Span, second: Second): Capture | null {
     const { t } = second;
-    const open = (this.#open ??= openSpan(span, t));
+    const open = (this.#open ??= this.#begin(span, t));
     if (open.mean instanceof CycleMean) {
       for (const cycle of this.#cycles.take(span)) {
         if (cycle.from > this.#endedT) open.mean.add(cycle);
@@ -160,9 +206,26 @@ export class CaptureMean {
     const { captureAfterS } = this.#capturing;
     if (captureAfterS === null || open.mean.empty || t < open.nextT) return null;
     if (t - open.calledT < captureAfterS * 1000) return null;
-    open.made = true;
     open.nextT = t + AGAIN_MS;
-    return this.#pair.complete({ ...this.#captureOf(open, 'itself'), open: true }, open.mean);
+    const capture = this.#captureOf(open, 'itself');
+    if (capture.totalU95W === null && !open.made) return null;
+    open.made = true;
+    return this.#pair.complete({ ...capture, open: true }, open.mean);
+  }
+
+  #begin(span: Span, calledT: number): OpenSpan {
+    const { kind } = span;
+    const mean = kind === 'steady' ? new SteadyMean(this.#beforeCut(span)) : new CycleMean();
+    return { kind, mean, calledT, takenT: -Infinity, made: false, nextT: -Infinity };
+  }
+
+  /** The seconds of a steady span before the last cut, but not before the one before that. */
+  #beforeCut({ from }: Span): SteadyMean | null {
+    if (from > this.#cutT) return null;
+    const before = new SteadyMean();
+    const since = Math.max(from, this.#cutBeforeT + 1);
+    for (const second of this.#recent.between(since, this.#cutT)) before.add(second);
+    return before.empty ? null : before;
   }
 
   #captureOf({ kind, mean }: OpenSpan, by: Capture['by']): Capture {
@@ -186,11 +249,6 @@ export class CaptureMean {
       ...(mean.cycles === null ? {} : { cycles: mean.cycles }),
     };
   }
-}
-
-function openSpan({ kind }: Span, calledT: number): OpenSpan {
-  const mean = kind === 'steady' ? new SteadyMean() : new CycleMean();
-  return { kind, mean, calledT, takenT: -Infinity, made: false, nextT: -Infinity };
 }
 
 /** Whether a span is the open one, grown: its beginning may move while old cycles are let go. */

@@ -61,6 +61,12 @@ export class Cycles {
     this.#open?.add(second);
   }
 
+  /** Forgets all of them: the next one begins with the next end. */
+  clear(): void {
+    this.#open = null;
+    this.#closed = [];
+  }
+
   /** Hands over those that lie in the span, oldest first; earlier ones are not kept any longer. */
   take({ from, to }: Span): Cycle[] {
     if (this.#closed.length === 0) return this.#closed;

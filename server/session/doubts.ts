@@ -213,7 +213,7 @@ export const doubts = {
     doubt(
       'limits-unknown',
       `The ± of ${what} is not known.`,
-      'There is no interval without it.',
+      'There is no interval without it, and nothing is captured by itself.',
       'Give the limit of its data sheet.',
     ),
   pressureAssumed: (): Doubt =>

@@ -19,23 +19,22 @@ export interface Second {
 /** What errors do changes as slowly as the air: it is kept of one second in ten, ms. */
 const ERRORS_EVERY_MS = 10_000;
 
-/** The errors of the second that ends at `t`, by `flow`; null in seconds of which they are not kept. */
+/**
+ * The errors of the second that ends at `t`, by `flow`; null in seconds of which they are not kept.
+ * @param first of its kind: a mean may be over this second alone
+ */
 export function errorsOf(
   t: number,
   budget: () => readonly BudgetItem[],
   flow: string,
+  first: boolean,
 ): Second['errors'] {
-  return t % ERRORS_EVERY_MS === 0 ? contributions(budget(), flow) : null;
+  return first || t % ERRORS_EVERY_MS === 0 ? contributions(budget(), flow) : null;
 }
 
 /** Names the error of an airflow among several units: see `Airflow.instrument`. */
 export function flowErrorName(unit: string, { source, instrument }: Airflow): string {
   return instrument ?? (source === 'fan-table' ? `${source} ${unit}` : 'measured');
-}
-
-/** Names an airflow: the same line told again is the same airflow, with the same error. */
-export function flowName(a: Airflow): string {
-  return [a.source, a.flowM3s, a.basis, a.plane, a.limitPct, a.limitK].join(' ');
 }
 
 /** A span may begin before it was called steady: by the strict test 30 min before. */

@@ -39,6 +39,10 @@ export function halfWidth({ errorsU95W, scatterU95W }: PartMean): number | null 
   return errorsU95W === null || scatterU95W === null ? null : Math.hypot(errorsU95W, scatterU95W);
 }
 
+/**
+ * Of a span whose first seconds were worked out with something else, those seconds are not averaged; but
+ * how they scattered tells how the few that follow do.
+ */
 export class SteadyMean implements SpanMean {
   from = 0;
   to = 0;
@@ -51,6 +55,13 @@ export class SteadyMean implements SpanMean {
     sensible: { scatter: new MeanScatter(), sumU95: 0 },
     latent: { scatter: new MeanScatter(), sumU95: 0 },
   };
+
+  readonly #before: SteadyMean | null;
+
+  /** @param before the earlier seconds of its span */
+  constructor(before: SteadyMean | null = null) {
+    this.#before = before;
+  }
 
   get empty(): boolean {
     return this.#parts.total.scatter.n === 0;
@@ -75,8 +86,17 @@ export class SteadyMean implements SpanMean {
     return {
       meanW: scatter.mean,
       errorsU95W: Number.isNaN(errorsU95W) ? null : errorsU95W,
-      scatterU95W: K95 * scatter.u,
+      scatterU95W: K95 * Math.max(scatter.u, this.#uAsBefore(name, scatter.n)),
     };
+  }
+
+  /** Standard uncertainty of a mean of `n` seconds that scatter as those before; 0: more are at hand. */
+  #uAsBefore(name: Part, n: number): number {
+    if (this.#before === null) return 0;
+    const before = this.#before.#parts;
+    if (n >= before.total.scatter.n) return 0;
+    const scale = Math.abs(this.#parts.total.scatter.mean / before.total.scatter.mean);
+    return scale * before[name].scatter.uOfMean(n);
   }
 
   /** A missing interval makes the sum NaN, and so the capture's null: it is not known throughout. */

@@ -13,6 +13,7 @@ import {
 } from '../signal/settling.ts';
 import { Strict, STRICT_S } from '../signal/strict.ts';
 import { doubts } from './doubts.ts';
+import type { Level } from './level.ts';
 import { SettlingPast } from './settling-past.ts';
 
 /**
@@ -61,6 +62,8 @@ const NOTHING: SettlingSnapshot = {
   plateauU95W: null,
   steadyInS: null,
   levelW: null,
+  levelSensibleW: null,
+  levelLatentW: null,
   levelDelayS: null,
   movedW: null,
   lookedS: null,
@@ -120,10 +123,11 @@ export class UnitSettling {
     this.#take(t);
   }
 
-  /** The airflow is another by so much, as a fan's own doing is. */
+  /** The figure is so much larger from now on, of a machine that is the same. */
   rescale(ratio: number): void {
     this.#settling.rescale(ratio);
     this.#past.rescale(ratio);
+    for (let i = 0; i < PACE_S; i++) this.#levels[i] = (this.#levels[i] ?? NaN) * ratio;
   }
 
   /**
@@ -212,14 +216,23 @@ export class UnitSettling {
   #strictFrom = 0;
 
   /** As it is sent, but for the mean of a span, which captures know. */
-  snapshot(): SettlingSnapshot {
-    const { forecast, levelW, levelDelayS, movedW, lookedS, aheadW, cycle } = this.#settling;
+  snapshot(level: Level): SettlingSnapshot {
+    const { totalW: levelW, sensibleW: levelSensibleW, latentW: levelLatentW } = level;
+    // A mean lies half of its length behind, and so does a reading that stands for its interval.
+    const behindS = (level.seconds + this.#settling.intervalS - 1) / 2;
+    const levelDelayS = levelW === null ? null : behindS;
+    const { forecast, movedW, lookedS, aheadW, cycle } = this.#settling;
     const { span } = this.#defrost;
     const fieldS = this.#settling.state === 'steady' ? 0 : forecast.steadyInS;
     // At rest it is where it was heading for; it may yet move a little, and a house is never still.
     const rest = this.#settling.restW;
     const restU95 = rest === null ? null : Math.hypot(aheadW ?? 0, HOUSE * rest);
-    if (this.state === 'waiting') return { ...NOTHING, since: this.since, levelW, levelDelayS };
+    if (this.state === 'waiting') {
+      return {
+        ...NOTHING,
+        ...{ since: this.since, levelW, levelSensibleW, levelLatentW, levelDelayS },
+      };
+    }
     return {
       state: this.state,
       since: this.since,
@@ -227,6 +240,8 @@ export class UnitSettling {
       plateauU95W: restU95 ?? forecast.plateauU95W,
       steadyInS: this.state === 'settling' ? this.#steadyInS(fieldS) : null,
       levelW,
+      levelSensibleW,
+      levelLatentW,
       levelDelayS,
       movedW,
       lookedS,

@@ -30,11 +30,13 @@ import type { CaptureOf } from './capture-pair.ts';
 import { doubts } from './doubts.ts';
 import { UnitEvenness } from './evenness.ts';
 import { type Budgeted, delivered, figuresOf, humid, NO_CAPACITY } from './figures.ts';
+import { Level } from './level.ts';
 import { ModeGuess } from './mode-guess.ts';
 import { airOf, NO_AIR, type PlaceAir } from './place.ts';
 import type { Pressure } from './pressure.ts';
 import type { ProbeRecord } from './probe.ts';
-import { errorsOf, flowErrorName, flowName } from './second.ts';
+import { errorsOf, flowErrorName } from './second.ts';
+import { flowRatio, ToldAirflow, type WorkedAir } from './told-airflow.ts';
 import { type DefrostNews, UnitSettling } from './unit-settling.ts';
 import { type PlaceEffect, WALK_RUNNING } from './walk.ts';
 import { airflowDoubts, checkDoubts, wrongSide } from './unit-doubts.ts';
@@ -44,13 +46,9 @@ import { airflowDoubts, checkDoubts, wrongSide } from './unit-doubts.ts';
  * at its lowest speed, and more than the draught through one that is off (common practice, no source).
  */
 const STILL_KGS = 0.03;
-/** An airflow that is told again within so long follows the fan, ms. */
-const FOLLOWS_MS = 120_000;
 /** A figure can be told from nothing from this part of its interval on; until it is below that. */
 const DELIVERS = 1.2;
 const RESTS = 0.8;
-/** An airflow that changes by less is the fan's own doing and does not restart settling. */
-const AIRFLOW_RESTART = 0.1;
 
 /** The probes that hang in a unit's two air streams. */
 export interface PlacedProbes {
@@ -70,7 +68,6 @@ export interface UnitSettings extends Capturing {
 export class UnitRecord {
   readonly id: string;
   name: string;
-  airflow: Airflow | null = null;
   fanSpeeds: string[] = [];
   setpointC: number | null = null;
   fan: string | null = null;
@@ -86,17 +83,15 @@ export class UnitRecord {
   readonly #settling = new UnitSettling();
   readonly #recirculation = new Recirculation();
   readonly #mean: CaptureMean;
-  /** The flow when settling last began, m³/s. */
-  #flowAtRestart: number | null = null;
-  /** The name of the airflow. */
-  #flow = '';
-  /** The fan speed that had been told when the airflow was. */
-  #fanAtAirflow: string | null = null;
+  readonly #level = new Level();
+  readonly #airflow = new ToldAirflow();
+  /** With what the last figure was worked out. */
+  #air: WorkedAir | null = null;
+  /** The last second, ms. */
+  #lastT = -Infinity;
   #mode: Mode | null = null;
   readonly #guess = new ModeGuess();
   #delivers = false;
-  /** When the airflow was told last, ms. */
-  #airflowT = -Infinity;
   readonly #settings: UnitSettings;
   /** The event with which settling began, where nothing else has changed since. */
   #changedBy: string | null = null;
@@ -131,8 +126,31 @@ export class UnitRecord {
   restart(t: number, jumps = false): Capture | null {
     this.#changedBy = null;
     this.#settling.restart(t, jumps);
-    this.#flowAtRestart = this.airflow?.flowM3s ?? null;
+    this.#airflow.begun();
     return this.#mean.end();
+  }
+
+  /**
+   * The figure is worked out with something else from now on: it begins anew with the next second, and
+   * captures before and after are not of one kind: they are not compared.
+   */
+  beginAnew(t: number): Capture | null {
+    const ended = this.#worksOutAnew(t);
+    this.#mean.forget();
+    return ended;
+  }
+
+  #worksOutAnew(t: number): Capture | null {
+    // All seconds up to the last one are of the old kind, however late it is told.
+    const ended = this.restart(Math.max(t, this.#lastT), true);
+    this.knownBetter();
+    return ended;
+  }
+
+  /** Something is known better from now on, of a machine that is the same: no mean goes across. */
+  knownBetter(): Capture | null {
+    this.#level.clear();
+    return this.#mean.cut();
   }
 
   /** A setpoint or fan event has restarted it: the next capture is compared with the last one. */
@@ -151,18 +169,10 @@ export class UnitRecord {
     return ended;
   }
 
-  /** Restarts it, and captures before and after are not of one kind: they are not compared. */
-  beginAnew(t: number): Capture | null {
-    const ended = this.restart(t, true);
-    this.#mean.forget();
-    return ended;
-  }
-
-  /** The correction of one of its probes is another: captures before and after are not compared. */
+  /** The correction of one of its probes is another: what was walked with the old one is of the past. */
   corrected(): void {
     this.evenness.return.forgetWalk();
     this.evenness.supply.forgetWalk();
-    this.#mean.forget();
   }
 
   /** One of its probes has been placed, moved or taken away: at these places another set hangs now. */
@@ -176,17 +186,20 @@ export class UnitRecord {
 
   /**
    * The mean so far, as a person wants it written down.
-   * @returns the capture, or why there is none, naming the field
+   * @returns the capture; null where it is made within seconds, of the first ones with another airflow;
+   *   or why there is none, naming the field
    */
-  touch(): Capture | string {
+  touch(): Capture | string | null {
     if (this.#settling.state === 'cycling') {
       const { cycles, meanW = 0, wholeU95W = null, u95W = null } = this.#mean.running ?? {};
       if (!areEnoughCycles(cycles ?? 0, meanW, wholeU95W ?? u95W)) {
         return `unit: "${this.id}" cycles, ${moreCyclesWords(cycles ?? 0)}`;
       }
     }
+    const touched = this.#mean.touch();
+    if (touched === 'next') return null;
     return (
-      this.#mean.touch() ??
+      touched ??
       `unit: "${this.id}" is not steady: there is no mean yet that could be written down; ` +
         'wait until it is called steady, or cycling'
     );
@@ -200,30 +213,23 @@ export class UnitRecord {
     return this.#mean.strike(which, struck);
   }
 
-  /** A new airflow from `t` on; restarts settling only when it is another one. */
+  get airflow(): Airflow | null {
+    return this.#airflow.now;
+  }
+
+  /**
+   * A new airflow from `t` on. What was worked out with the one before stays as it was told; settling is
+   * seen as if the new one had always been known, unless the airflow itself may be another.
+   */
   setAirflow(airflow: Airflow, t: number): Capture | null {
-    const before = this.#flowAtRestart;
-    const last = this.airflow;
-    this.#fanAtAirflow = this.fan;
-    this.airflow = airflow;
-    // Told again within minutes it is the same source that follows the fan, with the same error.
-    const follows = t - this.#airflowT < FOLLOWS_MS && last?.source === airflow.source;
-    this.#airflowT = t;
-    if (!follows) this.#flow = flowName(airflow);
-    if (JSON.stringify(airflow) === JSON.stringify(last)) return null;
+    const before = this.airflow;
+    const change = this.#airflow.tell(airflow, t, this.fan);
+    if (change === 'none') return null;
     this.#changedBy = null;
-    if (last === null || airflow.basis !== last.basis || airflow.plane !== last.plane) {
-      return this.restart(t, true);
-    }
-    // Neither at once nor little by little.
-    const near = (flow: number | null): boolean =>
-      flow !== null && Math.abs(airflow.flowM3s - flow) <= AIRFLOW_RESTART * flow;
-    if (!near(last.flowM3s) || !near(before) || last.flowM3s <= 0) {
-      this.#flow = flowName(airflow);
-      return this.restart(t, true);
-    }
-    this.#settling.rescale(airflow.flowM3s / last.flowM3s);
-    return null;
+    const ratio = before === null ? null : flowRatio(before, airflow, this.#air);
+    if (change === 'another' || ratio === null) return this.#worksOutAnew(t);
+    this.#settling.rescale(ratio);
+    return change === 'follows' ? null : this.knownBetter();
   }
 
   /** What 1 K and 1 kg/kg at a place do to the last total, W; null where it has no interval. */
@@ -311,6 +317,7 @@ export class UnitRecord {
     };
     const moving = airflow.dryAirKgs !== null && airflow.dryAirKgs >= STILL_KGS;
     if (airflow.dryAirKgs !== null && !moving) found.push(doubts.stillAir());
+    this.#level.second(figures);
     const delivers = moving && delivered(figures, this.#delivers ? RESTS : DELIVERS);
     this.#delivers = delivers;
     if (moving && figures.totalW !== null && !delivers) found.push(doubts.nothingDelivered());
@@ -342,10 +349,11 @@ export class UnitRecord {
         figures,
         mode: this.#mode,
         simulated,
-        errors: errorsOf(t, () => this.budget, this.#flow),
+        errors: errorsOf(t, () => this.budget, this.#airflow.name, this.#level.seconds === 1),
       },
       this.#settling,
     );
+    this.#lastT = t;
     this.latest = {
       mode: this.#mode,
       return: air?.ret.air ?? NO_AIR,
@@ -384,11 +392,13 @@ export class UnitRecord {
     if (share !== null) found.push(doubts.recirculation(share));
     checkDoubts(ret, sup, t, found);
     if (this.airflow !== null) airflowDoubts(this.airflow, pressure, found);
-    if (this.fan !== this.#fanAtAirflow && this.#fanAtAirflow !== null && this.airflow !== null) {
-      found.push(doubts.airflowOtherSpeed(this.#fanAtAirflow));
+    const { fan } = this.#airflow;
+    if (this.fan !== fan && fan !== null && this.airflow !== null) {
+      found.push(doubts.airflowOtherSpeed(fan));
     }
     const points = humid(mode, ret.temperatureC, ret, sup.temperatureC, sup, found);
     if (points === null || this.airflow === null) return null;
+    this.#air = { mode, points, pPa: pressure.pa };
     const c = capacity(mode, points.from, points.to, this.airflow, pressure.pa);
     const { figures, budgeted } = figuresOf(
       mode,
@@ -414,7 +424,7 @@ export class UnitRecord {
   }
 
   #settlingSnapshot(): SettlingSnapshot {
-    const settling = this.#settling.snapshot();
+    const settling = this.#settling.snapshot(this.#level);
     // Of cycles the mean over whole ones is known to the captures.
     if (settling.state !== 'cycling' || settling.cycle === null) return settling;
     const { running } = this.#mean;

@@ -88,6 +88,8 @@ export class Forecast {
   /** All values are so much larger from now on. */
   rescale(ratio: number): void {
     this.#before *= ratio;
+    if (this.plateauW !== null) this.plateauW *= ratio;
+    if (this.plateauU95W !== null) this.plateauU95W *= ratio;
   }
 
   /** When it had first moved, s after it began; null: not yet. */

@@ -34,20 +34,34 @@ export class MeanScatter {
   /** How many independent readings these are worth: 2 to n. */
   get effectiveN(): number {
     const n = this.#n;
+    return Math.min(n, Math.max(2, n * this.#worth));
+  }
+
+  /** How many independent readings each of these is worth, 0 to 1. */
+  get #worth(): number {
+    const n = this.#n;
     const mean = this.#sum / n;
     const variance = this.#square / n - mean * mean;
-    if (n < 3 || !(variance > 0)) return n;
+    if (n < 3 || !(variance > 0)) return 1;
     const covariance = this.#product / (n - 1) - mean * mean;
     const r = Math.min(0.9999, Math.max(0, covariance / variance));
-    return Math.min(n, Math.max(2, (n * (1 - r)) / (1 + r)));
+    return (1 - r) / (1 + r);
   }
 
   /** Standard uncertainty of the mean; 0 where there is no scatter to judge by. */
   get u(): number {
+    return Math.sqrt(this.#variance / this.effectiveN);
+  }
+
+  /** That of the mean of `n` readings that scatter as these do: of few, also of a single one. */
+  uOfMean(n: number): number {
+    return Math.sqrt(this.#variance / Math.min(n, Math.max(1, n * this.#worth)));
+  }
+
+  get #variance(): number {
     const n = this.#n;
     if (n < 2) return 0;
     const mean = this.#sum / n;
-    const variance = Math.max(0, this.#square / n - mean * mean) * (n / (n - 1));
-    return Math.sqrt(variance / this.effectiveN);
+    return Math.max(0, this.#square / n - mean * mean) * (n / (n - 1));
   }
 }

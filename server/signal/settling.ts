@@ -158,6 +158,7 @@ export class Settling {
   restart(t: number, jumps = false): void {
     const before = this.#judged === 'steady' ? this.#reference : this.#level();
     this.#begin(t, (this.#newestT - t) / 1000, jumps || Number.isNaN(before) ? null : before);
+    if (jumps) this.#recent.fill(NaN);
     this.#forgetTurns();
     if (this.state !== 'waiting') this.#become('settling', t);
   }
@@ -179,8 +180,8 @@ export class Settling {
   }
 
   /**
-   * The figure is worked out with another airflow from now on, by so much more: a few per cent are the
-   * fan's own doing, so all that was before is seen as if it had been so then.
+   * The figure is worked out with another airflow from now on, by so much more: the fan's own doing, or
+   * the same airflow better known. All that was before is seen as if it had been so then.
    */
   rescale(ratio: number): void {
     this.#means.rescale(ratio);
@@ -190,6 +191,8 @@ export class Settling {
     for (let i = 0; i < LEVEL_S; i++) this.#recent[i] = (this.#recent[i] ?? NaN) * ratio;
     this.#reference *= ratio;
     this.#spanW *= ratio;
+    if (this.movedW !== null) this.movedW *= ratio;
+    if (this.aheadW !== null) this.aheadW *= ratio;
   }
 
   /** Takes one second that ends at `t`. */

@@ -77,6 +77,7 @@ const place = z.enum(['return', 'supply', 'outlet', 'outdoor']);
 
 export const visitSchema = z.object({
   type: z.literal('visit'),
+  t: t.optional(),
   version: z.literal(1, { error: 'is not 1, the only version this program reads' }),
   title: name.optional(),
   pressurePa: pressurePa.optional(),
@@ -90,6 +91,7 @@ export const visitSchema = z.object({
 export const unitSchema = z.object({
   type: z.literal('unit'),
   id,
+  t: t.optional(),
   name: name.optional(),
   airflow: airflowSchema.optional(),
   fanSpeeds: z.array(z.string().min(1).max(40)).max(20).optional(),

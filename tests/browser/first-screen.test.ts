@@ -3,7 +3,7 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import type { State, UnitSnapshot } from '../../server/protocol.ts';
-import { doubtWith, T0, unitWith } from '../client/fixtures.ts';
+import { doubtWith, EVENNESS, T0, unitWith } from '../client/fixtures.ts';
 import { faultsOf, smallButtons, stage } from './browser.ts';
 import { openTold, pastOf, stateWith } from './frames.ts';
 
@@ -36,7 +36,7 @@ function library(ids: string[], unit = SETTLING): State {
     },
   });
 }
-const BARE = { airflow: null, fanSpeeds: [], setpointC: 20, fan: 'high' };
+const BARE = { airflow: null, fanSpeeds: [], setpointC: 20, fan: 'high', evenness: EVENNESS };
 
 /** Upper and lower end of what is watched, CSS pixels from the top of the screen. */
 async function placesOf(page: Page): Promise<Record<string, { top: number; bottom: number }>> {

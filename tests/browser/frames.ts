@@ -4,7 +4,7 @@
  */
 import type { BrowserContextOptions, Page, WebSocketRoute } from 'playwright-core';
 import type { Frame, History, State, UnitSnapshot } from '../../server/protocol.ts';
-import { T0, unitWith, VISIT } from '../client/fixtures.ts';
+import { EVENNESS, T0, unitWith, VISIT } from '../client/fixtures.ts';
 import { openPage, type Stage, type Watched } from './browser.ts';
 
 /** What a page sent, and how it is to be answered: null is a yes, a text a refusal. */
@@ -82,7 +82,14 @@ export function stateWith(change: Partial<State> = {}): State {
       ...VISIT,
       mode: 'cooling',
       units: {
-        u1: { name: 'Reading room', airflow: null, fanSpeeds: [], setpointC: 20, fan: 'high' },
+        u1: {
+          name: 'Reading room',
+          airflow: null,
+          fanSpeeds: [],
+          setpointC: 20,
+          fan: 'high',
+          evenness: EVENNESS,
+        },
       },
     },
     probes: {},
@@ -91,6 +98,7 @@ export function stateWith(change: Partial<State> = {}): State {
     captures: [],
     budgets: {},
     check: null,
+    walk: null,
     ...change,
   };
 }

@@ -44,7 +44,7 @@ describe('the sentence and the figure', () => {
     const settling = { state: 'steady', levelW: 2555, levelDelayS: 5, plateauW: 2590 } as const;
     const steady = unitWith({ settling: { ...settling, movedW: 20, lookedS: 180, aheadW: 40 } });
     send(snapshotOf(stateWith(), T0 + 1000, { u1: steady }));
-    await expect.poll(() => heading.innerText()).toMatch(/steady since .* 2\.59\skW of cooling/u);
+    await expect.poll(() => heading.innerText()).toMatch(/steady since .* 2\.56\skW of cooling/u);
     const figure = await page.getByRole('region', { name: 'Delivered capacity' }).innerText();
     expect(figure.replace(/\s+/gu, ' ')).toMatch(
       /2\.56 ±0\.11 kW mean of the last 10 s, so 5 s behind/,

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import {
   captureRefusal,
+  captureWords,
   howMade,
   pairBars,
   pairWords,
@@ -10,7 +11,7 @@ import {
 import { scalesFor } from '../../client/words/scales.ts';
 import { clockMinutes } from '../../client/words/times.ts';
 import type { Comparison, SettlingSnapshot } from '../../server/protocol.ts';
-import { captureWith, T0, unitWith } from './fixtures.ts';
+import { captureWith, doubtWith, T0, unitWith } from './fixtures.ts';
 
 const scales = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
 const plain = (text: string): string => text.replace(/[\u202f\u00a0]/g, ' ');
@@ -37,6 +38,24 @@ describe('whether something can be captured', () => {
     const none = unitWith({ capacity: { totalW: null }, settling: { state: 'steady' } });
     expect(captureRefusal(none, true)).toContain('no figure');
     expect(captureRefusal(unitWith({ settling: { state: 'steady' } }), false)).toContain('line');
+  });
+});
+
+describe('what a touch does', () => {
+  it('is said, and what is missing where there is no interval', () => {
+    expect(captureWords(unitWith()).does).toBe('Writes it down with its interval.');
+    const limits = (text: string): ReturnType<typeof doubtWith> =>
+      doubtWith({ code: 'limits-unknown', text });
+    const unit = unitWith({
+      capacity: { totalU95W: null },
+      doubts: [limits('The ± of the airflow is not known.'), limits('The ± of R is not known.')],
+    });
+    const missing =
+      'without an interval: the ± of the airflow is not known, the ± of R is not known.';
+    expect(captureWords(unit)).toEqual({
+      does: `Writes it down ${missing}`,
+      done: `Captured ${missing}`,
+    });
   });
 });
 

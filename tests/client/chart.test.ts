@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { placedLabels, type NamedEnd } from '../../client/chart/end-labels.ts';
 import { flagsIn, flagText, timeAt, xOf, type TimeAxis } from '../../client/chart/flags.ts';
 import { aheadOf, type Forecast, forecastOf } from '../../client/chart/forecast.ts';
-import { defrostSpans, markedSpans, spansOf } from '../../client/chart/marks.ts';
+import { defrostSpans, markedSince, markedSpans, spansOf } from '../../client/chart/marks.ts';
 import { lastMinutes } from '../../client/chart/minutes.ts';
 import {
   marks,
@@ -84,6 +84,19 @@ describe('marks on the chart', () => {
       { from: T0, to: T0 + 2 * MIN },
       { from: T0 + 10 * MIN, to: T0 + 20 * MIN },
     ]);
+  });
+
+  it('the present span has one beginning, where its mark begins', () => {
+    const now = T0 + 20 * MIN;
+    const { settling } = unitWith({ settling: { state: 'steady', since: T0 + 2 * MIN } });
+    // Called steady again so soon that it counts from within the span before.
+    const before = capture(T0, T0 + 2.5 * MIN);
+    for (const captures of [[], [before], [capture(T0, T0 + MIN)]]) {
+      const since = markedSince(captures, 'u1', settling, now);
+      expect(since).toBe(captures[0] === before ? T0 : T0 + 2 * MIN);
+      expect(markedSpans(captures, [], 'u1', settling, now).at(-1)?.from).toBe(since);
+    }
+    expect(markedSince([before], 'u1', unitWith().settling, now)).toBeNull();
   });
 
   it('one that was struck out marks nothing; the present one stays', () => {

@@ -100,6 +100,8 @@ const SETTLING: SettlingSnapshot = {
   plateauU95W: null,
   steadyInS: null,
   levelW: null,
+  levelSensibleW: null,
+  levelLatentW: null,
   levelDelayS: null,
   movedW: null,
   lookedS: null,
@@ -151,6 +153,9 @@ interface Change {
 }
 
 export function unitWith(change: Change = {}): UnitSnapshot {
+  // All seconds are alike, where nothing else is told.
+  const { totalW = 2640, sensibleW = 1980, latentW = 660 } = change.capacity ?? {};
+  const level = { levelW: totalW, levelSensibleW: sensibleW, levelLatentW: latentW };
   return {
     mode: change.mode === undefined ? 'cooling' : change.mode,
     return: AIR,
@@ -168,7 +173,7 @@ export function unitWith(change: Change = {}): UnitSnapshot {
       sensibleHeatRatioU95: 0.03,
       ...change.capacity,
     },
-    settling: { ...SETTLING, ...change.settling },
+    settling: { ...SETTLING, ...level, ...change.settling },
     doubts: change.doubts ?? [],
   };
 }

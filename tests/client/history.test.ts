@@ -39,6 +39,17 @@ describe('history and live frames are one stream', () => {
     expect(totals(history)).toEqual(range(0, 11));
   });
 
+  it('no line is drawn from one mode to the other', () => {
+    const history = new History();
+    const modes = ['cooling', 'cooling', 'heating', 'heating'] as const;
+    modes.forEach((mode, s) => {
+      const snapshot = snapshotAt(at(s), s);
+      for (const unit of Object.values(snapshot.units)) unit.mode = mode;
+      history.addSnapshot(snapshot);
+    });
+    expect(totals(history)).toEqual([0, 1, null, 3]);
+  });
+
   it('after a line that was down, the hole is filled from the history', () => {
     const history = new History();
     for (const s of range(0, 5)) history.addSnapshot(snapshotAt(at(s), s));

@@ -20,6 +20,9 @@ class Stage {
   readonly capturing: { captureAfterS: number | null; everySpan: boolean };
   readonly mean: CaptureMean;
   readonly made: Capture[] = [];
+  u95: Pick<Capture, 'totalU95W' | 'sensibleU95W' | 'latentU95W'> = {
+    ...{ totalU95W: U95, sensibleU95W: 0.7 * U95, latentU95W: 0.3 * U95 },
+  };
 
   constructor(capturing: Partial<Capturing> = {}) {
     this.capturing = { captureAfterS: 120, everySpan: false, ...capturing };
@@ -34,7 +37,7 @@ class Stage {
         : {
             ...NO_CAPACITY,
             ...{ totalW, sensibleW: SENSIBLE * totalW, latentW: (1 - SENSIBLE) * totalW },
-            ...{ totalU95W: U95, sensibleU95W: 0.7 * U95, latentU95W: 0.3 * U95 },
+            ...this.u95,
           };
     const errors = s % 10 === 0 ? ERRORS : null;
     this.made.push(
@@ -114,6 +117,100 @@ describe('a steady span', () => {
     stage.second(500, 2000, null);
     const [first, second] = stage.made.filter((c) => c.open !== true);
     expect(second?.from).toBeGreaterThan(first?.to ?? Infinity);
+  });
+});
+
+describe('a span that is cut, since an airflow was told', () => {
+  /** Steady for 400 s about 2780 W, cut, and for so many seconds more about 2610 W. */
+  function cutAfter(watts: (s: number, level: number) => number, secondsMore: number): Stage {
+    const stage = new Stage();
+    stage.steady(0, 100, 400, (s) => watts(s, 2780));
+    stage.made.push(...[stage.mean.cut()].filter((capture) => capture !== null));
+    for (let s = 400; s < 400 + secondsMore; s++) {
+      stage.second(s, watts(s, 2610), span('steady', 0, s));
+    }
+    return stage;
+  }
+
+  test('goes on as another capture, of its own seconds only', () => {
+    const stage = cutAfter((_, level) => level, 130);
+    stage.second(530, 2610, null);
+    const finals = stage.made.filter(({ open }) => open !== true);
+    expect(
+      finals.map(({ totalW, from, to }) => [totalW, (from - T0) / 1000, (to - T0) / 1000]),
+    ).toEqual([
+      [2780, 0, 399],
+      [2610, 400, 529],
+    ]);
+  });
+
+  test('a touch before its first second has been judged is made with that', () => {
+    const stage = cutAfter((_, level) => level, 0);
+    expect(stage.mean.touch()).toBe('next');
+    stage.second(400, 2610, span('steady', 0, 399));
+    stage.second(401, 2610, span('steady', 0, 401));
+    expect(stage.made.at(-1)).toMatchObject({ by: 'touch', totalW: 2610, from: T0 + 400_000 });
+    stage.second(402, 2610, span('steady', 0, 402));
+    expect(stage.made.filter(({ by }) => by === 'touch')).toHaveLength(1);
+  });
+
+  test('a touch whose span ends instead is forgotten', () => {
+    const stage = cutAfter((_, level) => level, 0);
+    stage.mean.touch();
+    for (let s = 400; s < 500; s++) stage.second(s, 2610, s < 450 ? null : span('steady', 450, s));
+    expect(stage.made.filter(({ by }) => by === 'touch')).toEqual([]);
+    expect(stage.mean.touch()).toMatchObject({ from: T0 + 450_000 });
+  });
+
+  // A hover of 2 % with a memory of 20 s: a first-order process with a known level (Monte Carlo).
+  test.each([1, 5, 20, 60])(
+    'its interval knows from the seconds before how a mean of %i scatters',
+    (seconds) => {
+      const runs = 400;
+      const random = randomStream(8, `hover ${seconds}`);
+      let held = 0;
+      for (let run = 0; run < runs; run++) {
+        let x = random.normal();
+        const stage = cutAfter((_, level) => {
+          x = x * Math.exp(-1 / 20) + random.normal() * Math.sqrt(1 - Math.exp(-2 / 20));
+          return level * (1 + 0.02 * x);
+        }, seconds);
+        const { meanW, u95W } = stage.mean.running ?? { meanW: NaN, u95W: null };
+        if (Math.abs(meanW - 2610) <= (u95W ?? NaN)) held++;
+      }
+      // 95 in 100, less what 400 s tell too little of a memory of 20 s.
+      expect(held / runs).toBeGreaterThan(0.89);
+      expect(held / runs).toBeLessThan(0.985);
+    },
+  );
+
+  test('cycles of before are not averaged with those that follow', () => {
+    const stage = new Stage();
+    const s = cycling(stage, [400, 400, 400], () => 4000);
+    stage.mean.cut();
+    for (let more = 1; more <= 1200; more++) {
+      const start = s + more - (more % 400);
+      const watts = more % 400 < 100 ? 2000 : 0;
+      stage.second(s + more, watts, span('cycling', 0, start), more % 400 === 0);
+    }
+    // The cycle in which it was told is of neither.
+    expect(stage.mean.running).toMatchObject({ cycles: 2, meanW: 500 });
+  });
+});
+
+describe('without an interval', () => {
+  const unknown = { totalU95W: null, sensibleU95W: null, latentU95W: null };
+
+  test.each([
+    [false, 0],
+    [true, 1],
+  ])('nothing is made by itself, but of a log that is looked through: %s', (everySpan, made) => {
+    const stage = new Stage({ everySpan });
+    stage.u95 = unknown;
+    stage.steady(0, 10, 400, () => 2000);
+    expect(stage.mean.touch()).toMatchObject({ totalW: 2000, totalU95W: null });
+    stage.second(400, 2000, null);
+    expect(stage.made).toHaveLength(made);
   });
 });
 

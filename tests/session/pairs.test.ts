@@ -142,9 +142,10 @@ describe('before and after', () => {
       { type: 'probe', id: 's', unit: 'u1', place: 'supply' },
     ]);
     visit.steady(12);
+    visit.event({ kind: 'capture', unit: 'u1' });
     visit.setpoint(20);
     visit.steady(15);
-    visit.session.finish();
+    visit.event({ kind: 'capture', unit: 'u1' });
     expect(last(visit).before).toMatchObject({ totalU95W: null, differenceU95W: null });
     expect(last(visit).before?.differenceW).toBeLessThan(-500);
   });

@@ -331,7 +331,7 @@ describe('settling and captures', () => {
     expect(capture?.totalU95W).toBeGreaterThan(0);
   });
 
-  test('a setpoint ends the span and begins anew; a small change of airflow does not', () => {
+  test('a setpoint begins anew; an airflow that is told ends the span, and it stays steady', () => {
     const visit = new TestVisit();
     visit.run(0, 300);
     expect(visit.unit().settling.state).toBe('steady');
@@ -345,11 +345,11 @@ describe('settling and captures', () => {
     visit.take({ type: 'airflow', t: T0 + 300_000, unit: 'u1', airflow });
     visit.run(300, 330);
     expect(visit.unit().settling.state).toBe('steady');
-    expect(visit.captures.filter((c) => c.open !== true)).toEqual([]);
+    expect(visit.captures.map(({ to }) => to)).toEqual([T0 + 299_000]);
     visit.take({ type: 'event', t: T0 + 330_000, kind: 'setpoint', unit: 'u1', valueC: 16 });
     visit.run(331, 340);
     expect(visit.unit().settling.state).toBe('settling');
-    expect(visit.captures.map((c) => c.open)).toEqual([undefined]);
+    expect(visit.captures.map((c) => c.open)).toEqual([undefined, undefined]);
     expect(visit.session.setup().units['u1']?.setpointC).toBe(16);
   });
 

@@ -68,7 +68,7 @@ test('an airflow that follows the fan every few seconds keeps one error, however
       if (often && s > 0) {
         const flowM3s = 0.2 * (s % 20 === 0 ? 1.002 : 0.998);
         const basis = { basis: 'actual', plane: 'supply', limitPct: 5 } as const;
-        const airflow = { source: 'entered', flowM3s, ...basis };
+        const airflow = { source: 'velocity', flowM3s, ...basis };
         visit.take({ type: 'airflow', t: T0 + s * 1000, unit: 'u1', airflow });
       }
       visit.run(s, s + 10);
