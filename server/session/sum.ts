@@ -12,18 +12,19 @@ export function sumOf(units: readonly UnitSnapshot[]): Snapshot['sum'] {
   let latentW = 0;
   let square = 0;
   for (const { mode, capacity: c } of units) {
-    if (c.totalW === null || c.sensibleW === null || c.latentW === null) return none;
+    if (c.totalW === null || c.sensibleW === null) return none;
     if (mode !== units[0]?.mode) return none;
     totalW += c.totalW;
     sensibleW += c.sensibleW;
-    latentW += c.latentW;
+    latentW += c.latentW ?? NaN;
     square += c.totalU95W === null ? NaN : c.totalU95W ** 2;
   }
   if (units.length === 0) return none;
   return {
     totalW,
     sensibleW,
-    latentW,
+    // In heating there is none.
+    latentW: Number.isNaN(latentW) ? null : latentW,
     totalU95W: Number.isNaN(square) ? null : Math.sqrt(square),
   };
 }

@@ -1,6 +1,6 @@
 /** One indoor unit of a visit: second by second its air, airflow, capacity and settling. */
 import type { Airflow, Mode } from '../../adapters/contract.ts';
-import { capacity } from '../measure/capacity.ts';
+import { capacity, flowAtUnit } from '../measure/capacity.ts';
 import { areEnoughCycles, moreCyclesWords } from '../measure/whole-cycles.ts';
 import { MoistAirError } from '../measure/moist-air.ts';
 import type { BudgetItem } from '../measure/uncertainty.ts';
@@ -23,12 +23,13 @@ import type { CaptureOf } from './capture-pair.ts';
 import { doubts } from './doubts.ts';
 import { delivered, figuresOf, humid, NO_CAPACITY, noBudget } from './figures.ts';
 import { ModeGuess } from './mode-guess.ts';
+import { WetProbes } from './moisture.ts';
 import { airOf, NO_AIR, type PlaceAir } from './place.ts';
-import type { Pressure } from './pressure.ts';
+import { type Pressure, pressureAssumed, pressureAssumedAt } from './pressure.ts';
 import type { ProbeRecord } from './probe.ts';
 import { errorsOf, flowName } from './second.ts';
 import { type DefrostNews, UnitSettling } from './unit-settling.ts';
-import { airflowDoubts, checkDoubts, wrongSide } from './unit-doubts.ts';
+import { airflowDoubts, basisDoubt, checkDoubts, wrongSide } from './unit-doubts.ts';
 
 /**
  * Below this flow of dry air the fan counts as off, kg/s: some 90 m³/h, half of what a small head moves
@@ -71,6 +72,7 @@ export class UnitRecord {
   #listBudget: () => BudgetItem[] = noBudget;
   readonly #settling = new UnitSettling();
   readonly #recirculation = new Recirculation();
+  readonly #wet = new WetProbes();
   readonly #mean: CaptureMean;
   /** The flow when settling last began, m³/s. */
   #flowAtRestart: number | null = null;
@@ -240,7 +242,6 @@ export class UnitRecord {
     const found: Doubt[] = [];
     this.#listBudget = noBudget;
     if (probes.checking) found.push(doubts.checkRunning());
-    if (pressure.source === 'assumed') found.push(doubts.pressureAssumed());
     const before = this.#mode;
     let air: { ret: PlaceAir; sup: PlaceAir } | null = null;
     let result: { capacity: CapacitySnapshot; airflow: AirflowSnapshot } | null = null;
@@ -255,6 +256,7 @@ export class UnitRecord {
       if (!(error instanceof MoistAirError)) throw error;
       found.push(doubts.impossible(error.message));
     }
+    if (pressure.source === 'assumed' && result === null) found.push(pressureAssumed());
     const figures = result?.capacity ?? NO_CAPACITY;
     const ended = before !== null && before !== this.#mode ? this.beginAnew(t) : null;
     const airflow = result?.airflow ?? {
@@ -268,6 +270,7 @@ export class UnitRecord {
     const delivers = moving && delivered(figures, this.#delivers ? RESTS : DELIVERS);
     this.#delivers = delivers;
     if (moving && figures.totalW !== null && !delivers) found.push(doubts.nothingDelivered());
+    this.#wet.second(t, probes, air, delivers && this.#mode === 'cooling', found);
     // With the fan off the air stands, and temperatures tell nothing of where it goes.
     if (moving)
       this.#recirculation.second(air?.ret.temperatureC ?? null, air?.sup.temperatureC ?? null);
@@ -336,14 +339,19 @@ export class UnitRecord {
     const { share } = this.#recirculation;
     if (share !== null) found.push(doubts.recirculation(share));
     checkDoubts(ret, sup, t, found);
-    if (this.airflow !== null) airflowDoubts(this.airflow, pressure, found);
+    if (this.airflow !== null) airflowDoubts(this.airflow, found);
     if (this.fan !== this.#fanAtAirflow && this.#fanAtAirflow !== null && this.airflow !== null) {
       found.push(doubts.airflowOtherSpeed(this.#fanAtAirflow));
     }
     const points = humid(mode, ret.temperatureC, ret, sup.temperatureC, sup, found);
     if (points === null || this.airflow === null) return null;
-    const c = capacity(mode, points.from, points.to, this.airflow, pressure.pa);
-    const { figures, budget } = figuresOf(mode, c, points, ret, sup, this.airflow, pressure, found);
+    const flow = flowAtUnit(this.airflow);
+    const c = capacity(mode, points.from, points.to, flow, pressure.pa);
+    basisDoubt(flow, c.volumeM3kg, found);
+    if (pressure.source === 'assumed') {
+      found.push(pressureAssumedAt(mode, c, points, ret, sup, flow));
+    }
+    const { figures, budget } = figuresOf(mode, c, points, ret, sup, flow, pressure, found);
     this.#listBudget = budget;
     return {
       capacity: figures,
@@ -351,7 +359,7 @@ export class UnitRecord {
         flowM3s: c.flowM3s,
         standardM3s: c.standardM3s,
         dryAirKgs: c.dryAirKgs,
-        source: this.airflow.source,
+        source: flow.source,
       },
     };
   }
