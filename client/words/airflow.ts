@@ -30,8 +30,8 @@ export function airflowWords({ source, basis, plane, limitPct, limitK }: Airflow
 
 /** Where a person may have an airflow from. */
 export const ORIGINS = [
-  { source: FAN_TABLE, name: 'fan table' },
-  { source: 'measured', name: 'measured here' },
+  { source: FAN_TABLE, name: 'the fan table' },
+  { source: 'measured', name: 'measured at this unit' },
   { source: 'entered', name: 'known otherwise' },
 ] as const;
 

@@ -68,6 +68,7 @@ export const pressureAssumed = (): Doubt =>
  * actual flow (and nothing from a mass flow); but at one relative humidity it holds more water a
  * kilogram, which gives back on a wet coil.
  * @param c the capacity of these points and this flow
+ * @returns null where it costs nothing, as of a mass flow while heating
  */
 export function pressureAssumedAt(
   mode: Mode,
@@ -76,7 +77,7 @@ export function pressureAssumedAt(
   ret: PlaceAir,
   sup: PlaceAir,
   flow: Flow,
-): Doubt {
+): Doubt | null {
   const pa = pressureAtAltitudePa(STEP_M);
   const up = (point: AirPoint, { probes }: PlaceAir): AirPoint => ({
     temperatureC: point.temperatureC,
@@ -84,7 +85,7 @@ export function pressureAssumedAt(
   });
   const pct = 100 * (c.totalW / capacity(mode, up(from, ret), up(to, sup), flow, pa).totalW - 1);
   const size = Math.abs(pct).toFixed(1);
-  if (size === '0.0') return assumed('This figure hardly changes with the altitude.');
+  if (size === '0.0') return null;
   if (!(Math.abs(pct) < UNREADABLE_PCT)) return pressureAssumed();
   return assumed(
     `On higher ground this figure is too ${pct > 0 ? 'high' : 'low'} by about ${size} % for each ${STEP_M} m.`,

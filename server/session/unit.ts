@@ -349,7 +349,8 @@ export class UnitRecord {
     const c = capacity(mode, points.from, points.to, flow, pressure.pa);
     basisDoubt(flow, c.volumeM3kg, found);
     if (pressure.source === 'assumed') {
-      found.push(pressureAssumedAt(mode, c, points, ret, sup, flow));
+      const cost = pressureAssumedAt(mode, c, points, ret, sup, flow);
+      if (cost !== null) found.push(cost);
     }
     const { figures, budget } = figuresOf(mode, c, points, ret, sup, flow, pressure, found);
     this.#listBudget = budget;

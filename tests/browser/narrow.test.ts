@@ -87,7 +87,7 @@ test('an airflow that was only looked at stays from the fan table; odd entries a
   await dialog.getByRole('alert').getByText('“a little” is not a number').waitFor();
   await dialog.getByLabel('How far it may be off').fill('8');
   await flow.fill('600');
-  await dialog.getByText('known otherwise').click();
+  await dialog.getByLabel('Where the figure comes from').selectOption('known otherwise');
   await dialog.getByRole('button', { name: 'Save' }).click();
   await dialog.waitFor({ state: 'detached' });
   await page.getByText('± 8.0\u202f%, entered by hand').waitFor();
