@@ -105,18 +105,22 @@ export interface ProbeLine {
 /** The airflow of a unit, and where the figure comes from. */
 export interface Airflow {
   /**
-   * How it was got: `entered`, `fan-table`, `sweep`, `grid`; `velocity` or `station` by an instrument that
-   * stays in the air and tells it all along. What any other source tells is never averaged with what was
-   * told before it.
+   * How it was got: `fan-table`, `measured` (at this unit), `sweep`, `grid`, or `entered`: known
+   * otherwise; `velocity` or `station` by an instrument that stays in the air and tells it all along.
+   * What any other source tells is never averaged with what was told before it.
    */
   source: string;
   flowM3s: number;
-  /** `actual`: at the density of its plane. `standard`: as dry air of 1.204 kg/m³ (20 °C). */
+  /**
+   * `actual`: at the density of its plane. `standard`: as dry air of 1.204 kg/m³ (20 °C), which is a flow
+   * of mass; but of a `fan-table` the fan moves that volume at any density, so both are the same.
+   */
   basis: 'actual' | 'standard';
-  /** The plane at which an actual flow holds. */
+  /** The plane at which an actual flow, or a fan table's volume, holds. */
   plane: 'supply' | 'return';
   /** ± of the flow, % (half-width of a rectangular distribution, or with `limitK` expanded). */
   limitPct?: number | undefined;
+  /** Coverage factor of the ±; 1 for a guess, which is right in two cases out of three. */
   limitK?: number | undefined;
   /**
    * What it was measured with, as free text: airflows of one instrument share its error, which counts

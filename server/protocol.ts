@@ -28,7 +28,10 @@ export const airflowSchema = z.object({
   source: z.nullable(z.string()),
 });
 
-/** Delivered capacity. Positive is what the mode asks for; `U95` is the half-width of 95 %. */
+/**
+ * Delivered capacity. Positive is what the mode asks for; `U95` is the half-width of 95 %. In heating the
+ * coil is dry: latent part, sensible heat ratio and condensate are null.
+ */
 export const capacitySchema = z.object({
   totalW: nullable,
   sensibleW: nullable,
@@ -252,7 +255,8 @@ export const comparisonSchema = z.object({
   differenceU95W: nullable,
   sensibleDifferenceW: num,
   sensibleDifferenceU95W: nullable,
-  latentDifferenceW: num,
+  /** Null in heating, as the latent part itself. */
+  latentDifferenceW: nullable,
   latentDifferenceU95W: nullable,
 });
 
@@ -268,7 +272,8 @@ export const captureSchema = z.object({
   totalU95W: nullable,
   sensibleW: num,
   sensibleU95W: nullable,
-  latentW: num,
+  /** Null in heating, where the coil is dry. */
+  latentW: nullable,
   latentU95W: nullable,
   state: z.enum(['steady', 'cycling']),
   simulated: z.boolean(),

@@ -11,6 +11,8 @@ const CALM_TEXTS: Record<string, (probe: string) => string> = {
   'probe-stale': (probe) => `${probe} has sent nothing for some time.`,
   'probe-late': (probe) => `${probe} is late.`,
   'check-old': () => 'The side-by-side check is old.',
+  'probe-wet': (probe) => `${probe} is probably wet.`,
+  'humidity-range': (probe) => `${probe} reads humidity near an end of its scale.`,
   'humidity-disagrees': () => 'Supply and return differ in moisture as a heating coil cannot.',
 };
 

@@ -88,6 +88,8 @@ export type Trouble = Pick<Doubt, 'code' | 'text' | 'remedy'>;
 
 /** Doubts that say of a probe what its own state says: one sentence is enough. */
 const OF_THE_STATE = new Set(['probe-stale', 'probe-unheard']);
+/** Doubts that name a probe with which nothing need be done. */
+const NO_HAND = new Set(['humidity-saturated', 'humidity-range']);
 
 /** What its own state says against it. */
 function ownTroubles(probe: ProbeState): Trouble[] {
@@ -132,7 +134,8 @@ export function troublesOf(
   const silent = probe.state === 'lost' || probe.state === 'stale';
   for (const { doubts } of Object.values(units)) {
     for (const doubt of doubts) {
-      if (doubt.probe !== id || (silent && OF_THE_STATE.has(doubt.code))) continue;
+      if (doubt.probe !== id || NO_HAND.has(doubt.code) || (silent && OF_THE_STATE.has(doubt.code)))
+        continue;
       if (!found.some(({ code }) => code === doubt.code)) found.push(doubt);
     }
   }

@@ -24,21 +24,29 @@ const STANDING = new Set([
   'airflow-not-measured',
   'supply-single',
   'return-single',
+  'humidity-range',
+  'humidity-saturated',
 ]);
+/** Doubts about humidity, of which a heating figure has no need. */
+const OF_HUMIDITY = new Set(['humidity-disagrees', 'humidity-missing', 'probe-wet']);
+
+/** Whether a doubt stands against writing a figure down. */
+const isAgainst = (code: string, mode: UnitSnapshot['mode']): boolean =>
+  !STANDING.has(code) && !(mode === 'heating' && OF_HUMIDITY.has(code));
 
 /** Whether a steady figure can be written down as it is: with an interval, and nothing to mend first. */
-export const isWritable = ({ capacity, doubts }: UnitSnapshot): boolean =>
+export const isWritable = ({ capacity, doubts, mode }: UnitSnapshot): boolean =>
   capacity.totalW !== null &&
   capacity.totalU95W !== null &&
-  doubts.every(({ code }) => STANDING.has(code));
+  !doubts.some(({ code }) => isAgainst(code, mode));
 
 /**
  * The first of the doubts in the list that stands against writing a figure down; null where there is
  * none, and where its interval is missing: why that is stands beside it.
  */
-export function firstAgainst({ capacity, doubts }: UnitSnapshot): Doubt | null {
+export function firstAgainst({ capacity, doubts, mode }: UnitSnapshot): Doubt | null {
   if (capacity.totalW === null || capacity.totalU95W === null) return null;
-  return worthTelling(doubts).find(({ code }) => !STANDING.has(code)) ?? null;
+  return worthTelling(doubts).find(({ code }) => isAgainst(code, mode)) ?? null;
 }
 
 /** Below this a figure is as good as none where no interval says what nothing is, W. */

@@ -81,8 +81,8 @@ function pressure(result: Capacity, ret: Side, sup: Side, x: BudgetInputs, sink:
   );
 }
 
-/** ∂W/∂p of the mean over those that tell humidity. */
-function meanPerPa(probes: readonly PlaceProbe[]): number {
+/** ∂W/∂p of the mean over those that tell humidity, kg/kg a pascal. */
+export function meanPerPa(probes: readonly PlaceProbe[]): number {
   let sum = 0;
   let weights = 0;
   for (const p of probes) {

@@ -21,6 +21,9 @@ import { type AirModel, enthalpyJkg, moistHeat, REAL_AIR, volumeM3kg } from './m
 /** Standard air: kg of dry air per m³, at 20 °C (the basis of every standard flow here). */
 export const STANDARD_DENSITY = 1.204;
 
+/** The `source` of a flow that was read off a fan table. */
+export const FAN_TABLE = 'fan-table';
+
 /** Temperature and humidity ratio of the air at one place. */
 export interface AirPoint {
   temperatureC: number;
@@ -61,6 +64,19 @@ export function effectiveSupply(mode: Mode, ret: AirPoint, sup: AirPoint): AirPo
   return mode === 'cooling'
     ? sup
     : { temperatureC: sup.temperatureC, humidityRatio: ret.humidityRatio };
+}
+
+/**
+ * The flow that holds at the unit. What a fan table says is a *volume*, at whatever density it is stated:
+ * a fan at one speed moves the same one in thin, warm or cold air (fan laws, in which flow goes with
+ * speed and size only: ASHRAE Handbook—HVAC Systems and Equipment, "Fans", from memory). So its standard
+ * figure carries over as that actual flow at the fan's plane. Any other standard flow is a mass flow:
+ * somebody has measured, or worked out, how much air there is.
+ */
+export function flowAtUnit<F extends Flow & { source: string }>(flow: F): F {
+  return flow.source === FAN_TABLE && flow.basis === 'standard'
+    ? { ...flow, basis: 'actual' }
+    : flow;
 }
 
 /**

@@ -4,7 +4,7 @@ import type { Settling, Span } from '../signal/settling.ts';
 import { type CaptureOf, CapturePair } from './capture-pair.ts';
 import { CycleMean, Cycles } from './cycle-mean.ts';
 import { RecentSeconds, type Second } from './second.ts';
-import { halfWidth, type SpanMean, SteadyMean } from './span-mean.ts';
+import { halfWidth, knownW, type SpanMean, SteadyMean } from './span-mean.ts';
 
 /** When captures are made without a touch; the visit's settings, read as they are at the moment. */
 export interface Capturing {
@@ -241,7 +241,7 @@ export class CaptureMean {
       totalU95W: halfWidth(total),
       sensibleW: sensible.meanW,
       sensibleU95W: halfWidth(sensible),
-      latentW: latent.meanW,
+      latentW: knownW(latent.meanW),
       latentU95W: halfWidth(latent),
       state: kind,
       simulated: mean.simulated,

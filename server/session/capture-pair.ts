@@ -176,6 +176,7 @@ function compare(change: Change, before: Made, after: Made): Comparison {
   };
   const { capture: b } = before;
   const { capture: a } = after;
+  const latentW = a.latentW === null || b.latentW === null ? null : a.latentW - b.latentW;
   return {
     event: change.event,
     from: b.from,
@@ -186,7 +187,7 @@ function compare(change: Change, before: Made, after: Made): Comparison {
     differenceU95W: half('totalW', 0),
     sensibleDifferenceW: a.sensibleW - b.sensibleW,
     sensibleDifferenceU95W: half('sensibleW', 1),
-    latentDifferenceW: a.latentW - b.latentW,
-    latentDifferenceU95W: half('latentW', 2),
+    latentDifferenceW: latentW,
+    latentDifferenceU95W: latentW === null ? null : half('latentW', 2),
   };
 }

@@ -20,6 +20,23 @@ const LEFT_PER_K = 0.025;
 const LEFT_PER_PCT = 0.008;
 const YEAR_MS = 365 * 86_400_000;
 
+/**
+ * Relative humidity between which a data sheet's ± mostly holds, and how much larger it is taken to be
+ * at 0 and 100 %: it grows evenly on the way there. An assumption: sheets that state a second ± for the
+ * ends mostly give some 1.5 times the first (common practice; one probe of the laboratories' days has
+ * 2 % RH, and 3 % above 90 %, tests/reference/data/README.md).
+ */
+export const HUMIDITY_RANGE = { low: 10, high: 90 };
+const WIDER_AT_ENDS = 1.5;
+
+/** By how much the ± of a humidity of `pct` is larger than the data sheet's: 1 to 1.5; of NaN 1. */
+export function humidityWidening(pct: number): number {
+  if (Number.isNaN(pct)) return 1;
+  const { low, high } = HUMIDITY_RANGE;
+  const out = Math.max((low - pct) / low, (pct - high) / (100 - high), 0);
+  return 1 + (WIDER_AT_ENDS - 1) * Math.min(1, out);
+}
+
 /** What a check has found of one probe, in one quantity; null where nothing. */
 export interface Found {
   offset: number;
@@ -139,14 +156,14 @@ export function temperatureError(
   return withResolutionTwice(own, limits.resolutionC);
 }
 
-/** Own error of a probe's humidity reading at `pct`, % RH. */
+/** Own error of a probe's humidity reading at `pct`, % RH; see `humidityWidening`. */
 export function humidityError(
   limits: Limits,
   correction: Correction | null,
   pct: number,
   t: number,
 ): Uncertain {
-  const sheet = statement(limits.humidityPct ?? 0, limits.k);
+  const sheet = statement((limits.humidityPct ?? 0) * humidityWidening(pct), limits.k);
   if (correction === null || correction.humidity === null) {
     return withResolution(sheet, limits.resolutionPct);
   }

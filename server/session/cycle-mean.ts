@@ -8,7 +8,7 @@ import { MeanContributions } from '../measure/difference.ts';
 import { student95 } from '../measure/student.ts';
 import type { Span } from '../signal/settling.ts';
 import type { Second } from './second.ts';
-import { type Part, type PartMean, PARTS, type SpanMean } from './span-mean.ts';
+import { knownW, type Part, type PartMean, PARTS, type SpanMean } from './span-mean.ts';
 
 /** Closed cycles that are kept until they are called a span: more than it takes to call one. */
 const KEPT = 64;
@@ -29,13 +29,13 @@ class Cycle {
   }
 
   add({ figures: f, errors, simulated, mode }: Second): void {
-    if (f.totalW === null || f.sensibleW === null || f.latentW === null) return;
+    if (f.totalW === null || f.sensibleW === null) return;
     this.n++;
     this.mode = mode;
     this.simulated ||= simulated;
     this.sum.total += f.totalW;
     this.sum.sensible += f.sensibleW;
-    this.sum.latent += f.latentW;
+    this.sum.latent += f.latentW ?? NaN;
     this.sumU95.total += f.totalU95W ?? NaN;
     this.sumU95.sensible += f.sensibleU95W ?? NaN;
     this.sumU95.latent += f.latentU95W ?? NaN;
@@ -107,8 +107,8 @@ export class CycleMean implements SpanMean {
     const errorsU95W = ratio.sumU95 / this.#seconds;
     return {
       meanW: ratio.mean,
-      errorsU95W: Number.isNaN(errorsU95W) ? null : errorsU95W,
-      scatterU95W: this.cycles < 2 ? null : student95(this.cycles - 1) * ratio.u,
+      errorsU95W: knownW(errorsU95W),
+      scatterU95W: this.cycles < 2 ? null : knownW(student95(this.cycles - 1) * ratio.u),
     };
   }
 }

@@ -110,33 +110,6 @@ export const doubts = {
       '6 g/kg is taken, which changes a heating figure by less than 1 %.',
       'Nothing need be done.',
     ),
-  saturated: (probe: ProbeRecord): Doubt =>
-    of(
-      probe,
-      doubt(
-        'humidity-saturated',
-        `${probe.name} reads 100 % or more.`,
-        'The air is taken as saturated; a wet probe reads so whatever the air holds, and the latent part comes out too small.',
-        'Look for water drops on the probe, dry it, hang it where none fall.',
-      ),
-    ),
-  humidityRange: (probe: ProbeRecord): Doubt =>
-    of(
-      probe,
-      doubt(
-        'humidity-range',
-        `${probe.name} reads humidity outside the range that a data sheet’s ± is mostly stated for (10 to 90 %).`,
-        'Its ± may be half as large again.',
-        'See what its data sheet says there and give that limit; a side-by-side check helps little so far away.',
-      ),
-    ),
-  humidityDisagrees: (gramsKg: number): Doubt =>
-    doubt(
-      'humidity-disagrees',
-      `Supply and return differ by ${gramsKg.toFixed(1)} g/kg of moisture, which a heating coil cannot cause.`,
-      'Humidity is not counted as heat, so the figure hardly changes.',
-      'Check the probes side by side.',
-    ),
   supplyWarmer: (): Doubt =>
     doubt(
       'supply-warmer',
@@ -181,13 +154,6 @@ export const doubts = {
       'Enter it from the fan table or a traverse.',
     ),
   airflowNotMeasured: (): Doubt => AIRFLOW_NOT_MEASURED,
-  airflowBasis: (pct: number): Doubt =>
-    doubt(
-      'airflow-basis',
-      'Many fan tables state standard air; this one was entered as actual.',
-      `At this pressure the figure would differ by ${Math.round(pct)} %.`,
-      'Read the table’s footnote and enter the basis.',
-    ),
   stillAir: (): Doubt =>
     doubt(
       'airflow-none',
@@ -215,13 +181,6 @@ export const doubts = {
       `The ± of ${what} is not known.`,
       'There is no interval without it, and nothing is captured by itself.',
       'Give the limit of its data sheet.',
-    ),
-  pressureAssumed: (): Doubt =>
-    doubt(
-      'pressure-assumed',
-      'Barometric pressure is taken as 101.3 kPa (sea level).',
-      'On higher ground the figure is too high by about 1.2 % for each 100 m.',
-      'Enter the pressure or the altitude.',
     ),
   impossible: (why: string): Doubt =>
     doubt(

@@ -7,13 +7,12 @@ import type { CapacitySnapshot, Doubt } from '../protocol.ts';
 import { checkName, type Correction, sameCheck } from './correction.ts';
 import { doubts } from './doubts.ts';
 import type { UnitEvenness } from './evenness.ts';
+import { heatingMoisture, rangeDoubts } from './moisture.ts';
 import type { PlaceAir } from './place.ts';
 import type { Pressure } from './pressure.ts';
 
 /** Humidity ratio that stands in while heating without any humidity probe, kg/kg. */
 const TYPICAL_W = 0.006;
-/** Moisture difference while heating that the probes' limits hardly explain, kg/kg. */
-const HEATING_DW = 0.001;
 
 export const NO_CAPACITY: CapacitySnapshot = {
   totalW: null,
@@ -56,9 +55,7 @@ export function humid(
     };
   }
   if (w1 === null && w2 === null) found.push(doubts.noHumidityHeating());
-  if (w1 !== null && w2 !== null && Math.abs(w1 - w2) > HEATING_DW) {
-    found.push(doubts.humidityDisagrees(1000 * Math.abs(w1 - w2)));
-  }
+  heatingMoisture(ret, sup, found);
   const W = w1 ?? w2 ?? TYPICAL_W;
   return {
     from: { temperatureC: retC, humidityRatio: W },
@@ -87,12 +84,14 @@ export function figuresOf(
   pressure: Pressure,
   found: Doubt[],
 ): { figures: CapacitySnapshot; budgeted: Budgeted | null } {
+  // In heating the coil is dry: of moisture there is nothing to say.
+  const wet = mode === 'cooling';
   const figures: CapacitySnapshot = {
     totalW: c.totalW,
     sensibleW: c.sensibleW,
-    latentW: c.latentW,
-    sensibleHeatRatio: c.sensibleHeatRatio,
-    condensateKgh: c.condensateKgh,
+    latentW: wet ? c.latentW : null,
+    sensibleHeatRatio: wet ? c.sensibleHeatRatio : null,
+    condensateKgh: wet ? c.condensateKgh : null,
     totalU95W: null,
     sensibleU95W: null,
     latentU95W: null,
@@ -122,8 +121,12 @@ export function figuresOf(
   const u = capacityUncertainty(c, inputs);
   figures.totalU95W = u.totalU95W;
   figures.sensibleU95W = u.sensibleU95W;
-  figures.latentU95W = u.latentU95W;
-  figures.sensibleHeatRatioU95 = u.sensibleHeatRatioU95;
+  if (wet) {
+    figures.latentU95W = u.latentU95W;
+    figures.sensibleHeatRatioU95 = u.sensibleHeatRatioU95;
+    rangeDoubts(c, u, retAir, found);
+    rangeDoubts(c, u, supAir, found);
+  }
   const ofTotal = (uW: number): number => (1.96 * uW) / Math.abs(c.totalW);
   for (const single of [
     even.return.doubt(retAir.probes.length, ofTotal(u.uReturnSpreadW)),

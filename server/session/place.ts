@@ -8,19 +8,25 @@ import {
 import { statement } from '../measure/gum.ts';
 import type { PlaceProbe } from '../measure/uncertainty.ts';
 import type { Air, Doubt } from '../protocol.ts';
-import { type Correction, humidityError, temperatureError } from './correction.ts';
+import {
+  type Correction,
+  humidityError,
+  humidityWidening,
+  temperatureError,
+} from './correction.ts';
+import { doubt, of } from './doubt.ts';
 import { doubts } from './doubts.ts';
 import type { EvennessOf } from './evenness.ts';
 import type { ProbeRecord } from './probe.ts';
 
-/** Relative humidity up to which a data sheet's ± mostly holds, and from which it does not. */
-const HUMIDITY_RANGE = { low: 10, high: 95 };
-
 /** A live probe with what its last check found, which tells whom it can be compared with. */
 export interface LiveProbe extends PlaceProbe {
+  name: string;
   /** ∂W/∂t from spot to spot, at constant relative humidity, 1/K; of a dew point within 6 %. */
   spotWPerK: number;
   correction: Correction | null;
+  /** By how much its humidity's ± is larger than the data sheet's, so near the ends of the scale. */
+  widened: number;
 }
 
 export interface PlaceAir {
@@ -57,6 +63,18 @@ const NOTHING: PlaceAir = {
   walked: false,
   wPerK: 0,
 };
+
+/** A reading of 100 % or more, or a dew point above the temperature. */
+const clipped = (probe: ProbeRecord): Doubt =>
+  of(
+    probe,
+    doubt(
+      'humidity-saturated',
+      `${probe.name} reads 100 % or more, and is taken as 100 %.`,
+      'Air holds no more than that: it can only be drier, by no more than the ± that the interval holds.',
+      'Nothing need be done behind a wet coil; elsewhere look for water on the probe.',
+    ),
+  );
 
 function whyNot(probe: ProbeRecord, t: number): Doubt {
   if (probe.lastT === -Infinity) return doubts.unheard(probe);
@@ -165,6 +183,7 @@ function shareOf(
   const { limits, correction } = probe;
   const share: LiveProbe = {
     id: probe.id,
+    name: probe.name,
     temperatureC,
     humidityRatio: null,
     wPerK: 0,
@@ -177,12 +196,10 @@ function shareOf(
     flowShare: probe.flowShare,
     spotWPerK: 0,
     correction,
+    widened: 1,
   };
   if (!Number.isNaN(humidityPct)) {
-    if (probe.raw.humidityPct >= 100) out.push(doubts.saturated(probe));
-    else if (humidityPct < HUMIDITY_RANGE.low || humidityPct > HUMIDITY_RANGE.high) {
-      out.push(doubts.humidityRange(probe));
-    }
+    if (Math.max(probe.raw.humidityPct, humidityPct) >= 100) out.push(clipped(probe));
     const pct = Math.min(Math.max(humidityPct, 0), 100);
     const s = humidityRatioPartials(temperatureC, pct, pPa);
     share.humidityRatio = s.humidityRatio;
@@ -191,9 +208,10 @@ function shareOf(
     share.wPerHumidity = s.wPerPct;
     share.wPerPa = s.wPerPa;
     share.humidity = humidityError(limits, correction, pct, t);
+    share.widened = humidityWidening(pct);
   } else if (!Number.isNaN(dewPointC)) {
     if (dewPointC >= temperatureC) {
-      out.push(doubts.saturated(probe));
+      out.push(clipped(probe));
       share.humidityRatio = saturationHumidityRatio(temperatureC, pPa);
     } else {
       share.humidityRatio = humidityRatioFromDewPoint(dewPointC, pPa);

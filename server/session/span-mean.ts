@@ -11,6 +11,7 @@ const K95 = 1.96;
 
 /** The mean of one part of the capacity, W, with half-widths of 95 %. */
 export interface PartMean {
+  /** NaN of the latent part in heating, where there is none; its half-widths are null then. */
   meanW: number;
   /** By the errors of probes, airflow and pressure: the mean of the seconds' own; null: not known. */
   errorsU95W: number | null;
@@ -33,6 +34,9 @@ export interface SpanMean {
   readonly errors: MeanContributions;
   part(name: Part): PartMean;
 }
+
+/** A figure, or null where it is none. */
+export const knownW = (x: number): number | null => (Number.isNaN(x) ? null : x);
 
 /** The whole interval: errors do not average out over the span, so both count; null: not known. */
 export function halfWidth({ errorsU95W, scatterU95W }: PartMean): number | null {
@@ -69,14 +73,14 @@ export class SteadyMean implements SpanMean {
 
   /** Takes one second, later than those before; one without a figure is passed over. */
   add({ t, figures: f, errors, simulated, mode }: Second): void {
-    if (f.totalW === null || f.sensibleW === null || f.latentW === null) return;
+    if (f.totalW === null || f.sensibleW === null) return;
     if (this.empty) this.from = t;
     this.to = t;
     this.mode = mode;
     this.simulated ||= simulated;
     this.#add('total', f.totalW, f.totalU95W);
     this.#add('sensible', f.sensibleW, f.sensibleU95W);
-    this.#add('latent', f.latentW, f.latentU95W);
+    this.#add('latent', f.latentW ?? NaN, f.latentU95W);
     if (errors !== null) this.errors.add(errors);
   }
 
@@ -85,8 +89,8 @@ export class SteadyMean implements SpanMean {
     const errorsU95W = sumU95 / scatter.n;
     return {
       meanW: scatter.mean,
-      errorsU95W: Number.isNaN(errorsU95W) ? null : errorsU95W,
-      scatterU95W: K95 * Math.max(scatter.u, this.#uAsBefore(name, scatter.n)),
+      errorsU95W: knownW(errorsU95W),
+      scatterU95W: knownW(K95 * Math.max(scatter.u, this.#uAsBefore(name, scatter.n))),
     };
   }
 

@@ -24,15 +24,21 @@ export function sumOf(summands: readonly Summand[]): Snapshot['sum'] {
   let known = true;
   const units = summands.flatMap(({ latest }) => latest ?? []);
   for (const { mode, capacity: c } of units) {
-    if (c.totalW === null || c.sensibleW === null || c.latentW === null) return none;
+    if (c.totalW === null || c.sensibleW === null) return none;
     if (mode !== units[0]?.mode) return none;
     totalW += c.totalW;
     sensibleW += c.sensibleW;
-    latentW += c.latentW;
+    latentW += c.latentW ?? NaN;
     known &&= c.totalU95W !== null;
   }
   if (units.length === 0) return none;
-  return { totalW, sensibleW, latentW, totalU95W: known ? u95Of(summands) : null };
+  return {
+    totalW,
+    sensibleW,
+    // In heating there is none.
+    latentW: Number.isNaN(latentW) ? null : latentW,
+    totalU95W: known ? u95Of(summands) : null,
+  };
 }
 
 function u95Of(summands: readonly Summand[]): number {

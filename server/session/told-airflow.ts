@@ -1,6 +1,6 @@
 /** The airflow of a unit as it is told, and what another one makes of what was worked out before it. */
 import type { Airflow, Mode } from '../../adapters/contract.ts';
-import { type AirPoint, capacity } from '../measure/capacity.ts';
+import { type AirPoint, capacity, flowAtUnit } from '../measure/capacity.ts';
 
 /**
  * Instruments that stay in the air and tell the airflow all along: a velocity probe in the outlet, a
@@ -76,7 +76,7 @@ export function flowRatio(before: Airflow, after: Airflow, air: WorkedAir | null
   if (air === null) return null;
   const { mode, points, pPa } = air;
   const dryAir = (flow: Airflow): number =>
-    capacity(mode, points.from, points.to, flow, pPa).dryAirKgs;
+    capacity(mode, points.from, points.to, flowAtUnit(flow), pPa).dryAirKgs;
   const ratio = dryAir(after) / dryAir(before);
   return ratio > 0 && Number.isFinite(ratio) ? ratio : null;
 }

@@ -1,28 +1,44 @@
 /** What is doubtful about a unit as a whole, beside its single probes (place.ts). */
 import type { Airflow, Mode } from '../../adapters/contract.ts';
+import { FAN_TABLE, STANDARD_DENSITY } from '../measure/capacity.ts';
 import type { Doubt } from '../protocol.ts';
 import { type Correction, sameCheck, worth } from './correction.ts';
+import { doubt } from './doubt.ts';
 import { doubts } from './doubts.ts';
 import type { PlaceAir } from './place.ts';
-import type { Pressure } from './pressure.ts';
 
 /** Supply this much on the wrong side of return tells that something is amiss, K. */
 const WRONG_SIDE_K = 0.5;
-/** Fan tables without a footnote: how far from sea level the basis begins to matter. */
+/** From this share on it matters whether a standard flow is a mass or a fan's volume. */
 const BASIS_MATTERS = 0.03;
 /** A check that is worth less than this is old. */
 const OLD = 0.9;
 /** Sources of an airflow that looked at this very unit. */
-const MEASURED = ['sweep', 'grid'];
+const MEASURED = ['sweep', 'grid', 'measured'];
 
-/** An airflow that nobody measured, or whose basis is not clear. */
-export function airflowDoubts(flow: Airflow, pressure: Pressure, found: Doubt[]): void {
-  if (MEASURED.includes(flow.source)) return;
-  found.push(doubts.airflowNotMeasured());
-  const apart = 1 - pressure.pa / 101_325;
-  if (flow.source === 'fan-table' && flow.basis === 'actual' && apart > BASIS_MATTERS) {
-    found.push(doubts.airflowBasis(100 * (1 / (1 - apart) - 1)));
-  }
+/** @param off by how much the figure would be too high if the fan moved this flow as a volume */
+const basis = (off: number): Doubt =>
+  doubt(
+    'airflow-basis',
+    'The airflow was entered as standard air, and the air of this unit is far from standard density.',
+    `If it was read off a fan table, the figure is ${Math.round(100 * Math.abs(off))} % too ${off > 0 ? 'high' : 'low'}: a fan moves the same volume of thin air as of dense.`,
+    'Say where the airflow comes from: the fan table, or measured at this unit as standard air.',
+  );
+
+/** An airflow that nobody measured. */
+export function airflowDoubts(flow: Airflow, found: Doubt[]): void {
+  if (!MEASURED.includes(flow.source)) found.push(doubts.airflowNotMeasured());
+}
+
+/**
+ * A standard flow of which nobody says whether it was measured or read off a fan table.
+ * @param volumeM3kg of a kilogram of dry air at the flow's plane
+ */
+export function basisDoubt(flow: Airflow, volumeM3kg: number, found: Doubt[]): void {
+  if (flow.basis === 'actual' || flow.source === FAN_TABLE || MEASURED.includes(flow.source))
+    return;
+  const off = STANDARD_DENSITY * volumeM3kg - 1;
+  if (Math.abs(off) > BASIS_MATTERS) found.push(basis(off));
 }
 
 /** Only probes of one check can be compared: all of both places must be of it. */

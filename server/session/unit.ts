@@ -1,7 +1,7 @@
 /** One indoor unit of a visit: second by second its air, airflow, capacity and settling. */
 import type { Airflow, Mode, Place } from '../../adapters/contract.ts';
 import { REAL_AIR } from '../measure/air-model.ts';
-import { capacity } from '../measure/capacity.ts';
+import { capacity, flowAtUnit } from '../measure/capacity.ts';
 import { gradients } from '../measure/gradients.ts';
 import { areEnoughCycles, moreCyclesWords } from '../measure/whole-cycles.ts';
 import { MoistAirError } from '../measure/moist-air.ts';
@@ -32,14 +32,15 @@ import { UnitEvenness } from './evenness.ts';
 import { type Budgeted, delivered, figuresOf, humid, NO_CAPACITY } from './figures.ts';
 import { Level } from './level.ts';
 import { ModeGuess } from './mode-guess.ts';
+import { WetProbes } from './moisture.ts';
 import { airOf, NO_AIR, type PlaceAir } from './place.ts';
-import type { Pressure } from './pressure.ts';
+import { type Pressure, pressureAssumed, pressureAssumedAt } from './pressure.ts';
 import type { ProbeRecord } from './probe.ts';
 import { errorsOf, flowErrorName } from './second.ts';
 import { flowRatio, ToldAirflow, type WorkedAir } from './told-airflow.ts';
 import { type DefrostNews, UnitSettling } from './unit-settling.ts';
+import { airflowDoubts, basisDoubt, checkDoubts, wrongSide } from './unit-doubts.ts';
 import { type PlaceEffect, WALK_RUNNING } from './walk.ts';
-import { airflowDoubts, checkDoubts, wrongSide } from './unit-doubts.ts';
 
 /**
  * Below this flow of dry air the fan counts as off, kg/s: some 90 m³/h, half of what a small head moves
@@ -82,6 +83,7 @@ export class UnitRecord {
   splitK = NaN;
   readonly #settling = new UnitSettling();
   readonly #recirculation = new Recirculation();
+  readonly #wet = new WetProbes();
   readonly #mean: CaptureMean;
   readonly #level = new Level();
   readonly #airflow = new ToldAirflow();
@@ -290,7 +292,6 @@ export class UnitRecord {
     this.#budgeted = null;
     if (probes.checking) found.push(doubts.checkRunning());
     if (probes.walking) found.push(WALK_RUNNING);
-    if (pressure.source === 'assumed') found.push(doubts.pressureAssumed());
     const before = this.#mode;
     let air: { ret: PlaceAir; sup: PlaceAir } | null = null;
     let result: { capacity: CapacitySnapshot; airflow: AirflowSnapshot } | null = null;
@@ -307,6 +308,7 @@ export class UnitRecord {
       if (!(error instanceof MoistAirError)) throw error;
       found.push(doubts.impossible(error.message));
     }
+    if (pressure.source === 'assumed' && result === null) found.push(pressureAssumed());
     const figures = result?.capacity ?? NO_CAPACITY;
     const ended = before !== null && before !== this.#mode ? this.beginAnew(t) : null;
     const airflow = result?.airflow ?? {
@@ -321,6 +323,7 @@ export class UnitRecord {
     const delivers = moving && delivered(figures, this.#delivers ? RESTS : DELIVERS);
     this.#delivers = delivers;
     if (moving && figures.totalW !== null && !delivers) found.push(doubts.nothingDelivered());
+    this.#wet.second(t, probes, air, delivers && this.#mode === 'cooling', found);
     // With the fan off the air stands, and temperatures tell nothing of where it goes.
     if (moving)
       this.#recirculation.second(air?.ret.temperatureC ?? null, air?.sup.temperatureC ?? null);
@@ -391,7 +394,7 @@ export class UnitRecord {
     const { share } = this.#recirculation;
     if (share !== null) found.push(doubts.recirculation(share));
     checkDoubts(ret, sup, t, found);
-    if (this.airflow !== null) airflowDoubts(this.airflow, pressure, found);
+    if (this.airflow !== null) airflowDoubts(this.airflow, found);
     const { fan } = this.#airflow;
     if (this.fan !== fan && fan !== null && this.airflow !== null) {
       found.push(doubts.airflowOtherSpeed(fan));
@@ -399,7 +402,13 @@ export class UnitRecord {
     const points = humid(mode, ret.temperatureC, ret, sup.temperatureC, sup, found);
     if (points === null || this.airflow === null) return null;
     this.#air = { mode, points, pPa: pressure.pa };
-    const c = capacity(mode, points.from, points.to, this.airflow, pressure.pa);
+    const flow = flowAtUnit(this.airflow);
+    const c = capacity(mode, points.from, points.to, flow, pressure.pa);
+    basisDoubt(flow, c.volumeM3kg, found);
+    if (pressure.source === 'assumed') {
+      const cost = pressureAssumedAt(mode, c, points, ret, sup, flow);
+      if (cost !== null) found.push(cost);
+    }
     const { figures, budgeted } = figuresOf(
       mode,
       c,
@@ -407,7 +416,7 @@ export class UnitRecord {
       ret,
       sup,
       this.evenness,
-      this.airflow,
+      flow,
       pressure,
       found,
     );
@@ -418,7 +427,7 @@ export class UnitRecord {
         flowM3s: c.flowM3s,
         standardM3s: c.standardM3s,
         dryAirKgs: c.dryAirKgs,
-        source: this.airflow.source,
+        source: flow.source,
       },
     };
   }

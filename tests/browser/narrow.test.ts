@@ -87,7 +87,30 @@ test('an airflow that was only looked at stays from the fan table; odd entries a
   await dialog.getByRole('alert').getByText('“a little” is not a number').waitFor();
   await dialog.getByLabel('How far it may be off').fill('8');
   await flow.fill('600');
+  await dialog.getByLabel('Where the figure comes from').selectOption('known otherwise');
   await dialog.getByRole('button', { name: 'Save' }).click();
   await dialog.waitFor({ state: 'detached' });
-  await page.getByText('entered by hand').waitFor();
+  await page.getByText('± 8.0\u202f%, entered by hand').waitFor();
+});
+
+test('an airflow without a ± asks once whether that is meant; a guess says that it is one', async () => {
+  const { page } = await openPage(on.browser, await withUnits(1));
+  await page.getByRole('button', { name: 'Change' }).click();
+  const dialog = page.getByRole('dialog', { name: 'Airflow' });
+  await dialog.getByLabel('How far it may be off').fill('');
+  await dialog.getByRole('button', { name: 'Save' }).click();
+  await dialog.getByRole('alert').getByText('Without a ±').waitFor();
+  // Of an entered one after all nothing is asked.
+  await dialog.getByLabel('How far it may be off').fill('10');
+  await dialog.getByText('a guess', { exact: true }).click();
+  await dialog.getByRole('button', { name: 'Save', exact: true }).click();
+  await dialog.waitFor({ state: 'detached' });
+  await page.getByText('± 10.0\u202f% (a guess), from the fan table').waitFor();
+
+  await page.getByRole('button', { name: 'Change' }).click();
+  await dialog.getByLabel('How far it may be off').fill('');
+  await dialog.getByRole('button', { name: 'Save' }).click();
+  await dialog.getByRole('button', { name: 'Save without ±' }).click();
+  await dialog.waitFor({ state: 'detached' });
+  await page.getByText('from the fan table, at the supply').waitFor();
 });

@@ -137,8 +137,8 @@ describe('the list', () => {
     d: probeWith({ name: 'dogwood', place: 'supply' }),
   };
   const doubt = doubtWith({
-    ...{ code: 'humidity-saturated', probe: 'd' },
-    ...{ text: 'dogwood reads 100 % or more.', remedy: 'Look for water drops.' },
+    ...{ code: 'probe-wet', probe: 'd' },
+    ...{ text: 'dogwood is probably wet.', remedy: 'Dry it.' },
   });
   const state = stateWith({ probes, units: { u1: unitWith({ doubts: [doubt] }) } });
   const names = (page: Page): Promise<string[]> =>
@@ -153,7 +153,7 @@ describe('the list', () => {
     expect(await text('alder')).toMatch(/26\.0 °C 50 %.*−61 dBm, good.*every 2 s battery 88 %/);
     expect(await text('birch')).toMatch(/lost, last heard 4 min ago.*birch is lost\. Check its/);
     expect(await text('cedar')).toMatch(/not placed simulated.*Nobody has said where cedar hangs/);
-    expect(await text('dogwood')).toMatch(/reads 100 % or more\. Look for water drops\./);
+    expect(await text('dogwood')).toMatch(/dogwood is probably wet\. Dry it\./);
     expect(await page.getByText(/^2\.64\s±\s0\.11\skW$/).isVisible()).toBe(true);
     await page.mouse.wheel(0, 5000);
     expect(await page.getByText(/^2\.64\s±\s0\.11\skW$/).isVisible()).toBe(true);

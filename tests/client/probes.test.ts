@@ -128,11 +128,18 @@ describe('what wants a hand', () => {
 
   it('the doubts of its unit that name it, and none of another', () => {
     const doubts = [
-      doubtWith({ code: 'humidity-saturated', probe: 'p1', text: 'R reads 100 %.' }),
-      doubtWith({ code: 'humidity-range', probe: 'p2' }),
+      doubtWith({ code: 'probe-wet', probe: 'p1', text: 'R is probably wet.' }),
+      doubtWith({ code: 'probe-wet', probe: 'p2' }),
       doubtWith({ code: 'check-missing' }),
     ];
-    expect(codes({}, doubts)).toEqual(['humidity-saturated']);
+    expect(codes({}, doubts)).toEqual(['probe-wet']);
+  });
+
+  it('none of those with which nothing need be done', () => {
+    const doubts = ['humidity-saturated', 'humidity-range'].map((code) =>
+      doubtWith({ code, probe: 'p1' }),
+    );
+    expect(codes({}, doubts)).toEqual([]);
   });
 
   it('one sentence where its state and a doubt say the same', () => {
@@ -151,7 +158,7 @@ describe('the list', () => {
     locked: probeWith({ needs: 'key', state: 'lost' }),
     weary: probeWith({ batteryPct: 5 }),
   };
-  const doubts = [doubtWith({ code: 'humidity-range', probe: 'doubtful' })];
+  const doubts = [doubtWith({ code: 'probe-wet', probe: 'doubtful' })];
   const units = { u1: unitWith({ doubts }) };
   const ids = (held: string[] | null): string[] => listed(probes, units, held).map(({ id }) => id);
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { announcement } from '../../client/words/announcement.ts';
 import { captureRefusal } from '../../client/words/captures.ts';
-import { firstAgainst, reasonsOf } from '../../client/words/reasons.ts';
+import { firstAgainst, isWritable, reasonsOf } from '../../client/words/reasons.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import { headline, lastFigure, trendOf } from '../../client/words/sentence.ts';
 import { delayWords, settlingWords, stateWord } from '../../client/words/settling.ts';
@@ -193,6 +193,22 @@ describe('settling', () => {
     const unit = unitWith({ settling: { state: 'steady' }, doubts });
     expect(plain(settlingWords(unit, T0 + 360_000, power))).toBe('For 6 min. Steady, but:');
     expect(firstAgainst(unit)).toBe(mend);
+  });
+
+  it('doubts about humidity do not stand against a heating figure, nor those that its interval holds', () => {
+    const doubtsOf = (codes: string[]) => codes.map((code) => doubtWith({ code }));
+    const unit = (mode: 'heating' | 'cooling', ...codes: string[]) =>
+      unitWith({ mode, settling: { state: 'steady' }, doubts: doubtsOf(codes) });
+    const held = ['humidity-range', 'humidity-saturated'];
+    const ofHumidity = ['humidity-disagrees', 'humidity-missing', 'probe-wet'];
+    expect(isWritable(unit('heating', ...held, ...ofHumidity))).toBe(true);
+    expect(firstAgainst(unit('heating', ...held, ...ofHumidity))).toBeNull();
+    expect(isWritable(unit('heating', 'transient'))).toBe(false);
+    expect(isWritable(unit('cooling', ...held))).toBe(true);
+    for (const code of ofHumidity) {
+      expect(isWritable(unit('cooling', code))).toBe(false);
+      expect(firstAgainst(unit('cooling', code))?.code).toBe(code);
+    }
   });
 
   it('one judgement: steady is steady, with by how much it may move', () => {

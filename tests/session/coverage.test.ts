@@ -1,11 +1,11 @@
 /**
- * The interval of a recorded capacity holds the true one as often as it says: 500 seeded visits a
+ * The interval of a recorded capacity holds the true one as often as it says: 300 seeded visits a
  * condition, with and without a side-by-side check. `npm run bench -- coverage` prints the table.
  */
 import { describe, expect, test } from 'vitest';
 import { CONDITIONS, coverage } from '../bench/coverage-visits.ts';
 
-const VISITS = 500;
+const VISITS = 300;
 
 describe(`the 95 % interval over ${VISITS} visits`, () => {
   test.each(CONDITIONS)('$name: holds the truth in 93 to 99 %', (condition) => {

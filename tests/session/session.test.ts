@@ -250,9 +250,11 @@ describe('heating', () => {
     expect(right.codes()).toEqual([]);
     expect(wet.codes()).toEqual(['humidity-disagrees']);
     expect(wet.unit().capacity).toMatchObject({
-      latentW: 0,
-      condensateKgh: 0,
-      sensibleHeatRatio: 1,
+      latentW: null,
+      latentU95W: null,
+      condensateKgh: null,
+      sensibleHeatRatio: null,
+      sensibleHeatRatioU95: null,
     });
     expect(wet.unit().capacity.totalW).toBeCloseTo(right.unit().capacity.totalW ?? 0, 6);
     expect(wet.unit().capacity.totalW).toBeGreaterThan(0);

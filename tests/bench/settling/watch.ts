@@ -48,12 +48,14 @@ export function watch(visit: Visit): Watch {
       const i = Math.round((t - visit.startT) / 1000);
       const unit = units[visit.unit];
       if (unit === undefined || i < 0 || i >= seen.states.length) return;
-      const { capacity, settling } = unit;
+      const { capacity, mode, settling } = unit;
+      // In heating there is no latent part.
+      const dry = mode === 'heating' ? 0 : NaN;
       seen.states[i] = settling.state;
       seen.totalW[i] = capacity.totalW ?? NaN;
       seen.totalU95W[i] = capacity.totalU95W ?? NaN;
-      seen.latentW[i] = capacity.latentW ?? NaN;
-      seen.latentU95W[i] = capacity.latentU95W ?? NaN;
+      seen.latentW[i] = capacity.latentW ?? dry;
+      seen.latentU95W[i] = capacity.latentU95W ?? dry;
       seen.plateauW[i] = settling.plateauW ?? NaN;
       seen.plateauU95W[i] = settling.plateauU95W ?? NaN;
       seen.steadyInS[i] = settling.steadyInS ?? NaN;

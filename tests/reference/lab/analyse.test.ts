@@ -125,6 +125,15 @@ function definitionW({ return: ret, supply, airflow }: UnitSnapshot): number {
   return (airflow.dryAirKgs ?? NaN) * (standard37 - oneHeat);
 }
 
+/** Of a dry coil nothing is said of moisture. */
+const NO_MOISTURE = {
+  latentW: null,
+  latentU95W: null,
+  sensibleHeatRatio: null,
+  sensibleHeatRatioU95: null,
+  condensateKgh: null,
+};
+
 describe.each(HEATING)('heating, $file from $start', (reference) => {
   const { file, start, end } = reference;
 
@@ -132,7 +141,7 @@ describe.each(HEATING)('heating, $file from $start', (reference) => {
     const units = windowOf(file, start, end).map(({ unit }) => unit);
     for (const unit of units) {
       expect(figures(unit).totalW).toBe(figures(unit).sensibleW);
-      expect(figures(unit).latentW).toBe(0);
+      expect(unit.capacity).toMatchObject(NO_MOISTURE);
     }
     const total = mean(units.map((unit) => figures(unit).totalW));
     expect(Math.abs(beyond(total, reference.sensibleW))).toBeLessThan(0.01);
@@ -146,6 +155,8 @@ describe.each(HEATING)('heating, $file from $start', (reference) => {
         'check-missing',
         'airflow-not-measured',
         'humidity-disagrees',
+        // A standard flow of warm air: nobody says here that it was measured.
+        'airflow-basis',
       ]);
     }
   });

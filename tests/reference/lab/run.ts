@@ -62,11 +62,14 @@ export function labUnit(snapshot: Snapshot): UnitSnapshot {
   return unit;
 }
 
-/** The figures of a capacity, which must be there. */
+/** The figures of a capacity, which must be there; in heating there is no latent part: NaN. */
 export function figures({
   capacity,
+  mode,
 }: UnitSnapshot): Record<'totalW' | 'sensibleW' | 'latentW', number> {
   const { totalW, sensibleW, latentW } = capacity;
-  if (totalW === null || sensibleW === null || latentW === null) throw new Error('no figure');
-  return { totalW, sensibleW, latentW };
+  if (totalW === null || sensibleW === null || (latentW === null) !== (mode === 'heating')) {
+    throw new Error('no figure');
+  }
+  return { totalW, sensibleW, latentW: latentW ?? NaN };
 }

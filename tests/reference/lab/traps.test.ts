@@ -51,6 +51,7 @@ async function wholeDay(day: LabDay): Promise<WholeDay> {
   };
 }
 
+const OF_MOISTURE = /^(latent|sensibleHeatRatio|condensate)/;
 const GROUPS = ['return', 'supply', 'airflow', 'capacity'] as const;
 
 /**
@@ -62,6 +63,8 @@ function faultsOf(unit: UnitSnapshot): string[] {
   for (const group of GROUPS) {
     for (const [key, value] of Object.entries(unit[group])) {
       if (value !== null) continue;
+      // A heating coil is dry.
+      if (unit.mode === 'heating' && OF_MOISTURE.test(key)) continue;
       // A quotient means nothing near zero.
       if (key.startsWith('sensibleHeatRatio') && (unit.capacity.totalW ?? NaN) < 25) continue;
       // Of a total that is not known to a third no ratio can be said.
@@ -115,6 +118,9 @@ describe('a whole day', () => {
     expect(faultsOf({ ...unit, capacity: { ...unit.capacity, latentW: null } })).toEqual([
       'capacity.latentW',
     ]);
+    expect(
+      faultsOf({ ...unit, mode: 'heating', capacity: { ...unit.capacity, totalW: null } }),
+    ).toEqual(['capacity.totalW']);
     const steady = { ...unit.settling, state: 'steady', aheadW: null } as const;
     expect(faultsOf({ ...unit, settling: steady })).toContain('settling.aheadW');
   });

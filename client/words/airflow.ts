@@ -1,0 +1,112 @@
+/** An airflow in words, and what a person enters of one. */
+import { FAN_TABLE } from '../../server/measure/capacity.ts';
+import type { Airflow } from '../live/api.ts';
+import { readEntry, startText } from './entry.ts';
+import { written } from './figures.ts';
+import { PERCENT, type Scale } from './scales.ts';
+
+const SOURCES: Record<string, string> = {
+  entered: 'entered by hand',
+  [FAN_TABLE]: 'from the fan table',
+  measured: 'measured at this unit',
+  sweep: 'from a sweep traverse',
+  grid: 'from a grid traverse',
+};
+
+/** Where an airflow comes from: "from the fan table". */
+export const sourceWords = (source: string): string => SOURCES[source] ?? source;
+
+/** "± 6 %, from the fan table, at the supply" */
+export function airflowWords({ source, basis, plane, limitPct, limitK }: Airflow): string {
+  const parts = [sourceWords(source)];
+  if (limitPct !== undefined) {
+    parts.unshift(`± ${written(limitPct, 0.1)}\u202f%${limitK === GUESS_K ? ' (a guess)' : ''}`);
+  }
+  // A fan table's figure is a volume at the fan, whatever air it is stated for.
+  const isMass = basis === 'standard' && source !== FAN_TABLE;
+  parts.push(isMass ? 'as standard air' : `at the ${plane}`);
+  return parts.join(', ');
+}
+
+/** Where a person may have an airflow from. */
+export const ORIGINS = [
+  { source: FAN_TABLE, name: 'the fan table' },
+  { source: 'measured', name: 'measured at this unit' },
+  { source: 'entered', name: 'known otherwise' },
+] as const;
+
+/**
+ * What a ± is: a bound that surely holds; a guess, which is a standard uncertainty, right in two cases
+ * out of three (JCGM 100:2008, 4.3.6); or stated with a coverage factor, as it was told.
+ */
+export type LimitKind = 'bound' | 'guess' | 'stated';
+/** The coverage factor of a guess. */
+const GUESS_K = 1;
+
+/** The fields of the form. */
+export interface AirflowEntry {
+  flow: string;
+  limit: string;
+  /** Null: not chosen yet. */
+  source: string | null;
+  kind: LimitKind;
+  basis: Airflow['basis'];
+  plane: Airflow['plane'];
+}
+
+/** What the fields start with. */
+export function startEntry(airflow: Airflow | null, scale: Scale): AirflowEntry {
+  const k = airflow?.limitK;
+  return {
+    flow: startText(airflow?.flowM3s, scale),
+    limit: startText(airflow?.limitPct, PERCENT),
+    source: airflow?.source ?? null,
+    kind: k === undefined ? 'bound' : k === GUESS_K ? 'guess' : 'stated',
+    basis: airflow?.basis ?? 'actual',
+    plane: airflow?.plane ?? 'supply',
+  };
+}
+
+/** The server accepts no more. */
+const HIGHEST_M3S = 10;
+
+/** What the form holds: an airflow, why it cannot be taken, or nothing that is not told already. */
+export type Entered =
+  { airflow: Airflow; refusal: null } | { airflow: null; refusal: string | null };
+const refuse = (refusal: string | null): Entered => ({ airflow: null, refusal });
+
+/** Reads the form. What was not touched stays as exact as it was. @param before what holds now */
+export function enteredAirflow(entry: AirflowEntry, before: Airflow | null, scale: Scale): Entered {
+  const start = startEntry(before, scale);
+  const isKept = (key: keyof AirflowEntry): boolean => before !== null && entry[key] === start[key];
+  if ((['flow', 'limit', 'source', 'kind', 'basis', 'plane'] as const).every(isKept)) {
+    return refuse(null);
+  }
+  const least = scale.read(scale.finest);
+  const flow = readEntry(entry.flow, { name: 'The airflow', scale, least, most: HIGHEST_M3S });
+  if (flow.refusal !== null) return refuse(flow.refusal);
+  if (flow.si === null) return refuse(`The airflow is not entered. Enter it in ${scale.sign}.`);
+  if (entry.source === null) return refuse('Say where the airflow comes from.');
+  const name = 'How far it may be off';
+  const limit = readEntry(entry.limit, { name, scale: PERCENT, least: 0, most: 100 });
+  if (limit.refusal !== null) return refuse(limit.refusal);
+
+  // A figure that was typed over is not that of the traverse any more.
+  const isTold = ORIGINS.some(({ source }) => source === entry.source);
+  const airflow: Airflow = {
+    source: isTold || isKept('flow') ? entry.source : 'measured',
+    flowM3s: before !== null && isKept('flow') ? before.flowM3s : flow.si,
+    basis: entry.basis,
+    plane: entry.plane,
+  };
+  const limitPct = isKept('limit') ? before?.limitPct : (limit.si ?? undefined);
+  if (limitPct === undefined) return { airflow, refusal: null };
+  airflow.limitPct = limitPct;
+  const limitK = { bound: undefined, guess: GUESS_K, stated: before?.limitK }[entry.kind];
+  if (limitK !== undefined) airflow.limitK = limitK;
+  return { airflow, refusal: null };
+}
+
+/** Asked once of an airflow without a ±. */
+export const NO_LIMIT =
+  'Without a ± the capacity has no interval, and nobody can tell how sure it is. Enter how far the airflow may be off, a guess if need be, or save it without.';
