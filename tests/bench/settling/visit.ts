@@ -42,7 +42,7 @@ export interface Segment {
 }
 
 export interface Visit {
-  source: 'curves' | 'simulator';
+  source: 'curves' | 'simulator' | 'hover';
   kind: string;
   seed: number;
   /** Reported, but counted in no total: nobody has promised anything of it. */
@@ -54,6 +54,8 @@ export interface Visit {
   /** The true capacity of each second, W. */
   trueW: Float64Array;
   trueLatentW: Float64Array;
+  /** The true capacity without its hover and other chance, W; null where nobody can tell them apart. */
+  levelW: Float64Array | null;
   /** Where the true capacity heads or stands, W; NaN where that cannot be said. */
   plateauW: Float64Array;
   segments: Segment[];
