@@ -10,6 +10,7 @@
  *   prints both: the seeds from there on, and apart from them others.
  * - `SETTLING_DUMP=curves/ramp/3`: that visit as CSV instead (its name as in the list of the worst).
  */
+import { bestJudge } from './settling/best-judge.ts';
 import { CURVE_KINDS, type Kind } from './settling/curve-kinds.ts';
 import { csvOf } from './settling/dump.ts';
 import { figuresOf } from './settling/figures.ts';
@@ -17,7 +18,8 @@ import { HOVER_KINDS } from './settling/hover-kinds.ts';
 import { aimsOf, HOVER_TABLES, TABLES, tableOf, worstOf } from './settling/report.ts';
 import { SIMULATED_KINDS } from './settling/simulated-kinds.ts';
 import { addTally, emptyTally, type Tally } from './settling/tally.ts';
-import { watch } from './settling/watch.ts';
+import type { Visit } from './settling/visit.ts';
+import { type Watch, watch } from './settling/watch.ts';
 
 interface Source {
   name: string;
@@ -59,13 +61,14 @@ function rowsOf(
   kinds: readonly Kind[],
   rounds: number | undefined,
   seed: number,
+  judge: (visit: Visit) => Watch = watch,
 ): { rows: Row[]; total: Tally } {
   const rows = new Map<string, Tally>();
   const total = emptyTally();
   for (const { name, visits, make, aside, groups } of kinds) {
     for (let i = 0; i < (rounds ?? visits); i++) {
       const visit = make(seed + i);
-      const one = figuresOf(visit, watch(visit));
+      const one = figuresOf(visit, judge(visit));
       for (const group of groups?.(seed + i) ?? [aside === true ? `(${name})` : name]) {
         const tally = rows.get(group) ?? emptyTally();
         rows.set(group, tally);
@@ -121,6 +124,15 @@ export function print(rounds?: number): void {
     }
     for (const { title, columns } of tables) {
       console.log(`${tableOf(`${source}: ${title}`, columns, labelled)}\n`);
+    }
+    if (heldOut) {
+      // It knows nothing of cycles.
+      const still = kinds.filter(({ name }) => !name.startsWith('cycles'));
+      const limit = rowsOf(still, rounds, seed, bestJudge);
+      totals.push({ name: 'the limit', tally: limit.total });
+      for (const { title, columns } of tables) {
+        console.log(`${tableOf(`the limit: ${title}`, columns, limit.rows)}\n`);
+      }
     }
     console.log(`${worstOf(rows, WORST)}\n`);
   }

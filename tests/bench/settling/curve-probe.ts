@@ -7,7 +7,6 @@ import type { Limits, Reading } from '../../../adapters/contract.ts';
 import { relativeHumidityPct } from '../../../server/measure/moist-air.ts';
 import { type Random, randomStream } from '../../../simulator/random.ts';
 import type { Point } from './curve-air.ts';
-import type { Plan } from './curve-plan.ts';
 
 export interface ProbeKind {
   /** Between readings, s, and how much that varies, as a share. */
@@ -58,7 +57,7 @@ export class CurveProbe {
    */
   constructor(
     id: string,
-    how: Pick<Plan, 'probe' | 'errors' | 'limitShare'>,
+    how: { probe: ProbeKind; errors: number; limitShare: number },
     seed: number,
     of: string,
   ) {

@@ -8,6 +8,7 @@ import type { Plan } from './curve-plan.ts';
 import { CurveProbe, limitsOf } from './curve-probe.ts';
 import { knownPlateau, segmentsOf } from './curve-segments.ts';
 import { hover } from './hover.ts';
+import type { Knowledge } from './knowledge.ts';
 import type { Visit } from './visit.ts';
 
 const START_T = 1_777_885_200_000;
@@ -121,6 +122,33 @@ export function play(kind: string, plan: Plan, seed: number, aside: boolean): Vi
     ...{ source: 'curves', kind, seed, aside, unit: UNIT, startT: START_T, lines },
     ...visit,
     segments: segmentsOf(plan, total, away, n),
+    knowledge: knowledgeOf(plan, flowM3s, ret0),
+  };
+}
+
+/** What there is to know of a plan, in watts. */
+function knowledgeOf(plan: Plan, flowM3s: number, ret: Point): Knowledge {
+  const { hover, changes, probe, nominalW, pressurePa } = plan;
+  const W = humidityRatio(plan.supply.tC, plan.supply.rhPct, pressurePa);
+  const dryAirKgs = flowM3s / volumeM3kg(plan.supply.tC, Math.min(W, ret.W), pressurePa);
+  /** Rounding counts as noise that is evenly spread. */
+  const noise = (sd: number, resolution: number): number => Math.hypot(sd, resolution / 12 ** 0.5);
+  const noiseJkg = [plan.ret, plan.supply].flatMap(({ tC, rhPct }) => {
+    const enthalpy = (t: number, rh: number): number =>
+      enthalpyJkg(t, humidityRatio(t, rh, pressurePa));
+    const { noiseC, noisePct, resolutionC, resolutionPct } = probe;
+    return [
+      (enthalpy(tC + 0.5, rhPct) - enthalpy(tC - 0.5, rhPct)) * noise(noiseC, resolutionC),
+      (enthalpy(tC, rhPct + 0.5) - enthalpy(tC, rhPct - 0.5)) * noise(noisePct, resolutionPct),
+    ];
+  });
+  return {
+    ...{ hover, nominalW, intervalS: probe.intervalS },
+    ways: changes.map(({ atS, deadS, shape }) => ({ beginS: atS + deadS, shape })),
+    drift: (s) => driftAt(plan, s),
+    lagS: (probe.lagC + probe.lagPct) / 2,
+    noiseW: dryAirKgs * Math.hypot(...noiseJkg),
+    memoryS: Math.max(probe.memoryS, 0.1),
   };
 }
 

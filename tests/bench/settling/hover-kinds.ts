@@ -95,7 +95,8 @@ function kind(scene: Scene, hoverPct: number, intervalS: number, visits: number)
       const groups = [`${scene}, hover ${hoverPct} %`];
       if (aside) return groups;
       groups.push(`${scene}, every ${intervalS} s`);
-      groups.push(`${scene}, ${hoverPct === 0 ? 'without hover' : 'with hover'}`);
+      const hovers = hoverPct === 0 ? 'without hover' : 'with hover';
+      groups.push(`${scene}, ${hovers}`, `${scene}, ${hovers}, every ${intervalS} s`);
       if (hoverPct > 0) groups.push(`${scene}, ${machineOf(hoverPct, seed)}`);
       return groups;
     },

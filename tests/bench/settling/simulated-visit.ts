@@ -67,6 +67,7 @@ export function playScript(kind: string, script: Script, seed: number): Visit {
     ...{ source: 'simulator', kind, seed, aside: false, unit: UNIT, startT: START_T, lines },
     ...truth,
     levelW: null,
+    knowledge: null,
     ...simulatedSegments(script, truth.trueW, compressor),
   };
 }

@@ -5,6 +5,7 @@
  * Second `i` of a visit is the one that ends at `startT + 1000 i`: the second of that snapshot.
  */
 import type { Line } from '../../../adapters/contract.ts';
+import type { Knowledge } from './knowledge.ts';
 
 /** How the true capacity goes to its plateau after a change. */
 export interface Approach {
@@ -59,6 +60,8 @@ export interface Visit {
   /** Where the true capacity heads or stands, W; NaN where that cannot be said. */
   plateauW: Float64Array;
   segments: Segment[];
+  /** How it was made, for a judge that may know; null where nobody knows. */
+  knowledge: Knowledge | null;
 }
 
 /** `curves/ramp/3`. */
