@@ -3,7 +3,7 @@
  * `--rounds N` for more (or fewer) rounds. A benchmark is a file `NAME.bench.ts` beside this one: it
  * exports what harness.ts measures as `benchmark`, or does it all itself in `print(rounds)`.
  */
-import { readdirSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
@@ -45,7 +45,22 @@ function readArguments() {
 
 const { rounds, names } = readArguments();
 
+/** Reference data are read from beside their module, which a bundle no longer knows: it is told. */
+const besideItself = {
+  name: 'beside-itself',
+  setup({ onLoad }) {
+    onLoad({ filter: /\/tests\/reference\/.*\.ts$/ }, ({ path }) => ({
+      contents: readFileSync(path, 'utf8').replaceAll(
+        'import.meta.url',
+        JSON.stringify(pathToFileURL(path).href),
+      ),
+      loader: 'ts',
+    }));
+  },
+};
+
 await build({
+  plugins: [besideItself],
   entryPoints: [join(HERE, 'harness.ts'), ...names.map((name) => join(HERE, name + ENDING))],
   outdir: BUNDLES,
   outExtension: { '.js': '.mjs' },

@@ -28,6 +28,8 @@ function visitOf(offW: number, segment: Partial<Segment> = {}): Visit {
     lines: [],
     trueW: of((i) => (i < ACT ? 1000 : i < SETTLED ? PLATEAU_W - offW : PLATEAU_W)),
     trueLatentW: of(() => 500),
+    levelW: null,
+    knowledge: null,
     plateauW: of((i) => (i < ACT ? 1000 : PLATEAU_W)),
     segments: [
       { stretch: 'lead', from: 0, to: ACT - 1, ...none },

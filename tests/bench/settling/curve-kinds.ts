@@ -28,11 +28,13 @@ export interface Kind {
   visits: number;
   aside?: boolean;
   make: (seed: number) => Visit;
+  /** The rows of the tables in which a visit counts; by default its kind's own. */
+  groups?: (seed: number) => string[];
 }
 
 type Draw = (random: Random) => Shape;
 
-const ordinary: Draw = (random) =>
+export const ordinary: Draw = (random) =>
   random.uniform() < 0.4
     ? firstOrder(random.between(40, 160))
     : second(random, random.between(50, 150));

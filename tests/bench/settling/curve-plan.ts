@@ -2,6 +2,7 @@
 import type { Mode } from '../../../adapters/contract.ts';
 import type { Random } from '../../../simulator/random.ts';
 import type { ProbeKind } from './curve-probe.ts';
+import type { Spectrum } from './hover.ts';
 import { firstOrder, type Shape, timeConstantS } from './shapes.ts';
 import type { Stretch } from './visit.ts';
 
@@ -38,6 +39,8 @@ export interface Plan {
   /** Fluctuation of the capacity itself: standard deviation as a share, and correlation time, s. */
   noise: { share: number; timeS: number };
   hunting: { share: number; periodS: number };
+  /** Hover: standard deviation as a share of the capacity. */
+  hover: { share: number; spectrum: Spectrum };
   /** Return air: its drift, K in ten minutes, and its fluctuation, K. */
   returnDriftK: number;
   returnNoiseK: number;
@@ -48,6 +51,8 @@ export interface Plan {
   probe: ProbeKind;
   /** Of probes, airflow and barometer: within this share of their limits they are drawn. */
   errors: number;
+  /** Limits, errors and all, as a share of the ordinary ones. */
+  limitShare: number;
 }
 
 export const PROBE: ProbeKind = {
@@ -62,6 +67,7 @@ export const PROBE: ProbeKind = {
   dropoutsPerH: 0,
   dropoutS: 0,
   spikes: 0,
+  memoryS: 0,
 };
 
 /** An ordinary cooling visit, still without changes. */
@@ -78,12 +84,14 @@ export function basePlan(random: Random): Plan {
     driftPct: random.between(-0.4, 0.2),
     noise: { share: random.between(0.001, 0.004), timeS: random.between(10, 60) },
     hunting: { share: 0, periodS: 1 },
+    hover: { share: 0, spectrum: [] },
     returnDriftK: random.between(-0.3, 0.1),
     returnNoiseK: random.between(0.02, 0.06),
     sensibleLead: random.uniform(),
     frostLoss: 0,
     probe: { ...PROBE, lagC: random.between(4, 12), lagPct: random.between(8, 25) },
     errors: 1,
+    limitShare: 1,
   };
 }
 

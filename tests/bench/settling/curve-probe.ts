@@ -23,13 +23,19 @@ export interface ProbeKind {
   dropoutS: number;
   /** Share of readings that are hit. */
   spikes: number;
+  /** Correlation time of the noise, s; 0: from reading to reading by chance. */
+  memoryS: number;
 }
 
 export const LIMITS = { temperatureC: 0.4, humidityPct: 2.5 };
 
 /** What a log says of such a probe. */
-export function limitsOf({ resolutionC, resolutionPct }: ProbeKind): Limits {
-  return resolutionC > 0.05 ? { ...LIMITS, resolutionC, resolutionPct } : LIMITS;
+export function limitsOf({ resolutionC, resolutionPct }: ProbeKind, share: number): Limits {
+  const limits = {
+    temperatureC: share * LIMITS.temperatureC,
+    humidityPct: share * LIMITS.humidityPct,
+  };
+  return resolutionC > 0.05 ? { ...limits, resolutionC, resolutionPct } : limits;
 }
 
 export class CurveProbe {
@@ -42,18 +48,26 @@ export class CurveProbe {
   #rhPct = NaN;
   #nextS: number;
   #silentUntilS = -1;
+  /** Noise of the last reading, as a share of its standard deviation, and when that was, s. */
+  #noise = { c: 0, pct: 0, atS: -Infinity };
 
   /**
    * @param how what it is like, and the share of its limits within which its errors are
    * @param of the kind of visit: each has probes of its own
    */
-  constructor(id: string, how: { probe: ProbeKind; errors: number }, seed: number, of: string) {
+  constructor(
+    id: string,
+    how: { probe: ProbeKind; errors: number; limitShare: number },
+    seed: number,
+    of: string,
+  ) {
     this.#id = id;
     this.#kind = how.probe;
     const errors = randomStream(seed, `error ${id} ${of}`);
     const { temperatureC, humidityPct } = LIMITS;
-    this.#errorC = how.errors * errors.between(-temperatureC, temperatureC);
-    this.#errorPct = how.errors * errors.between(-humidityPct, humidityPct);
+    const share = how.errors * how.limitShare;
+    this.#errorC = share * errors.between(-temperatureC, temperatureC);
+    this.#errorPct = share * errors.between(-humidityPct, humidityPct);
     this.#random = randomStream(seed, `readings ${id} ${of}`);
     this.#nextS = this.#random.between(0, how.probe.intervalS);
   }
@@ -84,8 +98,9 @@ export class CurveProbe {
   #say(nowS: number, startT: number, out: Reading[]): void {
     const { noiseC, noisePct, resolutionC, resolutionPct, spikes } = this.#kind;
     const random = this.#random;
-    let tC = this.#tC + this.#errorC + noiseC * random.normal();
-    let rhPct = this.#rhPct + this.#errorPct + noisePct * random.normal();
+    const noise = this.#noiseAt(nowS);
+    let tC = this.#tC + this.#errorC + noiseC * noise.c;
+    let rhPct = this.#rhPct + this.#errorPct + noisePct * noise.pct;
     if (random.uniform() < spikes) {
       const sign = random.uniform() < 0.5 ? -1 : 1;
       if (random.uniform() < 0.5) tC += sign * random.between(4, 40);
@@ -99,6 +114,19 @@ export class CurveProbe {
       temperatureC: rounded(tC, resolutionC),
       humidityPct: Math.min(Math.max(rounded(rhPct, resolutionPct), 0), 100),
     });
+  }
+
+  #noiseAt(nowS: number): { c: number; pct: number } {
+    const { memoryS } = this.#kind;
+    const { c, pct, atS } = this.#noise;
+    const keep = memoryS === 0 ? 0 : Math.exp((atS - nowS) / memoryS);
+    const fresh = Math.sqrt(1 - keep * keep);
+    this.#noise = {
+      c: keep * c + fresh * this.#random.normal(),
+      pct: keep * pct + fresh * this.#random.normal(),
+      atS: nowS,
+    };
+    return this.#noise;
   }
 
   #silent(nowS: number): boolean {

@@ -7,6 +7,8 @@ import { plateauAir, type Point, supplyAir } from './curve-air.ts';
 import type { Plan } from './curve-plan.ts';
 import { CurveProbe, limitsOf } from './curve-probe.ts';
 import { knownPlateau, segmentsOf } from './curve-segments.ts';
+import { hover } from './hover.ts';
+import type { Knowledge } from './knowledge.ts';
 import type { Visit } from './visit.ts';
 
 const START_T = 1_777_885_200_000;
@@ -66,6 +68,7 @@ export function play(kind: string, plan: Plan, seed: number, aside: boolean): Vi
 
   const capacityNoise = fluctuation(random, plan.noise.timeS);
   const returnNoise = fluctuation(random, 60);
+  const hovering = hover(plan.hover.spectrum, randomStream(seed, `hover ${kind}`));
   const probes = {
     ret: new CurveProbe('r', plan, seed, kind),
     sup: new CurveProbe('s', plan, seed, kind),
@@ -75,6 +78,7 @@ export function play(kind: string, plan: Plan, seed: number, aside: boolean): Vi
   const visit = {
     trueW: new Float64Array(n),
     trueLatentW: new Float64Array(n),
+    levelW: new Float64Array(n),
     plateauW: new Float64Array(n),
   };
   const away = new Float64Array(n);
@@ -86,7 +90,8 @@ export function play(kind: string, plan: Plan, seed: number, aside: boolean): Vi
     const standing = changes.findLast((c) => c.atS <= s && c.stretch !== 'defrost');
     const drift = driftAt(plan, s) * frostAt(plan, s);
     const hunt = 1 + plan.hunting.share * Math.sin((2 * Math.PI * s) / plan.hunting.periodS);
-    const factor = drift * hunt * (1 + plan.noise.share * capacityNoise());
+    const restless = 1 + plan.noise.share * capacityNoise() + plan.hover.share * hovering();
+    const factor = drift * hunt * restless;
     const wantedFlow = (change?.flow ?? 1) * flowM3s;
     flow += (wantedFlow - flow) * -Math.expm1(-1 / FAN_S);
     const ret = {
@@ -105,6 +110,7 @@ export function play(kind: string, plan: Plan, seed: number, aside: boolean): Vi
       const made = supplyAir(signed, latentW, ret, flow, supply, pressurePa);
       supply = made.supply;
       visit.trueW[i] = course * factor;
+      visit.levelW[i] = course * drift * hunt;
       visit.trueLatentW[i] = mode === 'cooling' ? made.latentW : 0;
     }
     const second: Reading[] = [];
@@ -116,6 +122,33 @@ export function play(kind: string, plan: Plan, seed: number, aside: boolean): Vi
     ...{ source: 'curves', kind, seed, aside, unit: UNIT, startT: START_T, lines },
     ...visit,
     segments: segmentsOf(plan, total, away, n),
+    knowledge: knowledgeOf(plan, flowM3s, ret0),
+  };
+}
+
+/** What there is to know of a plan, in watts. */
+function knowledgeOf(plan: Plan, flowM3s: number, ret: Point): Knowledge {
+  const { hover, changes, probe, nominalW, pressurePa } = plan;
+  const W = humidityRatio(plan.supply.tC, plan.supply.rhPct, pressurePa);
+  const dryAirKgs = flowM3s / volumeM3kg(plan.supply.tC, Math.min(W, ret.W), pressurePa);
+  /** Rounding counts as noise that is evenly spread. */
+  const noise = (sd: number, resolution: number): number => Math.hypot(sd, resolution / 12 ** 0.5);
+  const noiseJkg = [plan.ret, plan.supply].flatMap(({ tC, rhPct }) => {
+    const enthalpy = (t: number, rh: number): number =>
+      enthalpyJkg(t, humidityRatio(t, rh, pressurePa));
+    const { noiseC, noisePct, resolutionC, resolutionPct } = probe;
+    return [
+      (enthalpy(tC + 0.5, rhPct) - enthalpy(tC - 0.5, rhPct)) * noise(noiseC, resolutionC),
+      (enthalpy(tC, rhPct + 0.5) - enthalpy(tC, rhPct - 0.5)) * noise(noisePct, resolutionPct),
+    ];
+  });
+  return {
+    ...{ hover, nominalW, intervalS: probe.intervalS },
+    ways: changes.map(({ atS, deadS, shape }) => ({ beginS: atS + deadS, shape })),
+    drift: (s) => driftAt(plan, s),
+    lagS: (probe.lagC + probe.lagPct) / 2,
+    noiseW: dryAirKgs * Math.hypot(...noiseJkg),
+    memoryS: Math.max(probe.memoryS, 0.1),
   };
 }
 
@@ -163,8 +196,9 @@ function frostAt({ frostLoss, changes, endS }: Plan, s: number): number {
 }
 
 function setUp(plan: Plan, airflow: Airflow, random: Random): Line[] {
-  const limits = limitsOf(plan.probe);
-  const pressurePa = plan.pressurePa + plan.errors * random.between(-150, 150);
+  const limits = limitsOf(plan.probe, plan.limitShare);
+  const errorPa = plan.errors * plan.limitShare * random.between(-150, 150);
+  const pressurePa = plan.pressurePa + errorPa;
   return [
     { type: 'visit', version: 1, mode: plan.mode, pressurePa },
     { type: 'unit', id: UNIT, airflow },
@@ -179,9 +213,10 @@ function tellings(
   flowM3s: number,
   random: Random,
 ): { first: Airflow; take(second: number): Line[] } {
-  const error = 1 + (plan.errors * random.between(-1, 1) * FLOW_LIMIT_PCT) / 100;
+  const limitPct = plan.limitShare * FLOW_LIMIT_PCT;
+  const error = 1 + (plan.errors * random.between(-1, 1) * limitPct) / 100;
   const airflow = (share: number): Airflow => ({
-    ...{ source: 'grid', flowM3s: share * flowM3s * error, limitPct: FLOW_LIMIT_PCT },
+    ...{ source: 'grid', flowM3s: share * flowM3s * error, limitPct },
     ...{ basis: 'actual', plane: 'supply' },
   });
   const lines: { second: number; line: Exclude<Line, { type: 'visit' | 'unit' | 'probe' }> }[] = [];

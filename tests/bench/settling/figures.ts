@@ -1,10 +1,12 @@
 /**
  * How good what was said of a visit is, against what was so.
  *
- * The final value of a segment is the mean of the measured total over its last two minutes; where the
+ * The final value of a segment is the mean of the measured total over its last two minutes, ten where it
+ * may hover; where the
  * plateau itself drifts, brought back along that drift to when the truth had settled.
  */
 import { forecasts } from './forecast-figures.ts';
+import { falseSteady, flatStretch, meansOf } from './flat-figures.ts';
 import { addTally, emptyTally, type Tally } from './tally.ts';
 import { at, nameOf, type Segment, type Visit } from './visit.ts';
 import type { Watch } from './watch.ts';
@@ -12,7 +14,9 @@ import type { Watch } from './watch.ts';
 /** Off its plateau: more than 3 %, and more than 60 W. */
 const OFF = 0.03;
 const OFF_W = 60;
+/** How long its end is, s; a hover takes longer to average out. */
 const FINAL_S = 120;
+const FINAL_HOVER_S = 600;
 /** A segment that has settled for less than this is not asked when it was called steady, s. */
 const FAIR_S = 300;
 const AFTER_DEFROST_S = 300;
@@ -26,19 +30,26 @@ export function figuresOf(visit: Visit, seen: Watch): Tally {
     one.segments = segment.stretch === 'lead' ? 0 : 1;
     const name = `${nameOf(visit)}#${k}`;
     steadySeconds(visit, seen, segment, one, name);
+    falseSteady(visit, seen, segment, one);
+    if (visit.source === 'hover') flatStretch(visit, seen, segment, one, name);
     if (segment.stretch === 'settles') settles(visit, seen, segment, one, name);
     if (segment.stretch === 'cycles') cycles(seen, segment, one, name);
     if (segment.stretch === 'defrost') defrosts(visit, seen, segment, one);
     addTally(tally, one);
   });
+  if (!visit.segments.some(({ stretch }) => stretch === 'cycles')) {
+    tally.calmVisits = 1;
+    tally.calmCyclingVisits = seen.states.includes('cycling') ? 1 : 0;
+  }
   captures(visit, seen, tally);
   return tally;
 }
 
-/** True where the capacity is off its plateau; false where the plateau is not known. */
+/** True where the capacity is off its plateau, but for its hover; false where the plateau is not known. */
 function isOff(visit: Visit, i: number): boolean {
   const plateauW = at(visit.plateauW, i);
-  const awayW = Math.abs(at(visit.trueW, i) - plateauW);
+  const { source, trueW, levelW } = visit;
+  const awayW = Math.abs(at(source === 'hover' ? (levelW ?? trueW) : trueW, i) - plateauW);
   return awayW > Math.max(OFF_W, OFF * Math.abs(plateauW));
 }
 
@@ -71,9 +82,10 @@ function settles(visit: Visit, seen: Watch, segment: Segment, tally: Tally, name
   // Before it is told of a change it may well call the last plateau steady.
   const since = settledAt === null ? null : Math.max(settledAt, toldAt ?? 0);
   const called = since === null ? null : steadyCall(seen, since, to, tally, name);
-  const finalW = finalOf(visit, seen, segment);
+  const finalS = visit.source === 'hover' ? FINAL_HOVER_S : FINAL_S;
+  const finalW = finalOf(visit, seen, segment, finalS);
   if (Number.isNaN(finalW)) return;
-  forecasts(seen, segment, finalW, to - FINAL_S, called, tally, name);
+  forecasts(seen, segment, finalW, to - finalS, called, tally, name);
   falseLatent(visit, seen, segment, tally);
 }
 
@@ -101,18 +113,18 @@ function steadyCall(
   return called;
 }
 
-function finalOf(visit: Visit, seen: Watch, { to, settledAt }: Segment): number {
+function finalOf(visit: Visit, seen: Watch, { to, settledAt }: Segment, finalS: number): number {
   let sum = 0;
   let n = 0;
-  for (let i = to - FINAL_S + 1; i <= to; i++) {
+  for (let i = to - finalS + 1; i <= to; i++) {
     const totalW = at(seen.totalW, i);
     if (Number.isNaN(totalW)) continue;
     sum += totalW;
     n++;
   }
-  if (n < FINAL_S / 4) return NaN;
+  if (n < finalS / 4) return NaN;
   const then = at(visit.plateauW, settledAt ?? to);
-  const atEnd = at(visit.plateauW, to - FINAL_S / 2);
+  const atEnd = at(visit.plateauW, to - finalS / 2);
   return (sum / n) * (settledAt === null || Number.isNaN(then / atEnd) ? 1 : then / atEnd);
 }
 
@@ -148,6 +160,7 @@ function defrosts(visit: Visit, seen: Watch, { from, to }: Segment, tally: Tally
 }
 
 function captures(visit: Visit, seen: Watch, tally: Tally): void {
+  const level = visit.levelW === null ? null : meansOf(visit.levelW);
   let count = 0;
   let hold = 0;
   for (const capture of seen.captures) {
@@ -160,6 +173,10 @@ function captures(visit: Visit, seen: Watch, tally: Tally): void {
     const u95W = capture.totalU95W;
     count++;
     if (u95W === null) continue;
+    if (level !== null) {
+      tally.levelCaptures++;
+      if (Math.abs(capture.totalW - level(first, last)) <= u95W) tally.levelHolds++;
+    }
     tally.captureWidths.push(u95W / Math.abs(trueW));
     const offW = Math.abs(capture.totalW - trueW);
     if (offW <= u95W) hold++;

@@ -75,6 +75,10 @@ function secondsTo(moment: Moment, { deadS, tauS, largerS, lagS }: Approach): nu
       return deadS + 2 * tauS + lagS;
     case '2.5 + lag':
       return deadS + 2.5 * tauS + lagS;
+    case '2 with lag':
+      return deadS + 2 * (tauS + lagS);
+    case '2.5 with lag':
+      return deadS + 2.5 * (tauS + lagS);
     case '2 of the larger':
       return deadS + 2 * (largerS ?? NaN);
   }

@@ -60,6 +60,46 @@ export const TABLES: readonly { title: string; columns: Column[] }[] = [
   { title: 'cycles, captures, latent', columns: REST },
 ];
 
+const perHalfHour = ({ flatChanges, flatS }: Tally): string =>
+  flatS === 0 ? '–' : (flatChanges / (flatS / 1800)).toFixed(1);
+const steadyOfFlat = (t: Tally): string => pct(t.flatSteadyS / t.flatS);
+const capturesAFlat = (t: Tally): string =>
+  t.flats === 0 ? '–' : (t.flatCaptures / t.flats).toFixed(1);
+
+const FLAT: Column[] = [
+  ['visits', (t) => String(t.visits)],
+  ['steady', steadyOfFlat],
+  ['changes/30 min', perHalfHour],
+  ['captures', capturesAFlat],
+  ['first call', (t) => seconds(quantile(t.firstCallsS, 0.5))],
+  ['90 %', (t) => seconds(quantile(t.firstCallsS, 0.9))],
+  ['cycling?', (t) => pct(t.calmCyclingVisits / t.calmVisits, 0)],
+  ['false', (t) => pct(t.movedS / t.judgedS, 2)],
+  ['with hover', (t) => pct(t.movedWithHoverS / t.judgedS, 2)],
+  ['hold level', (t) => pct(t.levelHolds / t.levelCaptures)],
+  ['±', (t) => pct(quantile(t.captureWidths, 0.5), 2)],
+];
+const APPROACH: Column[] = [
+  ['asked', (t) => String(t.delaysS.length)],
+  ['median', (t) => seconds(quantile(t.delaysS, 0.5))],
+  ['90 %', (t) => seconds(quantile(t.delaysS, 0.9))],
+  ['never', (t) => pct(neverOf(t), 0)],
+  ['wrong', (t) => pct(t.wrongS / t.steadyS, 2)],
+  ['5 % at 2', (t) => within(t.moments['2'])],
+  ['at 2.5', (t) => within(t.moments['2.5'])],
+  ['2 with lag', (t) => within(t.moments['2 with lag'])],
+  ['2.5 with lag', (t) => within(t.moments['2.5 with lag'])],
+  ['± at 2', (t) => width(t.moments['2'])],
+  ['holds', (t) => pct(t.heldS / t.offeredS)],
+  ['cycles called', (t) => pct(t.cyclingS / t.cyclesS)],
+];
+
+/** Of the visits that hover. */
+export const HOVER_TABLES: readonly { title: string; columns: Column[] }[] = [
+  { title: 'flat stretches', columns: FLAT },
+  { title: 'approaches, cycles', columns: APPROACH },
+];
+
 /** One table, a row a kind. */
 export function tableOf(
   title: string,
@@ -104,6 +144,15 @@ export function aimsOf(sources: readonly { name: string; tally: Tally }[]): stri
     row('cycling called after four periods', '> 95 %', (t) => pct(t.cyclingS / t.cyclesS)),
     row('  called steady there', 'never', (t) => seconds(t.cycleSteadyS)),
     row('captures that hold the truth', '93–99 %', (t) => pct(mean(t.holds))),
+    row('flat stretch called steady after its third minute', '≥ 95 %', steadyOfFlat),
+    row('  changes of state there in 30 min', '≤ 1', perHalfHour),
+    row('  captures a stretch', '1', capturesAFlat),
+    row('false steady: the level moves on', '≤ 0.5 %', (t) => pct(t.movedS / t.judgedS, 2)),
+    row('  with the hover in both means', '', (t) => pct(t.movedWithHoverS / t.judgedS, 2)),
+    row('visits called cycling that do not cycle', '0', (t) =>
+      pct(t.calmCyclingVisits / t.calmVisits),
+    ),
+    row('captures that hold the level', '93–98 %', (t) => pct(t.levelHolds / t.levelCaptures)),
     row('defrost (and 5 min) inside a capture', '', (t) => pct(t.defrostCapturedS / t.defrostS)),
     row('false latent heat while settling, 95 % of |it|', '', (t) =>
       pct(quantile(t.latent.map(Math.abs), 0.95)),

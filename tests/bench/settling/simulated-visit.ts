@@ -66,6 +66,8 @@ export function playScript(kind: string, script: Script, seed: number): Visit {
   return {
     ...{ source: 'simulator', kind, seed, aside: false, unit: UNIT, startT: START_T, lines },
     ...truth,
+    levelW: null,
+    knowledge: null,
     ...simulatedSegments(script, truth.trueW, compressor),
   };
 }

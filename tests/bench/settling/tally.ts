@@ -1,7 +1,10 @@
 /** What is counted over visits; tallies of visits add up to those of a kind, and these to the whole. */
 
 /** The moments at which a forecast is looked at, in time constants after the dead time. */
-export const MOMENTS = ['1', '2', '2.5', '2 + lag', '2.5 + lag', '2 of the larger'] as const;
+export const MOMENTS = [
+  ...(['1', '2', '2.5', '2 + lag', '2.5 + lag', '2 of the larger'] as const),
+  ...(['2 with lag', '2.5 with lag'] as const),
+] as const;
 export type Moment = (typeof MOMENTS)[number];
 
 export interface AtMoment {
@@ -69,6 +72,25 @@ export interface Tally {
   /** Seconds in which it is more than the interval of the latent part, and of these doubted. */
   latentBeyondS: number;
   latentDoubtedS: number;
+  /** Flat stretches after their third minute: seconds, called steady, cycling; changes, captures. */
+  flats: number;
+  flatS: number;
+  flatSteadyS: number;
+  flatCyclingS: number;
+  flatChanges: number;
+  flatCaptures: number;
+  /** Where a visit begins flat: from its beginning to the first call, s; Infinity: never. */
+  firstCallsS: number[];
+  /** Visits in which nothing cycles, and those in which that was said all the same. */
+  calmVisits: number;
+  calmCyclingVisits: number;
+  /** Steady seconds of which is known what follows; its mean is another; another with its hover. */
+  judgedS: number;
+  movedS: number;
+  movedWithHoverS: number;
+  /** Captures of a known level, and those that hold its mean. */
+  levelCaptures: number;
+  levelHolds: number;
   worst: Bad[];
 }
 
@@ -89,10 +111,14 @@ export function emptyTally(): Tally {
     moments: {
       ...{ '1': none(), '2': none(), '2.5': none() },
       ...{ '2 + lag': none(), '2.5 + lag': none(), '2 of the larger': none() },
+      ...{ '2 with lag': none(), '2.5 with lag': none() },
     },
     ...{ timeLeftS: [], cyclesS: 0, cyclingS: 0, cycleSteadyS: 0, periods: [] },
     ...{ captures: 0, holds: [], captureWidths: [], defrostS: 0, defrostCapturedS: 0 },
     ...{ latent: [], latentBeyondS: 0, latentDoubtedS: 0, worst: [] },
+    ...{ flats: 0, flatS: 0, flatSteadyS: 0, flatCyclingS: 0, flatChanges: 0, flatCaptures: 0 },
+    ...{ firstCallsS: [], calmVisits: 0, calmCyclingVisits: 0 },
+    ...{ judgedS: 0, movedS: 0, movedWithHoverS: 0, levelCaptures: 0, levelHolds: 0 },
   };
 }
 

@@ -5,6 +5,7 @@
  * Second `i` of a visit is the one that ends at `startT + 1000 i`: the second of that snapshot.
  */
 import type { Line } from '../../../adapters/contract.ts';
+import type { Knowledge } from './knowledge.ts';
 
 /** How the true capacity goes to its plateau after a change. */
 export interface Approach {
@@ -42,7 +43,7 @@ export interface Segment {
 }
 
 export interface Visit {
-  source: 'curves' | 'simulator';
+  source: 'curves' | 'simulator' | 'hover';
   kind: string;
   seed: number;
   /** Reported, but counted in no total: nobody has promised anything of it. */
@@ -54,9 +55,13 @@ export interface Visit {
   /** The true capacity of each second, W. */
   trueW: Float64Array;
   trueLatentW: Float64Array;
+  /** The true capacity without its hover and other chance, W; null where nobody can tell them apart. */
+  levelW: Float64Array | null;
   /** Where the true capacity heads or stands, W; NaN where that cannot be said. */
   plateauW: Float64Array;
   segments: Segment[];
+  /** How it was made, for a judge that may know; null where nobody knows. */
+  knowledge: Knowledge | null;
 }
 
 /** `curves/ramp/3`. */

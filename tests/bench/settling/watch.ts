@@ -16,6 +16,8 @@ export interface Watch {
   plateauU95W: Float64Array;
   steadyInS: Float64Array;
   periodS: Float64Array;
+  /** Since when it is in its state, second of the visit. */
+  since: Float64Array;
   /** Whether the second carries the doubt that the figure is in a transient. */
   transient: boolean[];
   captures: Capture[];
@@ -34,6 +36,7 @@ export function silent(n: number): Watch {
     plateauU95W: none(),
     steadyInS: none(),
     periodS: none(),
+    since: none(),
     transient: new Array<boolean>(n).fill(false),
     captures: [],
   };
@@ -59,6 +62,8 @@ export function watch(visit: Visit): Watch {
       seen.plateauW[i] = settling.plateauW ?? NaN;
       seen.plateauU95W[i] = settling.plateauU95W ?? NaN;
       seen.steadyInS[i] = settling.steadyInS ?? NaN;
+      if (settling.since !== null)
+        seen.since[i] = Math.round((settling.since - visit.startT) / 1000);
       seen.periodS[i] = settling.cycle?.periodS ?? NaN;
       seen.transient[i] = unit.doubts.some(({ code }) => code === 'transient');
     },
