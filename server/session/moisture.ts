@@ -11,8 +11,11 @@ import { doubt, of, span } from './doubt.ts';
 import type { LiveProbe, PlaceAir } from './place.ts';
 import type { ProbeRecord } from './probe.ts';
 
-/** A difference of moisture is real beyond this many standard uncertainties: 99 % of a normal one. */
-const K99 = 2.576;
+/**
+ * A difference of moisture is real beyond this many standard uncertainties: that holds 99 % of two equal
+ * rectangular errors (√6 (1 − √0.01)), and 97 % of a normal one.
+ */
+const REAL_K = 2.2;
 /** A wider ± near the ends of the scale is told where it widens the interval by this part of it. */
 const WORTH_TELLING = 0.07;
 /** A probe is called wet when it has read so for this long, ms: longer than probes lag. */
@@ -116,7 +119,7 @@ export function heatingMoisture(ret: PlaceAir, sup: PlaceAir, found: Doubt[]): v
   if (!ret.limitsKnown || !sup.limitsKnown) return;
   const gap = moistureGap(ret.probes, sup.probes);
   if (gap === null) return;
-  const limitW = K99 * gap.uW;
+  const limitW = REAL_K * gap.uW;
   if (Math.abs(gap.gapW) > limitW) found.push(disagrees(gap.gapW, limitW));
 }
 
@@ -198,5 +201,5 @@ function holdsMore({ ret, sup }: { ret: PlaceAir; sup: PlaceAir }, { id }: Probe
     ret.probes,
     sup.probes.filter((probe) => probe.id === id),
   );
-  return gap !== null && gap.gapW > K99 * gap.uW;
+  return gap !== null && gap.gapW > REAL_K * gap.uW;
 }
