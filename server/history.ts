@@ -1,7 +1,7 @@
 /**
- * The past of a visit, one row a snapshot, in columns: what a page that connects (again) is given. It is
- * the figure as it was shown; in the first second of another mode there is none, which breaks its line.
- * Bounded: of a visit of more than two days the oldest part goes.
+ * The past of a visit, one row a snapshot, in columns: what a page that connects (again) is given.
+ * Bounded: of a visit of more than two days the oldest part goes. In the first second of another mode
+ * there is no figure, which breaks its line.
  */
 import type { History, Snapshot, UnitSnapshot } from './protocol.ts';
 
@@ -51,9 +51,9 @@ export class HistoryColumns {
       const before = this.#modes.get(id) ?? unit.mode;
       this.#modes.set(id, unit.mode);
       if (before === unit.mode) {
-        columns.totalW.values[row] = unit.settling.levelW ?? NaN;
-        columns.sensibleW.values[row] = unit.settling.levelSensibleW ?? NaN;
-        columns.latentW.values[row] = unit.settling.levelLatentW ?? NaN;
+        columns.totalW.values[row] = unit.capacity.totalW ?? NaN;
+        columns.sensibleW.values[row] = unit.capacity.sensibleW ?? NaN;
+        columns.latentW.values[row] = unit.capacity.latentW ?? NaN;
       }
       columns.totalU95W.values[row] = unit.capacity.totalU95W ?? NaN;
       columns.returnC.values[row] = unit.return.temperatureC ?? NaN;

@@ -85,7 +85,7 @@ describe('the past in columns', () => {
       const snapshot = structuredClone(base);
       snapshot.t = T0 + i * 1000;
       const unit = snapshot.units['u1'];
-      if (unit) unit.settling.levelW = total(i);
+      if (unit) unit.capacity.totalW = total(i);
       history.add(snapshot);
     }
     return history;
