@@ -71,7 +71,7 @@ export const limitsSchema = z.object({
   resolutionPct: half.max(20).optional(),
 });
 
-const place = z.enum(['return', 'supply', 'outlet', 'outdoor']);
+const place = z.enum(['return', 'supply', 'outlet', 'room', 'outdoor']);
 
 export const visitSchema = z.object({
   type: z.literal('visit'),
