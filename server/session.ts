@@ -17,11 +17,13 @@ import type {
 import type { Budget, Capture, Check, EventMessage, Snapshot, VisitSetup } from './protocol.ts';
 import { RunningCheck } from './session/check.ts';
 import { fromEarlierCheck } from './session/correction.ts';
+import type { PlacedProbes } from './session/place.ts';
 import { type Pressure, pressureOf } from './session/pressure.ts';
 import { ProbeRecord, type Source } from './session/probe.ts';
 import { sumOf } from './session/sum.ts';
 import { ToldEvents } from './session/told-events.ts';
-import { type PlacedProbes, UnitRecord, type UnitSettings } from './session/unit.ts';
+import { HeadsTogether } from './session/situations/other-heads.ts';
+import { UnitRecord, type UnitSettings } from './session/unit.ts';
 import { duration, iso, LATE_MS } from './visit-log/order.ts';
 
 /** One snapshot each so many ms of the visit's time, at whole seconds. */
@@ -35,7 +37,14 @@ const IDLE_STEPS = 60;
 
 /** Of probes that are known by a check before they have sent anything. */
 const NO_SOURCE: Source = { adapter: null, simulated: false };
-const NO_PROBES: PlacedProbes = { return: [], supply: [], checking: false };
+const noProbes = (): PlacedProbes => ({
+  return: [],
+  supply: [],
+  outlet: [],
+  room: [],
+  checking: false,
+});
+const NO_PROBES = noProbes();
 function isSimulated(at: PlacedProbes): boolean {
   return at.return.some((p) => p.simulated) || at.supply.some((p) => p.simulated);
 }
@@ -86,7 +95,10 @@ export class Session {
   /** @param everySpan a capture of each span, whatever the visit says of when one is made by itself */
   constructor(sink: SessionSink, { everySpan = false } = {}) {
     this.#sink = sink;
-    this.#settings = { steadyTest: 'field', captureAfterS: CAPTURE_AFTER_S, everySpan };
+    this.#settings = {
+      ...{ steadyTest: 'field', captureAfterS: CAPTURE_AFTER_S, everySpan },
+      heads: new HeadsTogether(),
+    };
   }
 
   /** Time of the newest line, ms; null before the first. */
@@ -221,15 +233,15 @@ export class Session {
       if (probe.unit === null) continue;
       let at = placed.get(probe.unit);
       if (at === undefined) {
-        at = { return: [], supply: [], checking: false };
+        at = noProbes();
         placed.set(probe.unit, at);
       }
       if (probe.inCheck) {
         at.checking = true;
         continue;
       }
-      if (probe.place === 'return') at.return.push(probe);
-      else if (probe.place === 'supply') at.supply.push(probe);
+      const { place } = probe;
+      if (place !== null && place !== 'outdoor') at[place].push(probe);
     }
     return placed;
   }

@@ -137,11 +137,11 @@ export const doubts = {
       'Humidity is not counted as heat, so the figure hardly changes.',
       'Check the probes side by side.',
     ),
-  supplyWarmer: (): Doubt =>
+  supplyWarmer: (totalW: number | null): Doubt =>
     doubt(
       'supply-warmer',
       'Supply is warmer than return while cooling.',
-      'The figure is negative.',
+      (totalW ?? 0) < 0 ? 'The figure is negative.' : 'Its sensible part is negative.',
       'See whether the two probes are in each other’s place, and whether the unit cools at all.',
     ),
   supplyColder: (): Doubt =>

@@ -15,6 +15,16 @@ import type { ProbeRecord } from './probe.ts';
 /** Relative humidity up to which a data sheet's ± mostly holds, and from which it does not. */
 const HUMIDITY_RANGE = { low: 10, high: 95 };
 
+/** The probes that hang at a unit, by place. */
+export interface PlacedProbes {
+  return: ProbeRecord[];
+  supply: ProbeRecord[];
+  outlet: ProbeRecord[];
+  room: ProbeRecord[];
+  /** Some of its probes lie in a side-by-side check at the moment. */
+  checking: boolean;
+}
+
 /** A live probe with what its last check found, which tells whom it can be compared with. */
 export interface LiveProbe extends PlaceProbe {
   correction: Correction | null;
@@ -41,7 +51,8 @@ export const NO_AIR: Air = {
   enthalpyJkg: null,
 };
 
-const NOTHING: PlaceAir = {
+/** Air of which nothing is known. */
+export const NOTHING: PlaceAir = {
   air: NO_AIR,
   temperatureC: null,
   humidityRatio: null,

@@ -211,6 +211,11 @@ export class UnitSettling {
 
   #strictFrom = 0;
 
+  /** Whether a defrost goes on, or has just ended. */
+  get defrosts(): boolean {
+    return this.#defrost.span !== null;
+  }
+
   /** As it is sent, but for the mean of a span, which captures know. */
   snapshot(): SettlingSnapshot {
     const { forecast, levelW, levelDelayS, movedW, lookedS, aheadW, cycle } = this.#settling;

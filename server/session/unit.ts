@@ -23,12 +23,14 @@ import type { CaptureOf } from './capture-pair.ts';
 import { doubts } from './doubts.ts';
 import { delivered, figuresOf, humid, NO_CAPACITY, noBudget } from './figures.ts';
 import { ModeGuess } from './mode-guess.ts';
-import { airOf, NO_AIR, type PlaceAir } from './place.ts';
+import { airOf, NOTHING, type PlaceAir, type PlacedProbes } from './place.ts';
 import type { Pressure } from './pressure.ts';
-import type { ProbeRecord } from './probe.ts';
 import { errorsOf, flowName } from './second.ts';
+import { takesWater } from './situations/air-change.ts';
+import type { HeadsTogether } from './situations/other-heads.ts';
+import { Situations } from './situations/situations.ts';
 import { type DefrostNews, UnitSettling } from './unit-settling.ts';
-import { airflowDoubts, checkDoubts, wrongSide } from './unit-doubts.ts';
+import { airflowDoubts, checkDoubts } from './unit-doubts.ts';
 
 /**
  * Below this flow of dry air the fan counts as off, kg/s: some 90 m³/h, half of what a small head moves
@@ -43,17 +45,11 @@ const RESTS = 0.8;
 /** An airflow that changes by less is the fan's own doing and does not restart settling. */
 const AIRFLOW_RESTART = 0.1;
 
-/** The probes that hang in a unit's two air streams. */
-export interface PlacedProbes {
-  return: ProbeRecord[];
-  supply: ProbeRecord[];
-  /** Some of its probes lie in a side-by-side check at the moment. */
-  checking: boolean;
-}
-
 /** The visit's settings, read as they are at the moment. */
 export interface UnitSettings extends Capturing {
   steadyTest: 'field' | 'strict';
+  /** What its heads take from each other. */
+  heads: HeadsTogether;
 }
 
 export class UnitRecord {
@@ -71,6 +67,7 @@ export class UnitRecord {
   #listBudget: () => BudgetItem[] = noBudget;
   readonly #settling = new UnitSettling();
   readonly #recirculation = new Recirculation();
+  readonly #situations: Situations;
   readonly #mean: CaptureMean;
   /** The flow when settling last began, m³/s. */
   #flowAtRestart: number | null = null;
@@ -92,6 +89,7 @@ export class UnitRecord {
     this.name = id;
     this.#settings = settings;
     this.#mean = new CaptureMean(id, settings);
+    this.#situations = new Situations(id, settings.heads);
   }
 
   /** Of what the last interval was made; empty where there was none. Worked out when asked for. */
@@ -106,6 +104,7 @@ export class UnitRecord {
   restart(t: number, jumps = false): Capture | null {
     this.#changedBy = null;
     this.#settling.restart(t, jumps);
+    this.#situations.told();
     this.#flowAtRestart = this.airflow?.flowM3s ?? null;
     return this.#mean.end();
   }
@@ -141,6 +140,7 @@ export class UnitRecord {
   /** One of its probes has been placed, moved or taken away. */
   probeMoved(t: number): Capture | null {
     this.#recirculation.restart();
+    this.#situations.probesMoved();
     return this.beginAnew(t);
   }
 
@@ -242,7 +242,7 @@ export class UnitRecord {
     if (probes.checking) found.push(doubts.checkRunning());
     if (pressure.source === 'assumed') found.push(doubts.pressureAssumed());
     const before = this.#mode;
-    let air: { ret: PlaceAir; sup: PlaceAir } | null = null;
+    let air: { ret: PlaceAir; sup: PlaceAir } = { ret: NOTHING, sup: NOTHING };
     let result: { capacity: CapacitySnapshot; airflow: AirflowSnapshot } | null = null;
     try {
       air = {
@@ -267,11 +267,30 @@ export class UnitRecord {
     if (airflow.dryAirKgs !== null && !moving) found.push(doubts.stillAir());
     const delivers = moving && delivered(figures, this.#delivers ? RESTS : DELIVERS);
     this.#delivers = delivers;
-    if (moving && figures.totalW !== null && !delivers) found.push(doubts.nothingDelivered());
-    // With the fan off the air stands, and temperatures tell nothing of where it goes.
-    if (moving)
-      this.#recirculation.second(air?.ret.temperatureC ?? null, air?.sup.temperatureC ?? null);
+    // With the fan off, as in a defrost, the air stands, and temperatures tell nothing of where it goes.
+    if (moving && !this.#settling.defrosts)
+      this.#recirculation.second(air.ret.temperatureC, air.sup.temperatureC);
     else this.#recirculation.restart();
+    this.#situations.second(
+      {
+        t,
+        pressurePa: pressure.pa,
+        mode: this.#mode,
+        isTold: mode !== null,
+        setpointC: this.setpointC,
+        placed: probes,
+        ret: air.ret,
+        sup: air.sup,
+        figures,
+        dryAirKgs: airflow.dryAirKgs,
+        moving,
+        delivers,
+        alongShare: this.#recirculation.share,
+        defrosts: this.#settling.defrosts,
+      },
+      this.name,
+      found,
+    );
     this.defrost = this.#settling.second(
       t,
       {
@@ -279,11 +298,11 @@ export class UnitRecord {
         totalW: figures.totalW,
         delivers,
         heard: { ret: probes.return.some((p) => p.fresh), sup: probes.supply.some((p) => p.fresh) },
-        returnC: air?.ret.temperatureC ?? null,
-        supplyC: air?.sup.temperatureC ?? null,
+        returnC: air.ret.temperatureC,
+        supplyC: air.sup.temperatureC,
         wetBulbs: () => ({
-          returnC: air?.ret.air.wetBulbC ?? null,
-          supplyC: air?.sup.air.wetBulbC ?? null,
+          returnC: air.ret.air.wetBulbC,
+          supplyC: air.sup.air.wetBulbC,
         }),
         outdoorC,
       },
@@ -302,8 +321,8 @@ export class UnitRecord {
     );
     this.latest = {
       mode: this.#mode,
-      return: air?.ret.air ?? NO_AIR,
-      supply: air?.sup.air ?? NO_AIR,
+      return: air.ret.air,
+      supply: air.sup.air,
       airflow,
       capacity: figures,
       settling: this.#settlingSnapshot(),
@@ -314,7 +333,8 @@ export class UnitRecord {
 
   #guessMode(t: number, ret: PlaceAir, sup: PlaceAir, outdoorC: number | null): Mode | null {
     if (ret.temperatureC === null || sup.temperatureC === null) return this.#mode;
-    return this.#guess.second(t, sup.temperatureC - ret.temperatureC, outdoorC);
+    const riseK = sup.temperatureC - ret.temperatureC;
+    return this.#guess.second(t, riseK, outdoorC, takesWater(ret, sup));
   }
 
   #capacity(
@@ -332,9 +352,6 @@ export class UnitRecord {
     if (this.airflow === null) found.push(doubts.noAirflow());
     const mode = this.#mode;
     if (ret.temperatureC === null || sup.temperatureC === null || mode === null) return null;
-    wrongSide(mode, sup.temperatureC - ret.temperatureC, found);
-    const { share } = this.#recirculation;
-    if (share !== null) found.push(doubts.recirculation(share));
     checkDoubts(ret, sup, t, found);
     if (this.airflow !== null) airflowDoubts(this.airflow, pressure, found);
     if (this.fan !== this.#fanAtAirflow && this.#fanAtAirflow !== null && this.airflow !== null) {

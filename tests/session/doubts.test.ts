@@ -185,7 +185,7 @@ describe('each doubt', () => {
       doubts.saturated(probe),
       doubts.humidityRange(probe),
       doubts.humidityDisagrees(1),
-      doubts.supplyWarmer(),
+      doubts.supplyWarmer(-500),
       doubts.supplyColder(),
       doubts.recirculation(0.3),
       doubts.checkRunning(),
