@@ -13,6 +13,8 @@ const WAYS: Record<string, { href: string; text: string }> = {
   'airflow-other-speed': { href: '#airflow', text: 'To the airflow' },
   'return-missing': { href: '#probes', text: 'To the probes' },
   'supply-missing': { href: '#probes', text: 'To the probes' },
+  'probes-differ': { href: '#probes', text: 'To the probes' },
+  'outlet-no-velocity': { href: '#probes', text: 'To the probes' },
   'pressure-assumed': { href: '#settings', text: 'To the settings of the visit' },
 };
 /** The ± that is missing is that of the airflow, or of a probe: its sentence says which. */
