@@ -15,8 +15,11 @@
  * epoch (1 January 1970 UTC).
  */
 
-/** Where a probe hangs: air going into the unit, air coming out, the outlet's velocity, outdoors. */
-export type Place = 'return' | 'supply' | 'outlet' | 'outdoor';
+/**
+ * Where a probe hangs: air going into the unit, air coming out, the outlet's velocity, the middle of the
+ * unit's room, outdoors.
+ */
+export type Place = 'return' | 'supply' | 'outlet' | 'room' | 'outdoor';
 
 /** Whether the unit is taking heat out of the room or putting heat into it. */
 export type Mode = 'cooling' | 'heating';

@@ -7,7 +7,7 @@ import * as z from 'zod/mini';
 const num = z.number();
 const nullable = z.nullable(num);
 
-export const placeSchema = z.enum(['return', 'supply', 'outlet', 'outdoor']);
+export const placeSchema = z.enum(['return', 'supply', 'outlet', 'room', 'outdoor']);
 export const modeSchema = z.enum(['cooling', 'heating']);
 
 /** The air at a place: means of its live probes. What is not known is null. */

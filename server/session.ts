@@ -26,12 +26,14 @@ import type {
 } from './protocol.ts';
 import { RunningCheck } from './session/check.ts';
 import { fromEarlierCheck } from './session/correction.ts';
+import type { PlacedProbes } from './session/place.ts';
 import { type Pressure, pressureOf } from './session/pressure.ts';
 import { ProbeRecord, type Source } from './session/probe.ts';
 import { sumOf } from './session/sum.ts';
 import { ToldEvents } from './session/told-events.ts';
+import { HeadsTogether } from './session/situations/other-heads.ts';
+import { UnitRecord, type UnitSettings } from './session/unit.ts';
 import { RunningWalk } from './session/walk.ts';
-import { type PlacedProbes, UnitRecord, type UnitSettings } from './session/unit.ts';
 import type { WalkReading } from './signal/outlet-walk.ts';
 import { duration, iso, LATE_MS } from './visit-log/order.ts';
 
@@ -48,7 +50,15 @@ const IDLE_STEPS = 60;
 const NO_SOURCE: Source = { adapter: null, simulated: false };
 const NO_WALK = 'phase: no walk is running: start one first';
 const SILENT: WalkReading = { temperatureC: NaN, humidityRatio: NaN };
-const NO_PROBES: PlacedProbes = { return: [], supply: [], checking: false, walking: false };
+const noProbes = (): PlacedProbes => ({
+  return: [],
+  supply: [],
+  outlet: [],
+  room: [],
+  checking: false,
+  walking: false,
+});
+const NO_PROBES = noProbes();
 function isSimulated(at: PlacedProbes): boolean {
   return at.return.some((p) => p.simulated) || at.supply.some((p) => p.simulated);
 }
@@ -102,7 +112,10 @@ export class Session {
   /** @param everySpan a capture of each span, whatever the visit says of when one is made by itself */
   constructor(sink: SessionSink, { everySpan = false } = {}) {
     this.#sink = sink;
-    this.#settings = { steadyTest: 'field', captureAfterS: CAPTURE_AFTER_S, everySpan };
+    this.#settings = {
+      ...{ steadyTest: 'field', captureAfterS: CAPTURE_AFTER_S, everySpan },
+      heads: new HeadsTogether(),
+    };
   }
 
   /** Time of the newest line, ms; null before the first. */
@@ -241,7 +254,7 @@ export class Session {
       if (probe.unit === null) continue;
       let at = placed.get(probe.unit);
       if (at === undefined) {
-        at = { return: [], supply: [], checking: false, walking: false };
+        at = noProbes();
         placed.set(probe.unit, at);
       }
       if (probe.inCheck) {
@@ -252,8 +265,8 @@ export class Session {
         at.walking = true;
         continue;
       }
-      if (probe.place === 'return') at.return.push(probe);
-      else if (probe.place === 'supply') at.supply.push(probe);
+      const { place } = probe;
+      if (place !== null && place !== 'outdoor') at[place].push(probe);
     }
     return placed;
   }

@@ -1,10 +1,12 @@
 /**
  * An indoor unit: fan, filter and coil. Room air, with a little of its own supply air in it, comes
- * in at the return, passes the coil, takes up the fan's heat and leaves at the supply.
+ * in at the return, passes the coil, takes up the fan's heat and leaves at the supply. One that dries
+ * the air with reheat gives a part of the heat back behind the coil; one with a duct blows through it.
  *
  * The fan moves a volume; dirt on its wheel, a loaded filter and a wet coil make it less. The volume
  * is that of the supply, since the wheel sits behind the coil.
  */
+import { moistHeat } from '../server/measure/air-model.ts';
 import { volumeM3kg } from '../server/measure/moist-air.ts';
 import { type Air, enthalpyOf, mix, warm } from './air.ts';
 import { Coil, type CoilParameters } from './coil.ts';
@@ -15,6 +17,13 @@ export interface FanSpeed {
   readonly flowM3s: number;
   /** Electrical power, all of which ends as heat in the air, W. */
   readonly powerW: number;
+}
+
+/** A duct through a space of another temperature. */
+export interface Duct {
+  /** Heat through its walls for each kelvin of difference, W/K. */
+  readonly conductanceWK: number;
+  readonly spaceC: number;
 }
 
 export interface IndoorUnitParameters {
@@ -31,6 +40,10 @@ export interface IndoorUnitParameters {
   readonly wetLoss: number;
   /** Part of the supply air that finds its way back to the return. */
   readonly recirculation: number;
+  /** Part of what the refrigerant takes that it gives back behind the coil (drying with reheat). */
+  readonly reheat: number;
+  /** What lies between the head's own outlet and the register in the room; null: nothing. */
+  readonly duct: Duct | null;
   /** Free outlet area, m²: flow over it is the outlet's velocity. */
   readonly outletM2: number;
 }
@@ -57,6 +70,13 @@ export function flowFactor(
   );
 }
 
+/** Air at the end of a duct: it nears the space around, the more slowly the more of it flows. */
+function throughDuct(air: Air, dryAirKgS: number, { conductanceWK, spaceC }: Duct): Air {
+  const heat = moistHeat(air.humidityRatio);
+  const nears = 1 - Math.exp(-conductanceWK / (dryAirKgS * heat));
+  return warm(air, heat * (spaceC - air.temperatureC) * nears);
+}
+
 export class IndoorUnit {
   readonly coil: Coil;
   readonly #parameters: IndoorUnitParameters;
@@ -67,6 +87,7 @@ export class IndoorUnit {
   #fan: number; // flow of the fan alone, m³/s
   #return: Air;
   #supply: Air;
+  #register: Air;
   #dryAirKgS = 0;
 
   /** @throws RangeError for a fan speed that it does not have */
@@ -85,6 +106,7 @@ export class IndoorUnit {
     this.#fan = this.#speed.flowM3s * (heating ? WAITING_FLOW : 1);
     this.#return = roomAir;
     this.#supply = roomAir;
+    this.#register = roomAir;
   }
 
   get return(): Air {
@@ -92,6 +114,10 @@ export class IndoorUnit {
   }
   get supply(): Air {
     return this.#supply;
+  }
+  /** The air as it comes into the room: at the end of the duct, where there is one. */
+  get register(): Air {
+    return this.#register;
   }
   get dryAirKgS(): number {
     return this.#dryAirKgS;
@@ -130,10 +156,12 @@ export class IndoorUnit {
     const leaving = this.coil.step(dtS, entering, dryAirKgS, refrigerantW);
     const fanW = this.#waiting ? 0 : this.#speed.powerW;
     this.#return = entering;
-    this.#supply = warm(leaving, fanW / dryAirKgS);
+    const reheatW = p.reheat * Math.max(refrigerantW, 0);
+    this.#supply = warm(leaving, (fanW + reheatW) / dryAirKgS);
+    this.#register = p.duct === null ? this.#supply : throughDuct(this.#supply, dryAirKgS, p.duct);
     this.#dryAirKgS = dryAirKgS;
     return {
-      unitW: dryAirKgS * (enthalpyOf(this.#supply) - enthalpyOf(entering)),
+      unitW: dryAirKgS * (enthalpyOf(this.#register) - enthalpyOf(entering)),
       unitKgS: dryAirKgS * (this.#supply.humidityRatio - entering.humidityRatio),
     };
   }

@@ -105,6 +105,8 @@ export const LARGE_HEAD: IndoorUnitParameters = {
   filterLoading: 0,
   wetLoss: 0.03,
   recirculation: 0.03,
+  reheat: 0,
+  duct: null,
   outletM2: 0.045,
 };
 

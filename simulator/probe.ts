@@ -13,7 +13,7 @@ import {
 } from '../server/measure/moist-air.ts';
 import { type Random, randomStream } from './random.ts';
 
-export type Place = 'return' | 'supply' | 'outlet' | 'outdoor';
+export type Place = 'return' | 'supply' | 'outlet' | 'room' | 'outdoor';
 /** In the order in which a probe draws the errors of its sensors. */
 export const QUANTITIES = [
   'temperatureC',

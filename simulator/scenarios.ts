@@ -141,6 +141,30 @@ const SCENARIOS: Readonly<Record<string, SystemParameters>> = {
   fouled: changed({
     unit: { head: { ...READING_ROOM_UNIT.head, fouling: 0.6, filterLoading: 0.3 } },
   }),
+  /** It dries the air and warms it again. */
+  reheat: changed({
+    unit: { fan: 'medium', setpointC: 20, head: { ...READING_ROOM_UNIT.head, reheat: 0.65 } },
+    room: {
+      temperatureC: 24,
+      humidityPct: 65,
+      massTemperatureC: 24,
+      sensibleW: -300, // a cool day, and people come in out of the rain
+      moistureKgH: 1.8,
+    },
+  }),
+  /** The intake breathes a part of the supply, and a probe in the room tells. */
+  'short-circuit': changed({
+    system: { probes: [...PLAIN.probes, airProbe('p4', 'Room', 'u1', 'room')] },
+    unit: { head: { ...READING_ROOM_UNIT.head, recirculation: 0.25 } },
+  }),
+  /** A duct through a hot attic, and the supply probe at its end. */
+  ducted: changed({
+    unit: { head: { ...READING_ROOM_UNIT.head, duct: { conductanceWK: 25, spaceC: 42 } } },
+  }),
+  /** One of two supply probes lies where something warms it. */
+  astray: changed({
+    system: { probes: [...PLAIN.probes, airProbe('p4', 'Supply, second', 'u1', 'supply', 19.5)] },
+  }),
   heating: HEATING,
   defrost: {
     ...HEATING,

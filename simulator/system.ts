@@ -289,8 +289,8 @@ export class System {
     if (together) {
       air = this.#commonAir();
     } else if (unitId !== null && place !== 'outdoor') {
-      const { unit, parameters } = this.#head(unitId);
-      air = place === 'return' ? unit.return : unit.supply;
+      const { unit, room, parameters } = this.#head(unitId);
+      air = place === 'room' ? room.air : place === 'return' ? unit.return : unit.register;
       velocityMs = unit.flowM3s / parameters.head.outletM2;
     }
     const airC = air.temperatureC + (together ? 0 : unevenK);

@@ -10,6 +10,8 @@ export interface UnitTruth {
   readonly return: Air;
   readonly supply: Air;
   readonly room: Air;
+  /** What comes into the room: the supply, but for a duct in between. */
+  readonly register: Air;
   readonly dryAirKgS: number;
   /** Actual flow at the supply, m³/s. */
   readonly flowM3s: number;
@@ -40,6 +42,7 @@ export function unitTruth(
     return: a,
     supply: b,
     room: room.air,
+    register: unit.register,
     dryAirKgS,
     flowM3s: unit.flowM3s,
     totalW: flow * (enthalpyOf(a) - enthalpyOf(b)),

@@ -10,6 +10,9 @@ import { stateWord } from './settling.ts';
 const CALM_TEXTS: Record<string, (probe: string) => string> = {
   'probe-stale': (probe) => `${probe} has sent nothing for some time.`,
   'probe-late': (probe) => `${probe} is late.`,
+  'probes-differ': (probe) => `${probe} disagrees with another probe at its place.`,
+  'return-breathes-supply': () => 'The return seems to breathe supply air.',
+  'heat-between': () => 'The air takes up heat between the probes.',
   'check-old': () => 'The side-by-side check is old.',
   'probe-wet': (probe) => `${probe} is probably wet.`,
   'humidity-range': (probe) => `${probe} reads humidity near an end of its scale.`,

@@ -4,7 +4,7 @@ import type { Capture, Comparison, Struck, UnitSnapshot } from '../../server/pro
 import type { EntryEvent } from '../live/api.ts';
 import { type Figure, NO_FIGURE, withSign } from './figures.ts';
 import { cycleMeanOf } from './plateau.ts';
-import { IDLE, isIdle, reasonsOf } from './reasons.ts';
+import { reasonsOf, waitingWords } from './reasons.ts';
 import type { Scales } from './scales.ts';
 import { figureText, shownParts } from './shown.ts';
 import { clockMinutes, duration, roughDuration } from './times.ts';
@@ -21,7 +21,7 @@ export function captureRefusal(unit: UnitSnapshot | null, live: boolean): string
     case 'cycling':
       return cyclingRefusal(unit);
     case 'waiting':
-      return isIdle(unit) ? IDLE : 'Too early: there are not enough readings yet.';
+      return waitingWords(unit) ?? 'Too early: there are not enough readings yet.';
     case 'settling':
       if (steadyInS === null && plateauW !== null) return 'Not steady yet: nearly there.';
       return steadyInS === null

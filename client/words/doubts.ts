@@ -17,6 +17,8 @@ const WAYS: Record<string, { href: string; text: string }> = {
   'supply-single': { href: '#walk', text: 'To the walk along the outlet' },
   'return-single': { href: '#walk', text: 'To the walk along the intake' },
   'walk-running': { href: '#walk', text: 'To the walk' },
+  'probes-differ': { href: '#probes', text: 'To the probes' },
+  'outlet-no-velocity': { href: '#probes', text: 'To the probes' },
   'pressure-assumed': { href: '#settings', text: 'To the settings of the visit' },
 };
 /** The ± that is missing is that of the airflow, or of a probe: its sentence says which. */

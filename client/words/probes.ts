@@ -190,10 +190,12 @@ export function summaryWords(list: readonly Listed[]): string {
     list.filter(({ troubles }) => troubles.some(({ code }) => codes.includes(code))).length;
   const unplaced = has(['unplaced']);
   const silent = has(['lost', 'late', 'unheard', 'key', 'connecting']);
+  const differ = has(['probes-differ']);
   const wanting = list.filter(({ troubles }) => troubles.length > 0).length;
   const parts = [
     ...(unplaced > 0 ? [`${unplaced} to place`] : []),
     ...(silent > 0 ? [`${silent} not read`] : []),
+    ...(differ > 0 ? [`${differ} that disagree`] : []),
     `${list.length - wanting} in order`,
   ];
   const count = list.length === 1 ? '1 probe' : `${list.length} probes`;

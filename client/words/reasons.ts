@@ -17,15 +17,14 @@ const NO_TOTAL = new Set([
 /** Doubts that leave a total without an interval. */
 const NO_INTERVAL = new Set(['limits-unknown']);
 
-/** Doubts that stand through most visits: the interval holds what they cost, as far as anyone knows. */
+/**
+ * Doubts with which a figure is right as it stands: those of most visits, whose cost the interval holds as
+ * far as anyone knows, and those that say what the figure is of.
+ */
 const STANDING = new Set([
-  'check-missing',
-  'check-old',
-  'airflow-not-measured',
-  'supply-single',
-  'return-single',
-  'humidity-range',
-  'humidity-saturated',
+  ...['check-missing', 'check-old', 'airflow-not-measured'],
+  ...['supply-single', 'return-single', 'humidity-range', 'humidity-saturated'],
+  ...['reheat', 'other-head', 'outlet-no-velocity'],
 ]);
 /** Doubts about humidity, of which a heating figure has no need. */
 const OF_HUMIDITY = new Set(['humidity-disagrees', 'humidity-missing', 'probe-wet']);
@@ -56,8 +55,21 @@ const NOTHING_W = 50;
 export const isIdle = ({ settling, capacity: { totalW, totalU95W } }: UnitSnapshot): boolean =>
   settling.state === 'waiting' && totalW !== null && Math.abs(totalW) <= (totalU95W ?? NOTHING_W);
 
+/** Whether a situation of this code is among what is said of a unit. */
+export const isIn = ({ doubts }: UnitSnapshot, situation: string): boolean =>
+  doubts.some(({ code }) => code === situation);
+
 /** What is said of an idle unit. */
-export const IDLE = 'It delivers nothing that can be told from none: waiting for it to start.';
+const IDLE = 'It delivers nothing that can be told from none: waiting for it to start.';
+/** What is said of one that is not waiting to start, by the situation that it is in. */
+const NOT_IDLE: readonly (readonly [string, string])[] = [
+  ['probes-differ', 'Probes of one place disagree: nothing can be said before that is mended.'],
+  ['coil-drying', 'The fan runs, the coil dries: its water goes back into the air.'],
+];
+
+/** What is said of a unit that waits, null where it is only too early. */
+export const waitingWords = (unit: UnitSnapshot): string | null =>
+  NOT_IDLE.find(([code]) => isIn(unit, code))?.[1] ?? (isIdle(unit) ? IDLE : null);
 
 /** Why something is missing, and what to do about it (empty: only to wait). */
 export type Reason = Pick<Doubt, 'code' | 'text' | 'remedy'>;

@@ -6,7 +6,7 @@ import { cyclesOf, moreCyclesWords } from '../../server/measure/whole-cycles.ts'
 import type { UnitSnapshot } from '../../server/protocol.ts';
 import { withInterval } from './figures.ts';
 import { cycleMeanOf, plateauIntervalW } from './plateau.ts';
-import { isChecking, isIdle } from './reasons.ts';
+import { isChecking, isIdle, isIn } from './reasons.ts';
 import type { Scale } from './scales.ts';
 import { AFTER_DEFROST_MS } from './settling.ts';
 import { levelOf, shownCapacity, shownParts } from './shown.ts';
@@ -140,19 +140,25 @@ function predicate(
   const totalW = levelOf(unit);
   if (totalW === null) return withoutFigure(unit, last, power);
   if (settling.defrost !== null) return defrostPart(settling.defrost);
+  if (isIn(unit, 'probes-differ'))
+    return 'probes of one place disagree, so there is no figure to trust';
   // A unit that cycles delivers nothing, or blows warm, for a part of each cycle.
   if (settling.state === 'cycling') return cyclingPart(unit, power);
+  if (isIn(unit, 'coil-drying')) return 'the fan runs, the coil dries';
   if (isIdle(unit) || (totalU95W !== null && Math.abs(totalW) <= totalU95W)) {
     return `too little ${mode ?? 'capacity'} to tell from none`;
   }
   // The same number as the figure beneath it, whichever way it goes.
   const { value } = shownParts(shownCapacity(unit), power).total;
   const written = `${(value ?? '').replace('−', '')}\u202f${power.sign}`;
+  if (totalW < 0 && isIn(unit, 'heat-between')) {
+    return 'the fan runs alone, and the air takes up heat on its way';
+  }
   if (totalW < 0 && mode !== null) {
     const other = mode === 'cooling' ? 'heating' : 'cooling';
     return `${written} of ${other}, though it should be ${mode}`;
   }
-  const of = mode === null ? '' : ` of ${mode}`;
+  const of = mode === null ? '' : ` of ${isIn(unit, 'reheat') ? 'dehumidifying' : mode}`;
   switch (settling.state) {
     case 'steady': {
       const since = settling.since === null ? '' : ` since ${clockMinutes(settling.since)}`;

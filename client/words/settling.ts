@@ -6,7 +6,7 @@ import { cyclesOf, moreCyclesWords } from '../../server/measure/whole-cycles.ts'
 import type { SettlingSnapshot, UnitSnapshot } from '../../server/protocol.ts';
 import { withInterval, withSign } from './figures.ts';
 import { cycleMeanOf } from './plateau.ts';
-import { firstAgainst, IDLE, isIdle, isWritable } from './reasons.ts';
+import { firstAgainst, isWritable, waitingWords } from './reasons.ts';
 import type { Scale } from './scales.ts';
 import { levelOf } from './shown.ts';
 import { duration } from './times.ts';
@@ -105,7 +105,7 @@ export function settlingWords(unit: UnitSnapshot, now: number, power: Scale): st
   if (settling.defrost !== null) return defrostWords(settling.defrost);
   switch (settling.state) {
     case 'waiting':
-      return isIdle(unit) ? IDLE : 'Too early to tell whether it is steady.';
+      return waitingWords(unit) ?? 'Too early to tell whether it is steady.';
     case 'steady':
       return steadyWords(unit, levelW, now, power);
     case 'cycling':

@@ -110,11 +110,11 @@ export const doubts = {
       '6 g/kg is taken, which changes a heating figure by less than 1 %.',
       'Nothing need be done.',
     ),
-  supplyWarmer: (): Doubt =>
+  supplyWarmer: (totalW: number | null): Doubt =>
     doubt(
       'supply-warmer',
       'Supply is warmer than return while cooling.',
-      'The figure is negative.',
+      (totalW ?? 0) < 0 ? 'The figure is negative.' : 'Its sensible part is negative.',
       'See whether the two probes are in each other’s place, and whether the unit cools at all.',
     ),
   supplyColder: (): Doubt =>

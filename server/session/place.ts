@@ -19,6 +19,18 @@ import { doubts } from './doubts.ts';
 import type { EvennessOf } from './evenness.ts';
 import type { ProbeRecord } from './probe.ts';
 
+/** The probes that hang at a unit, by place. */
+export interface PlacedProbes {
+  return: ProbeRecord[];
+  supply: ProbeRecord[];
+  outlet: ProbeRecord[];
+  room: ProbeRecord[];
+  /** Some of its probes lie in a side-by-side check at the moment. */
+  checking: boolean;
+  /** One of its probes is walked along a place at the moment. */
+  walking: boolean;
+}
+
 /** A live probe with what its last check found, which tells whom it can be compared with. */
 export interface LiveProbe extends PlaceProbe {
   name: string;
@@ -54,7 +66,8 @@ export const NO_AIR: Air = {
   enthalpyJkg: null,
 };
 
-const NOTHING: PlaceAir = {
+/** Air of which nothing is known. */
+export const NOTHING: PlaceAir = {
   air: NO_AIR,
   temperatureC: null,
   humidityRatio: null,
@@ -99,11 +112,11 @@ export function airOf(
   probes: readonly ProbeRecord[],
   t: number,
   pPa: number,
-  even: EvennessOf,
-  splitK: number,
   out: Doubt[],
+  even: EvennessOf | null = null,
+  splitK = NaN,
 ): PlaceAir {
-  const growth = even.growth(splitK);
+  const growth = even?.growth(splitK) ?? 1;
   let walked = true;
   let wPerK = 0;
   const live: LiveProbe[] = [];
@@ -122,7 +135,7 @@ export function airOf(
     const share = shareOf(probe, temperatureC, t, pPa, out);
     limitsKnown &&= known(probe);
     live.push(share);
-    const bias = even.biasOf(probe.id);
+    const bias = even?.biasOf(probe.id) ?? null;
     if (bias === null) walked = false;
     else takeOff(share, bias.temperatureK * growth, bias.humidityRatio * growth);
     const { flowShare } = probe;

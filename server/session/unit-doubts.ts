@@ -1,5 +1,5 @@
 /** What is doubtful about a unit as a whole, beside its single probes (place.ts). */
-import type { Airflow, Mode } from '../../adapters/contract.ts';
+import type { Airflow } from '../../adapters/contract.ts';
 import { FAN_TABLE, STANDARD_DENSITY } from '../measure/capacity.ts';
 import type { Doubt } from '../protocol.ts';
 import { type Correction, sameCheck, worth } from './correction.ts';
@@ -7,8 +7,6 @@ import { doubt } from './doubt.ts';
 import { doubts } from './doubts.ts';
 import type { PlaceAir } from './place.ts';
 
-/** Supply this much on the wrong side of return tells that something is amiss, K. */
-const WRONG_SIDE_K = 0.5;
 /** From this share on it matters whether a standard flow is a mass or a fan's volume. */
 const BASIS_MATTERS = 0.03;
 /** A check that is worth less than this is old. */
@@ -54,10 +52,4 @@ export function checkDoubts(ret: PlaceAir, sup: PlaceAir, t: number, found: Doub
 
 function isOf(check: Correction, { probes }: PlaceAir): boolean {
   return probes.every(({ correction }) => sameCheck(check, correction));
-}
-
-/** Supply on the side of return where the mode does not put it. */
-export function wrongSide(mode: Mode, riseK: number, found: Doubt[]): void {
-  if (mode === 'cooling' && riseK > WRONG_SIDE_K) found.push(doubts.supplyWarmer());
-  if (mode === 'heating' && riseK < -WRONG_SIDE_K) found.push(doubts.supplyColder());
 }

@@ -215,6 +215,11 @@ export class UnitSettling {
 
   #strictFrom = 0;
 
+  /** Whether a defrost goes on, or has just ended. */
+  get defrosts(): boolean {
+    return this.#defrost.span !== null;
+  }
+
   /** As it is sent, but for the mean of a span, which captures know. */
   snapshot(level: Level): SettlingSnapshot {
     const { totalW: levelW, sensibleW: levelSensibleW, latentW: levelLatentW } = level;

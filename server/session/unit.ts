@@ -33,13 +33,15 @@ import { type Budgeted, delivered, figuresOf, humid, NO_CAPACITY } from './figur
 import { Level } from './level.ts';
 import { ModeGuess } from './mode-guess.ts';
 import { WetProbes } from './moisture.ts';
-import { airOf, NO_AIR, type PlaceAir } from './place.ts';
+import { airOf, NOTHING, type PlaceAir, type PlacedProbes } from './place.ts';
 import { type Pressure, pressureAssumed, pressureAssumedAt } from './pressure.ts';
-import type { ProbeRecord } from './probe.ts';
 import { errorsOf, flowErrorName } from './second.ts';
+import { takesWater } from './situations/air-change.ts';
+import type { HeadsTogether } from './situations/other-heads.ts';
+import { Situations } from './situations/situations.ts';
 import { flowRatio, ToldAirflow, type WorkedAir } from './told-airflow.ts';
 import { type DefrostNews, UnitSettling } from './unit-settling.ts';
-import { airflowDoubts, basisDoubt, checkDoubts, wrongSide } from './unit-doubts.ts';
+import { airflowDoubts, basisDoubt, checkDoubts } from './unit-doubts.ts';
 import { type PlaceEffect, WALK_RUNNING } from './walk.ts';
 
 /**
@@ -51,19 +53,11 @@ const STILL_KGS = 0.03;
 const DELIVERS = 1.2;
 const RESTS = 0.8;
 
-/** The probes that hang in a unit's two air streams. */
-export interface PlacedProbes {
-  return: ProbeRecord[];
-  supply: ProbeRecord[];
-  /** Some of its probes lie in a side-by-side check at the moment. */
-  checking: boolean;
-  /** One of its probes is walked along a place at the moment. */
-  walking: boolean;
-}
-
 /** The visit's settings, read as they are at the moment. */
 export interface UnitSettings extends Capturing {
   steadyTest: 'field' | 'strict';
+  /** What its heads take from each other. */
+  heads: HeadsTogether;
 }
 
 export class UnitRecord {
@@ -84,6 +78,7 @@ export class UnitRecord {
   readonly #settling = new UnitSettling();
   readonly #recirculation = new Recirculation();
   readonly #wet = new WetProbes();
+  readonly #situations: Situations;
   readonly #mean: CaptureMean;
   readonly #level = new Level();
   readonly #airflow = new ToldAirflow();
@@ -103,6 +98,7 @@ export class UnitRecord {
     this.name = id;
     this.#settings = settings;
     this.#mean = new CaptureMean(id, settings);
+    this.#situations = new Situations(id, settings.heads);
   }
 
   /** Of what the last interval was made; empty where there was none. Worked out when asked for. */
@@ -129,6 +125,7 @@ export class UnitRecord {
     this.#changedBy = null;
     this.#settling.restart(t, jumps);
     this.#airflow.begun();
+    this.#situations.told();
     return this.#mean.end();
   }
 
@@ -183,6 +180,7 @@ export class UnitRecord {
       if (place === 'return' || place === 'supply') this.evenness[place].forgetWalk();
     }
     this.#recirculation.restart();
+    this.#situations.probesMoved();
     return this.beginAnew(t);
   }
 
@@ -293,12 +291,12 @@ export class UnitRecord {
     if (probes.checking) found.push(doubts.checkRunning());
     if (probes.walking) found.push(WALK_RUNNING);
     const before = this.#mode;
-    let air: { ret: PlaceAir; sup: PlaceAir } | null = null;
+    let air: { ret: PlaceAir; sup: PlaceAir } = { ret: NOTHING, sup: NOTHING };
     let result: { capacity: CapacitySnapshot; airflow: AirflowSnapshot } | null = null;
     try {
       air = {
-        ret: airOf(probes.return, t, pressure.pa, this.evenness.return, this.splitK, found),
-        sup: airOf(probes.supply, t, pressure.pa, this.evenness.supply, this.splitK, found),
+        ret: airOf(probes.return, t, pressure.pa, found, this.evenness.return, this.splitK),
+        sup: airOf(probes.supply, t, pressure.pa, found, this.evenness.supply, this.splitK),
       };
       const splitK = (air.ret.temperatureC ?? NaN) - (air.sup.temperatureC ?? NaN);
       if (!Number.isNaN(splitK)) this.splitK = splitK;
@@ -322,12 +320,31 @@ export class UnitRecord {
     this.#level.second(figures);
     const delivers = moving && delivered(figures, this.#delivers ? RESTS : DELIVERS);
     this.#delivers = delivers;
-    if (moving && figures.totalW !== null && !delivers) found.push(doubts.nothingDelivered());
     this.#wet.second(t, probes, air, delivers && this.#mode === 'cooling', found);
-    // With the fan off the air stands, and temperatures tell nothing of where it goes.
-    if (moving)
-      this.#recirculation.second(air?.ret.temperatureC ?? null, air?.sup.temperatureC ?? null);
+    // With the fan off, as in a defrost, the air stands, and temperatures tell nothing of where it goes.
+    if (moving && !this.#settling.defrosts)
+      this.#recirculation.second(air.ret.temperatureC, air.sup.temperatureC);
     else this.#recirculation.restart();
+    this.#situations.second(
+      {
+        t,
+        pressurePa: pressure.pa,
+        mode: this.#mode,
+        isTold: mode !== null,
+        setpointC: this.setpointC,
+        placed: probes,
+        ret: air.ret,
+        sup: air.sup,
+        figures,
+        dryAirKgs: airflow.dryAirKgs,
+        moving,
+        delivers,
+        alongShare: this.#recirculation.share,
+        defrosts: this.#settling.defrosts,
+      },
+      this.name,
+      found,
+    );
     this.defrost = this.#settling.second(
       t,
       {
@@ -335,11 +352,11 @@ export class UnitRecord {
         totalW: figures.totalW,
         delivers,
         heard: { ret: probes.return.some((p) => p.fresh), sup: probes.supply.some((p) => p.fresh) },
-        returnC: air?.ret.temperatureC ?? null,
-        supplyC: air?.sup.temperatureC ?? null,
+        returnC: air.ret.temperatureC,
+        supplyC: air.sup.temperatureC,
         wetBulbs: () => ({
-          returnC: air?.ret.air.wetBulbC ?? null,
-          supplyC: air?.sup.air.wetBulbC ?? null,
+          returnC: air.ret.air.wetBulbC,
+          supplyC: air.sup.air.wetBulbC,
         }),
         outdoorC,
       },
@@ -359,8 +376,8 @@ export class UnitRecord {
     this.#lastT = t;
     this.latest = {
       mode: this.#mode,
-      return: air?.ret.air ?? NO_AIR,
-      supply: air?.sup.air ?? NO_AIR,
+      return: air.ret.air,
+      supply: air.sup.air,
       airflow,
       capacity: figures,
       settling: this.#settlingSnapshot(),
@@ -371,7 +388,8 @@ export class UnitRecord {
 
   #guessMode(t: number, ret: PlaceAir, sup: PlaceAir, outdoorC: number | null): Mode | null {
     if (ret.temperatureC === null || sup.temperatureC === null) return this.#mode;
-    return this.#guess.second(t, sup.temperatureC - ret.temperatureC, outdoorC);
+    const riseK = sup.temperatureC - ret.temperatureC;
+    return this.#guess.second(t, riseK, outdoorC, takesWater(ret, sup));
   }
 
   #capacity(
@@ -390,9 +408,6 @@ export class UnitRecord {
     if (this.airflow === null) found.push(doubts.noAirflow());
     const mode = this.#mode;
     if (ret.temperatureC === null || sup.temperatureC === null || mode === null) return null;
-    wrongSide(mode, sup.temperatureC - ret.temperatureC, found);
-    const { share } = this.#recirculation;
-    if (share !== null) found.push(doubts.recirculation(share));
     checkDoubts(ret, sup, t, found);
     if (this.airflow !== null) airflowDoubts(this.airflow, found);
     const { fan } = this.#airflow;

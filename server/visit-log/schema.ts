@@ -87,7 +87,7 @@ export const limitsSchema = z.object({
 });
 
 const uneven = z.number().min(0).max(100).nullable().optional();
-const place = z.enum(['return', 'supply', 'outlet', 'outdoor']);
+const place = z.enum(['return', 'supply', 'outlet', 'room', 'outdoor']);
 
 export const visitSchema = z.object({
   type: z.literal('visit'),

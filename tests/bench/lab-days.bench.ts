@@ -46,7 +46,7 @@ function play(day: LabDay): { seconds: Second[]; captures: Stretch[]; runs: Stre
     capture: (capture) => {
       if (capture.open !== true) captures.push(capture);
     },
-    ...{ check: nothing, event: nothing, probe: nothing, setup: nothing },
+    ...{ check: nothing, walk: nothing, event: nothing, probe: nothing, setup: nothing },
   });
   for (const line of visitLog(day, rows)) {
     const refusal = session.apply(line, { adapter: 'bench', simulated: true });

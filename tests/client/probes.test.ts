@@ -142,6 +142,22 @@ describe('what wants a hand', () => {
     expect(codes({}, doubts)).toEqual([]);
   });
 
+  it('each of two that disagree, and they are not in order', () => {
+    const doubts = ['p1', 'p2'].map((probe) => doubtWith({ code: 'probes-differ', probe }));
+    const list = listed(
+      { p1: probeWith(), p2: probeWith(), p3: probeWith() },
+      { u1: unitWith({ doubts }) },
+    );
+    expect(list.map(({ id, troubles }) => [id, troubles.length])).toEqual([
+      ...[
+        ['p1', 1],
+        ['p2', 1],
+        ['p3', 0],
+      ],
+    ]);
+    expect(summaryWords(list)).toBe('3 probes: 2 that disagree, 1 in order.');
+  });
+
   it('one sentence where its state and a doubt say the same', () => {
     const doubts = [doubtWith({ code: 'probe-stale', probe: 'p1' })];
     expect(codes({ state: 'stale' }, doubts)).toEqual(['late']);

@@ -239,6 +239,29 @@ describe('settling', () => {
     }
   });
 
+  it.each([
+    ['coil-drying', 'the fan runs, the coil dries', /^The fan runs, the coil dries/],
+    ['probes-differ', 'probes of one place disagree, so there is no figure to trust', /disagree/],
+  ])(
+    'a unit that waits in a situation is not waited for to start: %s',
+    (code, sentence, meaning) => {
+      const unit = unitWith({
+        capacity: { totalW: -80, totalU95W: 110 },
+        ...{ settling: { state: 'waiting' }, doubts: [doubtWith({ code })] },
+      });
+      expect(said('Hall', unit, null, power)).toBe(`Hall: ${sentence}.`);
+      expect(settlingWords(unit, T0, power)).toMatch(meaning);
+      expect(captureRefusal(unit, true)).toMatch(meaning);
+    },
+  );
+
+  it('what a unit with reheat gives is named so, and can be written down', () => {
+    const settling = { state: 'steady', since: T0, plateauW: 1010 } as const;
+    const unit = unitWith({ settling, doubts: [doubtWith({ code: 'reheat' })] });
+    expect(said('Hall', unit, null, power)).toMatch(/ at 1\.01 kW of dehumidifying\.$/);
+    expect(settlingWords(unit, T0, power)).toContain('can be written down');
+  });
+
   it('is announced without figures, so that it is read out only when it changes', () => {
     const late = (ageS: number): ReturnType<typeof unitWith> => {
       const text = `Supply right is late: its last reading is ${ageS} s old.`;

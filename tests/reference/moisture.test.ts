@@ -46,7 +46,7 @@ function placeOf(id: string, { tC, rhPct }: Air, found: Doubt[]): PlaceAir {
   probe.limits = LIMITS;
   probe.add({ type: 'reading', t: T0, probe: id, temperatureC: tC, humidityPct: rhPct });
   probe.sample(T0);
-  return airOf([probe], T0, PA, EVEN[id === 'r' ? 'return' : 'supply'], NaN, found);
+  return airOf([probe], T0, PA, found);
 }
 
 /** What is made of two readings. */

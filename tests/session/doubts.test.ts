@@ -199,7 +199,7 @@ describe('each doubt', () => {
       doubts.noProbe('supply'),
       doubts.noHumidity('supply'),
       doubts.noHumidityHeating(),
-      doubts.supplyWarmer(),
+      doubts.supplyWarmer(-500),
       doubts.supplyColder(),
       doubts.recirculation(0.3),
       doubts.checkRunning(),

@@ -1,0 +1,41 @@
+/**
+ * Dehumidifying with reheat: water leaves the air, and the air comes out warmer than it went in. The
+ * total is what the room loses in enthalpy all the same; its sensible part is negative.
+ */
+import type { Doubt } from '../../protocol.ts';
+import { doubt } from '../doubt.ts';
+import { riseOf, takesWater } from './air-change.ts';
+import { Held } from './held.ts';
+import { kw, type Scene } from './scene.ts';
+
+/** Warmer than the return by this much, K. */
+const WARMER_K = 0.3;
+
+export class Reheat {
+  readonly #held = new Held(1, 60);
+
+  /** Takes one second. @returns whether it dries with reheat */
+  second({ mode, ret, sup, moving }: Scene): boolean {
+    const seen = mode === 'cooling' && moving && riseOf(ret, sup) > WARMER_K;
+    return this.#held.second(seen && takesWater(ret, sup));
+  }
+
+  say({ figures: { sensibleW, latentW } }: Scene, out: Doubt[]): void {
+    const parts =
+      sensibleW === null || latentW === null
+        ? 'Sensible is negative, latent positive'
+        : `Sensible is ${kw(sensibleW)}, latent ${kw(latentW)}`;
+    out.push(
+      doubt(
+        'reheat',
+        'The unit takes water out of the air and warms it again: it dehumidifies with reheat.',
+        `${parts}. The total is what the room loses; it is not what the unit gives in cooling.`,
+        'For the cooling capacity set the unit to cooling; hold this figure against no cooling table.',
+      ),
+    );
+  }
+
+  clear(): void {
+    this.#held.clear();
+  }
+}
