@@ -7,6 +7,7 @@ import {
   airProbe,
   OUTDOOR_UNIT,
   outdoorProbe,
+  outletProbe,
   READING_ROOM_UNIT,
   SITE_PRESSURE_PA,
   WORKSHOP_UNIT,
@@ -88,6 +89,21 @@ const HEATING: SystemParameters = changed({
   },
 });
 
+/** The compressor gives all it has, and the fan on auto slows down as the room comes near the setpoint. */
+const AUTO_FAN: SystemParameters = changed({
+  unit: {
+    setpointC: 20.5,
+    fan: 'high',
+    head: {
+      ...READING_ROOM_UNIT.head,
+      autoFan: [
+        { fromK: -Infinity, speed: 'low' },
+        { fromK: 4, speed: 'high' },
+      ],
+    },
+  },
+});
+
 const SCENARIOS: Readonly<Record<string, SystemParameters>> = {
   demo: DEMO,
   plain: PLAIN,
@@ -135,6 +151,14 @@ const SCENARIOS: Readonly<Record<string, SystemParameters>> = {
   }),
   fouled: changed({
     unit: { head: { ...READING_ROOM_UNIT.head, fouling: 0.6, filterLoading: 0.3 } },
+  }),
+  'auto-fan': AUTO_FAN,
+  'outlet-velocity': {
+    ...AUTO_FAN,
+    probes: [...AUTO_FAN.probes, outletProbe('p4', 'Outlet', 'u1')],
+  },
+  'louvre-swings': changed({
+    unit: { head: { ...READING_ROOM_UNIT.head, louvre: { periodS: 14, away: 0.5 } } },
   }),
   heating: HEATING,
   defrost: {

@@ -7,7 +7,7 @@
  * only approach.
  */
 import { vapourPressurePa } from '../server/measure/moist-air.ts';
-import type { Air } from './air.ts';
+import { type Air, mix } from './air.ts';
 import { IndoorUnit, type IndoorUnitParameters } from './indoor-unit.ts';
 import { outdoorAir, type OutdoorAirParameters } from './outdoor-air.ts';
 import { type CompressorState, OutdoorUnit, type OutdoorUnitParameters } from './outdoor-unit.ts';
@@ -193,6 +193,7 @@ export class System {
     this.#outdoor = this.#outdoorAt(elapsedS);
     for (const { thermostat, unit } of this.#heads) {
       thermostat.step(STEP_S, unit.return.temperatureC);
+      unit.autoFan(thermostat.errorK);
     }
     this.outdoorUnit.step(
       STEP_S,
@@ -248,9 +249,10 @@ export class System {
     if (together) {
       air = this.#commonAir();
     } else if (unitId !== null && place !== 'outdoor') {
-      const { unit, parameters } = this.#head(unitId);
-      air = place === 'return' ? unit.return : unit.supply;
-      velocityMs = unit.flowM3s / parameters.head.outletM2;
+      const { unit, room, parameters } = this.#head(unitId);
+      const away = place === 'return' ? 0 : unit.awayAt(this.#elapsedMs / 1000);
+      air = place === 'return' ? unit.return : mix(unit.supply, room.air, away);
+      velocityMs = ((1 - away) * unit.flowM3s) / parameters.head.outletM2;
     }
     const airC = air.temperatureC + (together ? 0 : unevenK);
     return {
