@@ -35,7 +35,7 @@ const IDLE_STEPS = 60;
 
 /** Of probes that are known by a check before they have sent anything. */
 const NO_SOURCE: Source = { adapter: null, simulated: false };
-const NO_PROBES: PlacedProbes = { return: [], supply: [], checking: false };
+const NO_PROBES: PlacedProbes = { return: [], supply: [], outlet: [], checking: false };
 function isSimulated(at: PlacedProbes): boolean {
   return at.return.some((p) => p.simulated) || at.supply.some((p) => p.simulated);
 }
@@ -221,7 +221,7 @@ export class Session {
       if (probe.unit === null) continue;
       let at = placed.get(probe.unit);
       if (at === undefined) {
-        at = { return: [], supply: [], checking: false };
+        at = { return: [], supply: [], outlet: [], checking: false };
         placed.set(probe.unit, at);
       }
       if (probe.inCheck) {
@@ -230,6 +230,7 @@ export class Session {
       }
       if (probe.place === 'return') at.return.push(probe);
       else if (probe.place === 'supply') at.supply.push(probe);
+      else if (probe.place === 'outlet') at.outlet.push(probe);
     }
     return placed;
   }
@@ -368,6 +369,9 @@ export class Session {
     this.#captured(unit.restart(event.t, event.kind === 'fan'));
     this.#sink.setup();
     unit.changed(this.#tellEvent(event, id));
+    if (event.kind === 'fan') return null;
+    // Heads of one outdoor unit share its compressor.
+    for (const each of this.units.values()) each.compressorMoves(event.t);
     return null;
   }
 

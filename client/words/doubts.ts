@@ -11,6 +11,8 @@ export const leadsToCheck = (code: string): boolean => OF_THE_CHECK.has(code);
 const WAYS: Record<string, { href: string; text: string }> = {
   'airflow-missing': { href: '#airflow', text: 'To the airflow' },
   'airflow-other-speed': { href: '#airflow', text: 'To the airflow' },
+  'fan-auto': { href: '#airflow', text: 'To the airflow' },
+  'velocity-lost': { href: '#probes', text: 'To the probes' },
   'return-missing': { href: '#probes', text: 'To the probes' },
   'supply-missing': { href: '#probes', text: 'To the probes' },
   'pressure-assumed': { href: '#settings', text: 'To the settings of the visit' },

@@ -41,6 +41,11 @@ export interface BudgetInputs {
   supplyProbes: readonly PlaceProbe[];
   /** Relative uncertainty of the flow. */
   flowRelative: Uncertain;
+  /**
+   * Where the flow follows the velocity of one spot: the probe there, and what one spot tells amiss of
+   * the whole flow, signed (the flow is another than the one it was told as, this way or that).
+   */
+  spot?: { of: string; relative: Uncertain } | undefined;
   /** Uncertainty of the pressure, Pa. */
   pressurePa: Uncertain;
   /** Errors that probes share which were checked side by side, one for each such check: K, % RH. */
@@ -60,7 +65,7 @@ export type BudgetKind =
 /** One independent error: what one standard uncertainty of it does to each output, W (signed). */
 export interface BudgetItem {
   kind: BudgetKind;
-  /** The probe, or for a spread the place. */
+  /** The probe, or for a spread the place; of an airflow the probe that it follows. */
   of: string | null;
   totalW: number;
   sensibleW: number;
@@ -139,6 +144,10 @@ export function eachError(
     sink.add('common-humidity', null, errors.humidity, h.total, h.sensible, h.latent);
   }
   sink.add('airflow', null, x.flowRelative, result.totalW, result.sensibleW, result.latentW);
+  if (x.spot !== undefined) {
+    const { of, relative } = x.spot;
+    sink.add('airflow', of, relative, result.totalW, result.sensibleW, result.latentW);
+  }
   pressure(result, ret, sup, x, sink);
 }
 

@@ -31,7 +31,8 @@ export function contributions(budget: readonly BudgetItem[], flow: string): Cont
   let commons = 0;
   return budget.map(({ kind, of, totalW, sensibleW, latentW, shape }) => {
     let name = of ?? '';
-    if (kind === 'airflow') name = flow;
+    // What one spot tells amiss of the whole flow is the spot's, whichever airflow was told.
+    if (kind === 'airflow') name = of ?? flow;
     // A pair for each check, in the order of the checks.
     else if (kind === 'common-temperature') name = String(commons);
     else if (kind === 'common-humidity') name = String(commons++);

@@ -1,7 +1,7 @@
 /** The figures of a unit's capacity with their interval, and the budget that this is made of. */
 import type { Airflow, Mode } from '../../adapters/contract.ts';
 import { type AirPoint, type Capacity } from '../measure/capacity.ts';
-import { statement } from '../measure/gum.ts';
+import { shapeOfSum, statement, type Uncertain } from '../measure/gum.ts';
 import {
   type BudgetInputs,
   type BudgetItem,
@@ -11,6 +11,7 @@ import {
 import type { CapacitySnapshot, Doubt } from '../protocol.ts';
 import { type Correction, sameCheck } from './correction.ts';
 import { doubts } from './doubts.ts';
+import type { Follows } from './outlet-velocity.ts';
 import type { PlaceAir } from './place.ts';
 import type { Pressure } from './pressure.ts';
 
@@ -83,8 +84,7 @@ export function figuresOf(
   { from: ret, to: supply }: { from: AirPoint; to: AirPoint },
   retAir: PlaceAir,
   supAir: PlaceAir,
-  flow: Airflow,
-  pressure: Pressure,
+  { flow, follows, pressure }: { flow: Airflow; follows: Follows | null; pressure: Pressure },
   found: Doubt[],
 ): { figures: CapacitySnapshot; budget: () => BudgetItem[] } {
   const figures: CapacitySnapshot = {
@@ -112,7 +112,8 @@ export function figuresOf(
     pPa: pressure.pa,
     retProbes: retAir.probes,
     supplyProbes: supAir.probes,
-    flowRelative: statement(flow.limitPct / 100, flow.limitK),
+    flowRelative: flowError(statement(flow.limitPct / 100, flow.limitK), follows),
+    spot: follows === null ? undefined : { of: follows.probe, relative: follows.spot },
     pressurePa: pressure.error,
     shared: sharedErrors([retAir, supAir]),
   };
@@ -122,6 +123,13 @@ export function figuresOf(
   figures.latentU95W = u.latentU95W;
   figures.sensibleHeatRatioU95 = u.sensibleHeatRatioU95;
   return { figures, budget: () => capacityBudget(c, inputs) };
+}
+
+/** The told flow's own error, and that of the velocity that it was told at. */
+function flowError(told: Uncertain, follows: Follows | null): Uncertain {
+  if (follows === null) return told;
+  const { reference } = follows;
+  return { u: Math.hypot(told.u, reference.u), shape: shapeOfSum([told, reference]) };
 }
 
 /** Points each probe to the error that it shares with others of its check. */

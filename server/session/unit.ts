@@ -23,10 +23,12 @@ import type { CaptureOf } from './capture-pair.ts';
 import { doubts } from './doubts.ts';
 import { delivered, figuresOf, humid, NO_CAPACITY, noBudget } from './figures.ts';
 import { ModeGuess } from './mode-guess.ts';
+import { OutletVelocity } from './outlet-velocity.ts';
 import { airOf, NO_AIR, type PlaceAir } from './place.ts';
 import type { Pressure } from './pressure.ts';
 import type { ProbeRecord } from './probe.ts';
 import { errorsOf, flowName } from './second.ts';
+import { Situations } from './situations/situations.ts';
 import { type DefrostNews, UnitSettling } from './unit-settling.ts';
 import { airflowDoubts, checkDoubts, wrongSide } from './unit-doubts.ts';
 
@@ -47,6 +49,8 @@ const AIRFLOW_RESTART = 0.1;
 export interface PlacedProbes {
   return: ProbeRecord[];
   supply: ProbeRecord[];
+  /** Those in the outlet, for its velocity. */
+  outlet: ProbeRecord[];
   /** Some of its probes lie in a side-by-side check at the moment. */
   checking: boolean;
 }
@@ -71,6 +75,8 @@ export class UnitRecord {
   #listBudget: () => BudgetItem[] = noBudget;
   readonly #settling = new UnitSettling();
   readonly #recirculation = new Recirculation();
+  readonly #velocity = new OutletVelocity();
+  readonly #situations = new Situations();
   readonly #mean: CaptureMean;
   /** The flow when settling last began, m³/s. */
   #flowAtRestart: number | null = null;
@@ -107,6 +113,7 @@ export class UnitRecord {
     this.#changedBy = null;
     this.#settling.restart(t, jumps);
     this.#flowAtRestart = this.airflow?.flowM3s ?? null;
+    this.#velocity.begun();
     return this.#mean.end();
   }
 
@@ -114,6 +121,9 @@ export class UnitRecord {
   changed(event: EventMessage): void {
     this.#changedBy = event.id;
     this.#mean.changed(event);
+    if (event.kind !== 'fan') return;
+    this.#velocity.fanTold(event.t);
+    this.#situations.airflowTold();
   }
 
   /** That event was at another time: settling began then, unless something else has changed since. */
@@ -126,10 +136,16 @@ export class UnitRecord {
     return ended;
   }
 
+  /** A setpoint of this unit, or of another one on the same compressor, is another from `t` on. */
+  compressorMoves(t: number): void {
+    this.#situations.compressorMoves(t);
+  }
+
   /** Restarts it, and captures before and after are not of one kind: they are not compared. */
   beginAnew(t: number): Capture | null {
     const ended = this.restart(t, true);
     this.#mean.forget();
+    this.#situations.beginAnew();
     return ended;
   }
 
@@ -141,6 +157,7 @@ export class UnitRecord {
   /** One of its probes has been placed, moved or taken away. */
   probeMoved(t: number): Capture | null {
     this.#recirculation.restart();
+    this.#velocity.moved();
     return this.beginAnew(t);
   }
 
@@ -176,6 +193,8 @@ export class UnitRecord {
     const last = this.airflow;
     this.#fanAtAirflow = this.fan;
     this.airflow = airflow;
+    this.#velocity.airflowTold(t, this.latest?.supply.temperatureC ?? null);
+    this.#situations.airflowTold();
     // Told again within minutes it is the same source that follows the fan, with the same error.
     const follows = t - this.#airflowT < FOLLOWS_MS && last?.source === airflow.source;
     this.#airflowT = t;
@@ -243,12 +262,17 @@ export class UnitRecord {
     if (pressure.source === 'assumed') found.push(doubts.pressureAssumed());
     const before = this.#mode;
     let air: { ret: PlaceAir; sup: PlaceAir } | null = null;
+    let ended: Capture | null = null;
     let result: { capacity: CapacitySnapshot; airflow: AirflowSnapshot } | null = null;
     try {
       air = {
         ret: airOf(probes.return, t, pressure.pa, found),
         sup: airOf(probes.supply, t, pressure.pa, found),
       };
+      const supplyC = air.sup.temperatureC;
+      if (this.#velocity.second(t, probes.outlet, supplyC, this.#otherSpeed)) {
+        ended = this.restart(t - 1, true);
+      }
       this.#mode = mode ?? this.#guessMode(t, air.ret, air.sup, outdoorC);
       result = this.#capacity(probes, air.ret, air.sup, t, pressure, found);
     } catch (error) {
@@ -256,12 +280,13 @@ export class UnitRecord {
       found.push(doubts.impossible(error.message));
     }
     const figures = result?.capacity ?? NO_CAPACITY;
-    const ended = before !== null && before !== this.#mode ? this.beginAnew(t) : null;
+    if (before !== null && before !== this.#mode) ended = this.beginAnew(t) ?? ended;
     const airflow = result?.airflow ?? {
       flowM3s: this.airflow?.flowM3s ?? null,
       standardM3s: null,
       dryAirKgs: null,
       source: this.airflow?.source ?? null,
+      follows: null,
     };
     const moving = airflow.dryAirKgs !== null && airflow.dryAirKgs >= STILL_KGS;
     if (airflow.dryAirKgs !== null && !moving) found.push(doubts.stillAir());
@@ -272,13 +297,17 @@ export class UnitRecord {
     if (moving)
       this.#recirculation.second(air?.ret.temperatureC ?? null, air?.sup.temperatureC ?? null);
     else this.#recirculation.restart();
+    const heard = {
+      ret: probes.return.some((p) => p.fresh),
+      sup: probes.supply.some((p) => p.fresh),
+    };
     this.defrost = this.#settling.second(
       t,
       {
         mode: this.#mode,
         totalW: figures.totalW,
         delivers,
-        heard: { ret: probes.return.some((p) => p.fresh), sup: probes.supply.some((p) => p.fresh) },
+        heard,
         returnC: air?.ret.temperatureC ?? null,
         supplyC: air?.sup.temperatureC ?? null,
         wetBulbs: () => ({
@@ -290,6 +319,22 @@ export class UnitRecord {
       this.#settings.steadyTest === 'strict',
     );
     this.#settling.doubts(t, figures.totalW, found);
+    this.#situations.second(
+      {
+        t,
+        mode: this.#mode,
+        heard: heard.sup,
+        air,
+        velocityMs: this.#velocity.nowMs,
+        figures,
+        dryAirKgs: airflow.dryAirKgs,
+        pressurePa: pressure.pa,
+        delivers,
+        comesAndGoes: this.#settling.state === 'cycling' || this.#settling.defrosting,
+        follows: airflow.follows !== null,
+      },
+      found,
+    );
     const captures = this.#mean.second(
       {
         t,
@@ -310,6 +355,11 @@ export class UnitRecord {
       doubts: found,
     };
     return ended === null ? captures : [ended, ...captures];
+  }
+
+  /** Whether another fan speed has been told since the airflow was. */
+  get #otherSpeed(): boolean {
+    return this.fan !== this.#fanAtAirflow && this.#fanAtAirflow !== null;
   }
 
   #guessMode(t: number, ret: PlaceAir, sup: PlaceAir, outdoorC: number | null): Mode | null {
@@ -337,13 +387,17 @@ export class UnitRecord {
     if (share !== null) found.push(doubts.recirculation(share));
     checkDoubts(ret, sup, t, found);
     if (this.airflow !== null) airflowDoubts(this.airflow, pressure, found);
-    if (this.fan !== this.#fanAtAirflow && this.#fanAtAirflow !== null && this.airflow !== null) {
-      found.push(doubts.airflowOtherSpeed(this.#fanAtAirflow));
+    if (this.#velocity.doubt !== null) found.push(this.#velocity.doubt);
+    const follows = this.airflow && this.#velocity.follow(this.airflow, sup.temperatureC);
+    if (this.#otherSpeed && this.airflow !== null && follows === null) {
+      found.push(doubts.airflowOtherSpeed(this.#fanAtAirflow ?? ''));
     }
     const points = humid(mode, ret.temperatureC, ret, sup.temperatureC, sup, found);
     if (points === null || this.airflow === null) return null;
-    const c = capacity(mode, points.from, points.to, this.airflow, pressure.pa);
-    const { figures, budget } = figuresOf(mode, c, points, ret, sup, this.airflow, pressure, found);
+    const flow = follows?.airflow ?? this.airflow;
+    const c = capacity(mode, points.from, points.to, flow, pressure.pa);
+    const flows = { flow, follows, pressure };
+    const { figures, budget } = figuresOf(mode, c, points, ret, sup, flows, found);
     this.#listBudget = budget;
     return {
       capacity: figures,
@@ -352,6 +406,7 @@ export class UnitRecord {
         standardM3s: c.standardM3s,
         dryAirKgs: c.dryAirKgs,
         source: this.airflow.source,
+        follows: follows?.probe ?? null,
       },
     };
   }
