@@ -26,6 +26,8 @@ export const airflowSchema = z.object({
   standardM3s: nullable,
   dryAirKgs: nullable,
   source: z.nullable(z.string()),
+  /** The probe in the outlet whose velocity scales what was told; null: the flow is as it was told. */
+  follows: z.nullable(z.string()),
 });
 
 /**
@@ -114,7 +116,7 @@ export const budgetItemSchema = z.object({
     'common-humidity',
     'scatter',
   ]),
-  /** The probe's id; for a spread the place. */
+  /** The probe's id; for a spread the place; for an airflow the probe that it follows, or null. */
   of: z.nullable(z.string()),
   /** Its part of the total's variance: the parts add up to 1. */
   share: num,

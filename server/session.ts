@@ -434,6 +434,9 @@ export class Session {
     this.#captured(unit.restart(event.t, event.kind === 'fan'));
     this.#sink.setup();
     unit.changed(this.#tellEvent(event, id));
+    if (event.kind === 'fan') return null;
+    // Heads of one outdoor unit share its compressor.
+    for (const each of this.units.values()) each.compressorMoves(event.t);
     return null;
   }
 

@@ -77,6 +77,7 @@ export class SnapshotText {
     text.number(',"standardM3s":', f.standardM3s, 9);
     text.number(',"dryAirKgs":', f.dryAirKgs, 9);
     text.json(',"source":', f.source);
+    text.json(',"follows":', f.follows);
     this.#capacity(u.capacity);
     text.json(',"settling":{"state":', s.state);
     text.json(',"since":', s.since);

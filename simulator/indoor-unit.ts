@@ -46,6 +46,24 @@ export interface IndoorUnitParameters {
   readonly duct: Duct | null;
   /** Free outlet area, m²: flow over it is the outlet's velocity. */
   readonly outletM2: number;
+  /** The fan on auto: which speed how far from the setpoint. Until a speed is told; none: it stays. */
+  readonly autoFan?: readonly AutoFanStep[];
+  /** A louvre that swings; none: it stands. */
+  readonly louvre?: LouvreParameters;
+}
+
+/** From so far on the wrong side of the setpoint on, K, the fan runs at this speed. Slowest first. */
+export interface AutoFanStep {
+  readonly fromK: number;
+  readonly speed: string;
+}
+
+/** A swinging louvre turns the stream away from what hangs in it, and back. */
+export interface LouvreParameters {
+  /** There and back, s. */
+  readonly periodS: number;
+  /** How much room air what hangs there is in when the stream is farthest away, as a part. */
+  readonly away: number;
 }
 
 /** Flow that is lost with a wheel as dirty, a filter as full as they get. */
@@ -55,6 +73,8 @@ const FILTER_LOSS = 0.25;
 const FAN_LAG_S = 3;
 /** What still moves when the fan waits, as a part of its flow: draught, so never quite none. */
 const WAITING_FLOW = 0.03;
+/** On auto it goes back to the slower speed only when this much nearer to the setpoint, K. */
+const AUTO_BACK_K = 0.3;
 /** When heating, the fan waits for a coil this much warmer than the return, and below that again, K. */
 const WARM_ENOUGH_K = 6;
 const TOO_COLD_K = 1;
@@ -83,6 +103,7 @@ export class IndoorUnit {
   readonly #pressurePa: number;
   readonly #heating: boolean;
   #waiting: boolean;
+  #auto: boolean;
   #speed: FanSpeed;
   #fan: number; // flow of the fan alone, m³/s
   #return: Air;
@@ -102,6 +123,7 @@ export class IndoorUnit {
     this.#waiting = heating;
     this.#pressurePa = pressurePa;
     this.coil = new Coil(parameters.coil, roomAir.temperatureC, pressurePa);
+    this.#auto = parameters.autoFan !== undefined;
     this.#speed = this.#speedOf(fan);
     this.#fan = this.#speed.flowM3s * (heating ? WAITING_FLOW : 1);
     this.#return = roomAir;
@@ -137,6 +159,25 @@ export class IndoorUnit {
   /** @throws RangeError for a fan speed that it does not have */
   setFan(name: string): void {
     this.#speed = this.#speedOf(name);
+    this.#auto = false;
+  }
+
+  /** On auto the fan takes the speed for a room so far on the wrong side of the setpoint, K. */
+  autoFan(errorK: number): void {
+    const steps = this.#parameters.autoFan;
+    if (!this.#auto || steps === undefined) return;
+    const now = steps.findIndex(({ speed }) => speed === this.#speed.name);
+    const least = steps.findLastIndex(({ fromK }) => errorK >= fromK);
+    const most = steps.findLastIndex(({ fromK }) => errorK >= fromK - AUTO_BACK_K);
+    const step = steps[Math.min(Math.max(now, least), most)];
+    if (step !== undefined) this.#speed = this.#speedOf(step.speed);
+  }
+
+  /** How much of the air around what hangs in the supply is the room's, `elapsedS` into the visit. */
+  awayAt(elapsedS: number): number {
+    const { louvre } = this.#parameters;
+    if (louvre === undefined) return 0;
+    return (louvre.away / 2) * (1 - Math.cos((2 * Math.PI * elapsedS) / louvre.periodS));
   }
 
   /**

@@ -9,6 +9,8 @@ import type { ThermostatParameters } from './thermostat.ts';
 
 export const TEMPERATURE_SENSOR: Sensor = { lagS: 6, limit: 0.3, noise: 0.02, resolution: 0.01 };
 export const HUMIDITY_SENSOR: Sensor = { lagS: 10, limit: 2, noise: 0.15, resolution: 0.1 };
+/** Its noise is the stream's: some 8 % of 3 m/s from second to second (common practice, no source). */
+const VELOCITY_SENSOR: Sensor = { lagS: 2, limit: 0.1, noise: 0.25, resolution: 0.01 };
 const PRESSURE_SENSOR: Sensor = { lagS: 1, limit: 100, noise: 4, resolution: 1 };
 
 /** A probe for temperature and humidity that speaks once a second. */
@@ -44,6 +46,11 @@ export function outdoorProbe(id: string, name: string): ProbeParameters {
     intervalS: 5,
     batteryPct: 71,
   };
+}
+
+/** A probe for velocity in the outlet: what one spot tells in a turbulent stream. */
+export function outletProbe(id: string, name: string, unit: string): ProbeParameters {
+  return { ...airProbe(id, name, unit, 'outlet'), sensors: { velocityMs: VELOCITY_SENSOR } };
 }
 
 /** The room of the larger head: books, people, a tall window. */

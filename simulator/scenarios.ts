@@ -7,6 +7,7 @@ import {
   airProbe,
   OUTDOOR_UNIT,
   outdoorProbe,
+  outletProbe,
   READING_ROOM_UNIT,
   SITE_PRESSURE_PA,
   WORKSHOP_UNIT,
@@ -88,6 +89,21 @@ const HEATING: SystemParameters = changed({
   },
 });
 
+/** The compressor gives all it has, and the fan on auto slows down as the room comes near the setpoint. */
+const AUTO_FAN: SystemParameters = changed({
+  unit: {
+    setpointC: 20.5,
+    fan: 'high',
+    head: {
+      ...READING_ROOM_UNIT.head,
+      autoFan: [
+        { fromK: -Infinity, speed: 'low' },
+        { fromK: 4, speed: 'high' },
+      ],
+    },
+  },
+});
+
 const SCENARIOS: Readonly<Record<string, SystemParameters>> = {
   demo: DEMO,
   plain: PLAIN,
@@ -164,6 +180,14 @@ const SCENARIOS: Readonly<Record<string, SystemParameters>> = {
   /** One of two supply probes lies where something warms it. */
   astray: changed({
     system: { probes: [...PLAIN.probes, airProbe('p4', 'Supply, second', 'u1', 'supply', 19.5)] },
+  }),
+  'auto-fan': AUTO_FAN,
+  'outlet-velocity': {
+    ...AUTO_FAN,
+    probes: [...AUTO_FAN.probes, outletProbe('p4', 'Outlet', 'u1')],
+  },
+  'louvre-swings': changed({
+    unit: { head: { ...READING_ROOM_UNIT.head, louvre: { periodS: 14, away: 0.5 } } },
   }),
   heating: HEATING,
   defrost: {

@@ -7,7 +7,7 @@
  * only approach.
  */
 import { vapourPressurePa } from '../server/measure/moist-air.ts';
-import type { Air } from './air.ts';
+import { type Air, mix } from './air.ts';
 import { IndoorUnit, type IndoorUnitParameters } from './indoor-unit.ts';
 import { outdoorAir, type OutdoorAirParameters } from './outdoor-air.ts';
 import { type CompressorState, OutdoorUnit, type OutdoorUnitParameters } from './outdoor-unit.ts';
@@ -216,6 +216,7 @@ export class System {
     this.#outdoor = this.#outdoorAt(elapsedS);
     for (const { thermostat, unit } of this.#heads) {
       thermostat.step(STEP_S, unit.return.temperatureC);
+      unit.autoFan(thermostat.errorK);
     }
     this.outdoorUnit.step(
       STEP_S,
@@ -290,8 +291,11 @@ export class System {
       air = this.#commonAir();
     } else if (unitId !== null && place !== 'outdoor') {
       const { unit, room, parameters } = this.#head(unitId);
-      air = place === 'room' ? room.air : place === 'return' ? unit.return : unit.register;
-      velocityMs = unit.flowM3s / parameters.head.outletM2;
+      const away =
+        place === 'supply' || place === 'outlet' ? unit.awayAt(this.#elapsedMs / 1000) : 0;
+      if (place === 'room') air = room.air;
+      else air = place === 'return' ? unit.return : mix(unit.register, room.air, away);
+      velocityMs = ((1 - away) * unit.flowM3s) / parameters.head.outletM2;
     }
     const airC = air.temperatureC + (together ? 0 : unevenK);
     return {

@@ -30,7 +30,7 @@ export class Thermostat {
     this.setpointC = setpointC;
     this.#sensedC = returnC;
     this.#sign = sign;
-    this.#calling = this.#errorK > 0;
+    this.#calling = this.errorK > 0;
   }
 
   /** Whether it wants the compressor. */
@@ -42,14 +42,14 @@ export class Thermostat {
   get demand(): number {
     if (!this.#calling) return 0;
     const { base, gainPerK } = this.#parameters;
-    return Math.min(Math.max(base + gainPerK * this.#errorK + this.#integral, 0), 1);
+    return Math.min(Math.max(base + gainPerK * this.errorK + this.#integral, 0), 1);
   }
 
   /** Moves it on by `dtS` seconds. */
   step(dtS: number, returnC: number): void {
     const p = this.#parameters;
     this.#sensedC += (returnC - this.#sensedC) * (1 - Math.exp(-dtS / p.sensorS));
-    const error = this.#errorK;
+    const error = this.errorK;
     if (error < -p.offK) this.#calling = false;
     else if (error > p.onK) this.#calling = true;
 
@@ -63,7 +63,7 @@ export class Thermostat {
   }
 
   /** How far the room is on the wrong side of the setpoint, K. */
-  get #errorK(): number {
+  get errorK(): number {
     return this.#sign * (this.#sensedC - this.setpointC);
   }
 }

@@ -35,7 +35,7 @@ export function partName({ kind, of }: Pick<BudgetLine, 'kind' | 'of'>, probes: 
     case 'spread':
       return of === 'return' ? 'Difference across the intake' : 'Difference across the outlet';
     case 'airflow':
-      return 'Airflow';
+      return of === null ? 'Airflow' : `Airflow: what ${probe}, at one spot, tells of it`;
     case 'pressure':
       return 'Barometric pressure';
     case 'common-temperature':

@@ -12,6 +12,8 @@ const WAYS: Record<string, { href: string; text: string }> = {
   'airflow-missing': { href: '#airflow', text: 'To the airflow' },
   'airflow-basis': { href: '#airflow', text: 'To the airflow' },
   'airflow-other-speed': { href: '#airflow', text: 'To the airflow' },
+  'fan-auto': { href: '#airflow', text: 'To the airflow' },
+  'velocity-lost': { href: '#probes', text: 'To the probes' },
   'return-missing': { href: '#probes', text: 'To the probes' },
   'supply-missing': { href: '#probes', text: 'To the probes' },
   'supply-single': { href: '#walk', text: 'To the walk along the outlet' },

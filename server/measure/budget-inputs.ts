@@ -38,6 +38,11 @@ export interface BudgetInputs {
   supplyEvenness?: Evenness;
   /** Relative uncertainty of the flow. */
   flowRelative: Uncertain;
+  /**
+   * Where the flow follows the velocity of one spot: the probe there, and what one spot tells amiss of
+   * the whole flow, signed (the flow is another than the one it was told as, this way or that).
+   */
+  spot?: { of: string; relative: Uncertain } | undefined;
   /** Uncertainty of the pressure, Pa. */
   pressurePa: Uncertain;
   /** Errors that probes share which were checked side by side, one for each such check: K, % RH. */
@@ -65,7 +70,7 @@ export type BudgetKind =
 /** One independent error: what one standard uncertainty of it does to each output, W (signed). */
 export interface BudgetItem {
   kind: BudgetKind;
-  /** The probe, for a spread the place, for what probes share the check. */
+  /** The probe, for a spread the place, for what probes share the check; of an airflow the probe it follows. */
   of: string | null;
   totalW: number;
   sensibleW: number;

@@ -63,6 +63,10 @@ export function eachError(
     sink.add('common-humidity', of, errors.humidity, h.total, h.sensible, h.latent);
   }
   sink.add('airflow', null, x.flowRelative, result.totalW, result.sensibleW, result.latentW);
+  if (x.spot !== undefined) {
+    const { of, relative } = x.spot;
+    sink.add('airflow', of, relative, result.totalW, result.sensibleW, result.latentW);
+  }
   pressure(result, ret, sup, x, sink);
 }
 

@@ -30,7 +30,8 @@ const MOMENTARY: readonly BudgetKind[] = ['scatter'];
 export function contributions(budget: readonly BudgetItem[], flow: string): Contribution[] {
   return budget.map(({ kind, of, totalW, sensibleW, latentW, shape }) => ({
     kind,
-    of: kind === 'airflow' ? flow : (of ?? ''),
+    // What one spot tells amiss of the whole flow is the spot's, whichever airflow was told.
+    of: of ?? (kind === 'airflow' ? flow : ''),
     totalW,
     sensibleW,
     latentW,

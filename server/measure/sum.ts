@@ -27,7 +27,7 @@ export class SumErrors implements ErrorSink {
 
   add(kind: BudgetKind, of: string | null, { u, shape }: Uncertain, total: number): void {
     const w = total * u;
-    if (kind === 'airflow') this.#share(`airflow ${this.#flow}`, w, shape);
+    if (kind === 'airflow') this.#share(`airflow ${of ?? this.#flow}`, w, shape);
     else if (SHARED.includes(kind)) this.#share(`${kind} ${of ?? ''}`, w, shape);
     else this.#own.push({ u: Math.abs(w), shape });
   }

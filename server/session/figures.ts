@@ -1,13 +1,14 @@
 /** The figures of a unit's capacity with their interval, and the budget that this is made of. */
 import type { Airflow, Mode } from '../../adapters/contract.ts';
 import { type AirPoint, type Capacity } from '../measure/capacity.ts';
-import { statement } from '../measure/gum.ts';
+import { shapeOfSum, statement, type Uncertain } from '../measure/gum.ts';
 import { type BudgetInputs, capacityUncertainty } from '../measure/uncertainty.ts';
 import type { CapacitySnapshot, Doubt } from '../protocol.ts';
 import { checkName, type Correction, sameCheck } from './correction.ts';
 import { doubts } from './doubts.ts';
 import type { UnitEvenness } from './evenness.ts';
 import { heatingMoisture, rangeDoubts } from './moisture.ts';
+import type { Follows } from './outlet-velocity.ts';
 import type { PlaceAir } from './place.ts';
 import type { Pressure } from './pressure.ts';
 
@@ -80,8 +81,7 @@ export function figuresOf(
   retAir: PlaceAir,
   supAir: PlaceAir,
   even: UnitEvenness,
-  flow: Airflow,
-  pressure: Pressure,
+  { flow, follows, pressure }: { flow: Airflow; follows: Follows | null; pressure: Pressure },
   found: Doubt[],
 ): { figures: CapacitySnapshot; budgeted: Budgeted | null } {
   // In heating the coil is dry: of moisture there is nothing to say.
@@ -114,7 +114,8 @@ export function figuresOf(
     supplyProbes: supAir.probes,
     retEvenness: even.return.evenness(splitK, retAir.walked, retAir.wPerK),
     supplyEvenness: even.supply.evenness(splitK, supAir.walked, supAir.wPerK),
-    flowRelative: statement(flow.limitPct / 100, flow.limitK),
+    flowRelative: flowError(statement(flow.limitPct / 100, flow.limitK), follows),
+    spot: follows === null ? undefined : { of: follows.probe, relative: follows.spot },
     pressurePa: pressure.error,
     shared: sharedErrors([retAir, supAir]),
   };
@@ -135,6 +136,13 @@ export function figuresOf(
     if (single !== null) found.push(single);
   }
   return { figures, budgeted: { capacity: c, inputs } };
+}
+
+/** The told flow's own error, and that of the velocity that it was told at. */
+function flowError(told: Uncertain, follows: Follows | null): Uncertain {
+  if (follows === null) return told;
+  const { reference } = follows;
+  return { u: Math.hypot(told.u, reference.u), shape: shapeOfSum([told, reference]) };
 }
 
 /** Points each probe to the error that it shares with others of its check. */

@@ -48,9 +48,17 @@ export class ProbeRecord {
   powerW: Channel | null = null;
 
   /** The values of the present second; NaN where there is no live one. Set by `sample`. */
-  readonly now = { temperatureC: NaN, humidityPct: NaN, dewPointC: NaN, pressurePa: NaN };
+  readonly now = {
+    temperatureC: NaN,
+    humidityPct: NaN,
+    dewPointC: NaN,
+    velocityMs: NaN,
+    pressurePa: NaN,
+  };
   /** Whether its temperature was heard anew in the present second. */
   fresh = false;
+  /** The same of its velocity. */
+  freshVelocity = false;
   /** The same before the check's offsets are taken off. */
   readonly raw = { temperatureC: NaN, humidityPct: NaN };
 
@@ -112,11 +120,13 @@ export class ProbeRecord {
   /** Works out the values of the second that ends at `t`. */
   sample(t: number): void {
     this.fresh = this.temperatureC?.fresh === true;
+    this.freshVelocity = this.velocityMs?.fresh === true;
     this.raw.temperatureC = sampleOf(this.temperatureC, t);
     this.raw.humidityPct = sampleOf(this.humidityPct, t);
     this.now.temperatureC = corrected(this.raw.temperatureC, this.correction?.temperature ?? null);
     this.now.humidityPct = corrected(this.raw.humidityPct, this.correction?.humidity ?? null);
     this.now.dewPointC = sampleOf(this.dewPointC, t);
+    this.now.velocityMs = sampleOf(this.velocityMs, t);
     this.now.pressurePa = sampleOf(this.pressurePa, t);
   }
 

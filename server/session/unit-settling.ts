@@ -188,6 +188,11 @@ export class UnitSettling {
     });
   }
 
+  /** Whether it defrosts, or has just done so. */
+  get defrosting(): boolean {
+    return this.#defrost.span !== null;
+  }
+
   /** Takes over what the field test says; where the strict one is wanted it has the last word. */
   #take(t: number): void {
     const field = this.#settling;

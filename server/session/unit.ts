@@ -33,6 +33,7 @@ import { type Budgeted, delivered, figuresOf, humid, NO_CAPACITY } from './figur
 import { Level } from './level.ts';
 import { ModeGuess } from './mode-guess.ts';
 import { WetProbes } from './moisture.ts';
+import { OutletVelocity } from './outlet-velocity.ts';
 import { airOf, NOTHING, type PlaceAir, type PlacedProbes } from './place.ts';
 import { type Pressure, pressureAssumed, pressureAssumedAt } from './pressure.ts';
 import { errorsOf, flowErrorName } from './second.ts';
@@ -77,6 +78,7 @@ export class UnitRecord {
   splitK = NaN;
   readonly #settling = new UnitSettling();
   readonly #recirculation = new Recirculation();
+  readonly #velocity = new OutletVelocity();
   readonly #wet = new WetProbes();
   readonly #situations: Situations;
   readonly #mean: CaptureMean;
@@ -126,6 +128,7 @@ export class UnitRecord {
     this.#settling.restart(t, jumps);
     this.#airflow.begun();
     this.#situations.told();
+    this.#velocity.begun();
     return this.#mean.end();
   }
 
@@ -136,6 +139,7 @@ export class UnitRecord {
   beginAnew(t: number): Capture | null {
     const ended = this.#worksOutAnew(t);
     this.#mean.forget();
+    this.#situations.beginAnew();
     return ended;
   }
 
@@ -156,6 +160,9 @@ export class UnitRecord {
   changed(event: EventMessage): void {
     this.#changedBy = event.id;
     this.#mean.changed(event);
+    if (event.kind !== 'fan') return;
+    this.#velocity.fanTold(event.t);
+    this.#situations.airflowTold();
   }
 
   /** That event was at another time: settling began then, unless something else has changed since. */
@@ -166,6 +173,11 @@ export class UnitRecord {
     const ended = this.#mean.redate(event.id, event.t, restarts);
     if (restarts) this.#settling.redate(event.t, event.kind === 'fan');
     return ended;
+  }
+
+  /** A setpoint of this unit, or of another one on the same compressor, is another from `t` on. */
+  compressorMoves(t: number): void {
+    this.#situations.compressorMoves(t);
   }
 
   /** The correction of one of its probes is another: what was walked with the old one is of the past. */
@@ -181,6 +193,7 @@ export class UnitRecord {
     }
     this.#recirculation.restart();
     this.#situations.probesMoved();
+    this.#velocity.moved();
     return this.beginAnew(t);
   }
 
@@ -222,6 +235,8 @@ export class UnitRecord {
    * seen as if the new one had always been known, unless the airflow itself may be another.
    */
   setAirflow(airflow: Airflow, t: number): Capture | null {
+    this.#velocity.airflowTold(t, this.latest?.supply.temperatureC ?? null);
+    this.#situations.airflowTold();
     const before = this.airflow;
     const change = this.#airflow.tell(airflow, t, this.fan);
     if (change === 'none') return null;
@@ -292,6 +307,7 @@ export class UnitRecord {
     if (probes.walking) found.push(WALK_RUNNING);
     const before = this.#mode;
     let air: { ret: PlaceAir; sup: PlaceAir } = { ret: NOTHING, sup: NOTHING };
+    let ended: Capture | null = null;
     let result: { capacity: CapacitySnapshot; airflow: AirflowSnapshot } | null = null;
     try {
       air = {
@@ -300,6 +316,10 @@ export class UnitRecord {
       };
       const splitK = (air.ret.temperatureC ?? NaN) - (air.sup.temperatureC ?? NaN);
       if (!Number.isNaN(splitK)) this.splitK = splitK;
+      const otherSpeed = this.#otherSpeed !== null;
+      if (this.#velocity.second(t, probes.outlet, air.sup.temperatureC, otherSpeed)) {
+        ended = this.#worksOutAnew(t - 1);
+      }
       this.#mode = mode ?? this.#guessMode(t, air.ret, air.sup, outdoorC);
       result = this.#capacity(probes, air.ret, air.sup, t, pressure, found);
     } catch (error) {
@@ -308,12 +328,13 @@ export class UnitRecord {
     }
     if (pressure.source === 'assumed' && result === null) found.push(pressureAssumed());
     const figures = result?.capacity ?? NO_CAPACITY;
-    const ended = before !== null && before !== this.#mode ? this.beginAnew(t) : null;
+    if (before !== null && before !== this.#mode) ended = this.beginAnew(t) ?? ended;
     const airflow = result?.airflow ?? {
       flowM3s: this.airflow?.flowM3s ?? null,
       standardM3s: null,
       dryAirKgs: null,
       source: this.airflow?.source ?? null,
+      follows: null,
     };
     const moving = airflow.dryAirKgs !== null && airflow.dryAirKgs >= STILL_KGS;
     if (airflow.dryAirKgs !== null && !moving) found.push(doubts.stillAir());
@@ -325,6 +346,10 @@ export class UnitRecord {
     if (moving && !this.#settling.defrosts)
       this.#recirculation.second(air.ret.temperatureC, air.sup.temperatureC);
     else this.#recirculation.restart();
+    const heard = {
+      ret: probes.return.some((p) => p.fresh),
+      sup: probes.supply.some((p) => p.fresh),
+    };
     this.#situations.second(
       {
         t,
@@ -341,6 +366,10 @@ export class UnitRecord {
         delivers,
         alongShare: this.#recirculation.share,
         defrosts: this.#settling.defrosts,
+        heard: heard.sup,
+        velocityMs: this.#velocity.nowMs,
+        comesAndGoes: this.#settling.defrosts || this.#settling.state === 'cycling',
+        follows: airflow.follows !== null,
       },
       this.name,
       found,
@@ -351,7 +380,7 @@ export class UnitRecord {
         mode: this.#mode,
         totalW: figures.totalW,
         delivers,
-        heard: { ret: probes.return.some((p) => p.fresh), sup: probes.supply.some((p) => p.fresh) },
+        heard,
         returnC: air.ret.temperatureC,
         supplyC: air.sup.temperatureC,
         wetBulbs: () => ({
@@ -386,6 +415,11 @@ export class UnitRecord {
     return ended === null ? captures : [ended, ...captures];
   }
 
+  /** The fan speed that the airflow is of, where another one has been told since. */
+  get #otherSpeed(): string | null {
+    return this.fan === this.#airflow.fan ? null : this.#airflow.fan;
+  }
+
   #guessMode(t: number, ret: PlaceAir, sup: PlaceAir, outdoorC: number | null): Mode | null {
     if (ret.temperatureC === null || sup.temperatureC === null) return this.#mode;
     const riseK = sup.temperatureC - ret.temperatureC;
@@ -410,31 +444,25 @@ export class UnitRecord {
     if (ret.temperatureC === null || sup.temperatureC === null || mode === null) return null;
     checkDoubts(ret, sup, t, found);
     if (this.airflow !== null) airflowDoubts(this.airflow, found);
-    const { fan } = this.#airflow;
-    if (this.fan !== fan && fan !== null && this.airflow !== null) {
-      found.push(doubts.airflowOtherSpeed(fan));
+    if (this.#velocity.doubt !== null) found.push(this.#velocity.doubt);
+    const told = this.airflow === null ? null : flowAtUnit(this.airflow);
+    const follows = told && this.#velocity.follow(told, sup.temperatureC);
+    const otherSpeed = this.#otherSpeed;
+    if (otherSpeed !== null && told !== null && follows === null) {
+      found.push(doubts.airflowOtherSpeed(otherSpeed));
     }
     const points = humid(mode, ret.temperatureC, ret, sup.temperatureC, sup, found);
-    if (points === null || this.airflow === null) return null;
+    if (points === null || told === null) return null;
     this.#air = { mode, points, pPa: pressure.pa };
-    const flow = flowAtUnit(this.airflow);
+    const flow = follows?.airflow ?? told;
     const c = capacity(mode, points.from, points.to, flow, pressure.pa);
     basisDoubt(flow, c.volumeM3kg, found);
     if (pressure.source === 'assumed') {
       const cost = pressureAssumedAt(mode, c, points, ret, sup, flow);
       if (cost !== null) found.push(cost);
     }
-    const { figures, budgeted } = figuresOf(
-      mode,
-      c,
-      points,
-      ret,
-      sup,
-      this.evenness,
-      flow,
-      pressure,
-      found,
-    );
+    const flows = { flow, follows, pressure };
+    const { figures, budgeted } = figuresOf(mode, c, points, ret, sup, this.evenness, flows, found);
     this.#budgeted = budgeted;
     return {
       capacity: figures,
@@ -443,6 +471,7 @@ export class UnitRecord {
         standardM3s: c.standardM3s,
         dryAirKgs: c.dryAirKgs,
         source: flow.source,
+        follows: follows?.probe ?? null,
       },
     };
   }

@@ -31,6 +31,7 @@ describe('what a part of the doubt is called', () => {
     ['spread', 'supply', 'Difference across the outlet'],
     ['spread', 'return', 'Difference across the intake'],
     ['airflow', null, 'Airflow'],
+    ['airflow', 's1', 'Airflow: what Supply left, at one spot, tells of it'],
     ['pressure', null, 'Barometric pressure'],
     ['common-humidity', null, 'Humidity error shared by all checked probes'],
     ['scatter', null, 'Scatter of the readings'],

@@ -160,7 +160,13 @@ export function unitWith(change: Change = {}): UnitSnapshot {
     mode: change.mode === undefined ? 'cooling' : change.mode,
     return: AIR,
     supply: { ...AIR, temperatureC: 12 },
-    airflow: { flowM3s: 0.15, standardM3s: 0.148, dryAirKgs: 0.178, source: 'entered' },
+    airflow: {
+      flowM3s: 0.15,
+      standardM3s: 0.148,
+      dryAirKgs: 0.178,
+      source: 'entered',
+      follows: null,
+    },
     capacity: {
       totalW: 2640,
       sensibleW: 1980,

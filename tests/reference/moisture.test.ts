@@ -58,7 +58,8 @@ function made(mode: Mode, ret: Air, sup: Air, flow = FLOW) {
   const c = capacity(mode, points.from, points.to, flow, PA);
   const pressure = pressureOf(PA, null, []);
   const { ret: at, sup: to } = places;
-  const { figures } = figuresOf(mode, c, points, at, to, EVEN, flow, pressure, found);
+  const flows = { flow, follows: null, pressure };
+  const { figures } = figuresOf(mode, c, points, at, to, EVEN, flows, found);
   return { figures, doubts: found, c, points, places };
 }
 const codesOf = (doubts: readonly Doubt[]): string[] => doubts.map(({ code }) => code);

@@ -47,6 +47,48 @@ describe('the indoor unit', () => {
     expect(flowFactor({ fouling: 0, filterLoading: 0, wetLoss: 0.03 }, 0)).toBe(1);
   });
 
+  it('on auto takes the speed for the distance from the setpoint, with a hysteresis, until one is told', () => {
+    const system = new System(scenario('auto-fan'), 1, 0);
+    const speeds: string[] = [];
+    for (let s = 1; s <= 1500; s++) {
+      system.advance(1000 * s);
+      if (speeds.at(-1) !== system.fanOf('u1')) speeds.push(system.fanOf('u1'));
+    }
+    // Slower at 3.7 K; it would take 4 K for it to be faster again.
+    expect(speeds).toEqual(['high', 'low']);
+    const errorK = system.truth('u1').return.temperatureC - 20.5;
+    expect(errorK).toBeLessThan(3.7);
+    system.setpoint('u1', 16);
+    system.advance(1_600_000);
+    expect(system.fanOf('u1')).toBe('high');
+    system.fan('u1', 'quiet');
+    system.advance(1_700_000);
+    expect(system.fanOf('u1')).toBe('quiet');
+  });
+
+  it('turns the stream from its probes while the louvre swings, and delivers what it does anyway', () => {
+    const [still, swings] = ['plain', 'louvre-swings'].map((name) => {
+      const system = new System(scenario(name), 1, 0);
+      const readings = system.advance(900_000).filter(({ probe, t }) => probe === 'p2' && t > 6e5);
+      const all = readings.map(({ temperatureC }) => temperatureC ?? NaN);
+      return {
+        truth: system.truth('u1'),
+        mean: all.reduce((sum, x) => sum + x, 0) / all.length,
+        swing: (Math.max(...all) - Math.min(...all)) / 2,
+      };
+    });
+    if (still === undefined || swings === undefined) throw new Error('two visits');
+    expect(swings.truth.totalW).toBeCloseTo(still.truth.totalW, 6);
+    // Half of the away part on average, of the way to the room's air; the rest is its 3 % of own supply.
+    const { room, supply } = still.truth;
+    const wayK = room.temperatureC - supply.temperatureC;
+    expect((swings.mean - still.mean) / (0.25 * wayK)).toBeCloseTo(1, 1);
+    // ±0.25 of it, through a lag of 6 s at a period of 14 s.
+    const shown = (0.25 * wayK) / Math.hypot(1, (2 * Math.PI * 6) / 14);
+    expect(swings.swing / shown).toBeGreaterThan(0.9);
+    expect(swings.swing / shown).toBeLessThan(1.35);
+  });
+
   it('delivers less, and colder air, when it is dirty', () => {
     const clean = new System(scenario('plain'), 1, 0);
     const dirty = new System(scenario('fouled'), 1, 0);

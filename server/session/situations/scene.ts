@@ -26,6 +26,14 @@ export interface Scene {
   alongShare: number | null;
   /** A defrost goes on, or has just ended. */
   defrosts: boolean;
+  /** Whether the supply was heard anew. */
+  heard: boolean;
+  /** In the outlet, m/s; NaN where it is not known. */
+  velocityMs: number;
+  /** Whether it comes and goes by itself: it cycles, or defrosts. */
+  comesAndGoes: boolean;
+  /** Whether the airflow follows the velocity in the outlet. */
+  follows: boolean;
 }
 
 /** Power in words: "−0.4 kW". */

@@ -7,6 +7,8 @@ import { doubts } from '../doubts.ts';
 import { riseOf } from './air-change.ts';
 import { CoilDrying } from './coil-drying.ts';
 import { DuctHeat } from './duct-heat.ts';
+import { FanAuto } from './fan-auto.ts';
+import { LouvreSwings } from './louvre-swings.ts';
 import { type HeadsTogether, OtherHeads } from './other-heads.ts';
 import { OutletProbe } from './outlet-probe.ts';
 import { ProbesDiffer } from './probes-differ.ts';
@@ -27,6 +29,8 @@ export class Situations {
   readonly #shortCircuit = new ShortCircuit();
   readonly #ductHeat = new DuctHeat();
   readonly #otherHeads: OtherHeads;
+  readonly #fanAuto = new FanAuto();
+  readonly #louvre = new LouvreSwings();
 
   constructor(id: string, together: HeadsTogether) {
     this.#otherHeads = new OtherHeads(id, together);
@@ -35,11 +39,44 @@ export class Situations {
   /** Takes one second, and adds what it finds. @param name the unit's */
   second(scene: Scene, name: string, out: Doubt[]): void {
     this.#outletProbe.second(scene, out);
+    this.#fanOrLouvre(scene, out);
     if (this.#probesDiffer(scene, out)) return;
     this.#otherHeads.second(scene, name, out);
     if (this.#shortCircuit.second(scene)) this.#shortCircuit.say(scene, out);
     else if (scene.alongShare !== null) out.push(doubts.recirculation(scene.alongShare));
     this.#wrongOrNothing(scene, out);
+  }
+
+  /** What moves by itself while the coil's work does not. */
+  #fanOrLouvre(s: Scene, out: Doubt[]): void {
+    const { t, figures, dryAirKgs, ret, sup } = s;
+    const returnC = ret.temperatureC ?? NaN;
+    const supplyC = sup.temperatureC ?? NaN;
+    const swings = s.delivers
+      ? this.#louvre.second(supplyC, supplyC - returnC, s.velocityMs)
+      : this.#louvre.restart();
+    if (swings) out.push(swings);
+    if (s.follows) this.#fanAuto.told();
+    else if (!s.delivers || s.comesAndGoes) this.#fanAuto.compressorMoves(t);
+    if (figures.totalW === null || dryAirKgs === null || s.follows) {
+      this.#fanAuto.interrupt();
+      return;
+    }
+    const steps = this.#fanAuto.second({
+      t,
+      heard: s.heard,
+      air: {
+        heatJkg: figures.totalW / dryAirKgs,
+        returnC,
+        supplyC,
+        returnW: ret.humidityRatio ?? NaN,
+        supplyW: sup.humidityRatio ?? NaN,
+      },
+      heating: s.mode === 'heating',
+      pressurePa: s.pressurePa,
+      dryAirKgs,
+    });
+    if (steps !== null) out.push(steps);
   }
 
   #probesDiffer(scene: Scene, out: Doubt[]): boolean {
@@ -78,6 +115,22 @@ export class Situations {
   /** Something was told to the unit: a setpoint, a fan speed, an airflow. */
   told(): void {
     this.#otherHeads.told();
+  }
+
+  /** Another airflow, or fan speed, is told. */
+  airflowTold(): void {
+    this.#fanAuto.told();
+  }
+
+  /** The compressor is about to move, as after a setpoint of this unit or of another one beside it. */
+  compressorMoves(t: number): void {
+    this.#fanAuto.compressorMoves(t);
+  }
+
+  /** The figures are of another kind from now on. */
+  beginAnew(): void {
+    this.#fanAuto.interrupt();
+    this.#louvre.restart();
   }
 
   /** Its probes hang elsewhere: what was found is of the past. */
