@@ -179,7 +179,12 @@ const SCENARIOS: Readonly<Record<string, SystemParameters>> = {
   }),
   /** One of two supply probes lies where something warms it. */
   astray: changed({
-    system: { probes: [...PLAIN.probes, airProbe('p4', 'Supply, second', 'u1', 'supply', 19.5)] },
+    system: {
+      probes: [
+        ...PLAIN.probes.map((probe) => (probe.id === 'p2' ? { ...probe, name: 'Left' } : probe)),
+        airProbe('p4', 'Right', 'u1', 'supply', 19.5),
+      ],
+    },
   }),
   'auto-fan': AUTO_FAN,
   'outlet-velocity': {

@@ -63,7 +63,7 @@ export const isIn = ({ doubts }: UnitSnapshot, situation: string): boolean =>
 const IDLE = 'It delivers nothing that can be told from none: waiting for it to start.';
 /** What is said of one that is not waiting to start, by the situation that it is in. */
 const NOT_IDLE: readonly (readonly [string, string])[] = [
-  ['probes-differ', 'Probes of one place disagree: nothing can be said before that is mended.'],
+  ['probes-differ', 'Probes of one place disagree: mend that first.'],
   ['coil-drying', 'The fan runs, the coil dries: its water goes back into the air.'],
 ];
 

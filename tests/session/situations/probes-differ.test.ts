@@ -51,7 +51,7 @@ describe('33 against 13.5 °C in the supply', () => {
   test('the effect says what it would be with the right one alone', () => {
     const { unit, truth } = seconds.at(-1) ?? {};
     const effect = unit?.doubts.find(({ code }) => code === 'probes-differ')?.effect ?? '';
-    const saidW = 1000 * Number(/with Supply alone it would be about (\S+) kW/.exec(effect)?.[1]);
+    const saidW = 1000 * Number(/with Left alone it would be about (\S+) kW/.exec(effect)?.[1]);
     // The density of the flow's plane is that of the mean: some 4 % off, beside the probes' own errors.
     expect(Math.abs(saidW / (truth?.totalW ?? NaN) - 1)).toBeLessThan(0.15);
   });
