@@ -256,7 +256,13 @@ describe('settling', () => {
   );
 
   it('what a unit with reheat gives is named so, and can be written down', () => {
-    const settling = { state: 'steady', since: T0, plateauW: 1010 } as const;
+    const settling = {
+      state: 'steady',
+      since: T0,
+      levelW: 1010,
+      levelSensibleW: -800,
+      levelLatentW: 1810,
+    } as const;
     const unit = unitWith({ settling, doubts: [doubtWith({ code: 'reheat' })] });
     expect(said('Hall', unit, null, power)).toMatch(/ at 1\.01 kW of dehumidifying\.$/);
     expect(settlingWords(unit, T0, power)).toContain('can be written down');

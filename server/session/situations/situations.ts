@@ -76,7 +76,10 @@ export class Situations {
       pressurePa: s.pressurePa,
       dryAirKgs,
     });
-    if (steps !== null) out.push(steps);
+    if (steps === null) return;
+    out.push(steps);
+    // What the fan explains is no other head's doing.
+    this.#otherHeads.told();
   }
 
   #probesDiffer(scene: Scene, out: Doubt[]): boolean {
