@@ -26,8 +26,6 @@ export const airflowSchema = z.object({
   standardM3s: nullable,
   dryAirKgs: nullable,
   source: z.nullable(z.string()),
-  /** The probe in the outlet whose velocity scales what was told; null: the flow is as it was told. */
-  follows: z.nullable(z.string()),
 });
 
 /**
@@ -218,6 +216,8 @@ export const unitSnapshotSchema = z.object({
   return: airSchema,
   supply: airSchema,
   airflow: airflowSchema,
+  /** The probe in the outlet whose velocity scales the airflow; null: it is as it was told. */
+  airflowFollows: z.nullable(z.string()),
   capacity: capacitySchema,
   settling: settlingSchema,
   doubts: z.array(doubtSchema),

@@ -77,7 +77,7 @@ export class SnapshotText {
     text.number(',"standardM3s":', f.standardM3s, 9);
     text.number(',"dryAirKgs":', f.dryAirKgs, 9);
     text.json(',"source":', f.source);
-    text.json(',"follows":', f.follows);
+    text.json('},"airflowFollows":', u.airflowFollows);
     this.#capacity(u.capacity);
     text.json(',"settling":{"state":', s.state);
     text.json(',"since":', s.since);
@@ -110,7 +110,7 @@ export class SnapshotText {
 
   #capacity(c: CapacitySnapshot): void {
     const text = this.#text;
-    text.number('},"capacity":{"totalW":', c.totalW, 3);
+    text.number(',"capacity":{"totalW":', c.totalW, 3);
     text.number(',"sensibleW":', c.sensibleW, 3);
     text.number(',"latentW":', c.latentW, 3);
     text.number(',"sensibleHeatRatio":', c.sensibleHeatRatio, 6);
@@ -134,8 +134,19 @@ export class SnapshotText {
 
 function isSame(a: readonly Doubt[], b: readonly Doubt[]): boolean {
   if (a.length !== b.length) return false;
-  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i] && !saysTheSame(a[i], b[i])) return false;
   return true;
+}
+
+/** Doubts with figures in their sentences are made anew each second, and mostly say the same again. */
+function saysTheSame(a: Doubt | undefined, b: Doubt | undefined): boolean {
+  return (
+    a?.code === b?.code &&
+    a?.probe === b?.probe &&
+    a?.text === b?.text &&
+    a?.effect === b?.effect &&
+    a?.remedy === b?.remedy
+  );
 }
 
 const shared = new SnapshotText();

@@ -61,6 +61,14 @@ export interface UnitSettings extends Capturing {
   heads: HeadsTogether;
 }
 
+/** What the air of a second gives. */
+interface Worked {
+  capacity: CapacitySnapshot;
+  airflow: AirflowSnapshot;
+  /** The probe whose velocity the airflow follows. */
+  follows: string | null;
+}
+
 export class UnitRecord {
   readonly id: string;
   name: string;
@@ -308,7 +316,7 @@ export class UnitRecord {
     const before = this.#mode;
     let air: { ret: PlaceAir; sup: PlaceAir } = { ret: NOTHING, sup: NOTHING };
     let ended: Capture | null = null;
-    let result: { capacity: CapacitySnapshot; airflow: AirflowSnapshot } | null = null;
+    let result: Worked | null = null;
     try {
       air = {
         ret: airOf(probes.return, t, pressure.pa, found, this.evenness.return, this.splitK),
@@ -334,8 +342,8 @@ export class UnitRecord {
       standardM3s: null,
       dryAirKgs: null,
       source: this.airflow?.source ?? null,
-      follows: null,
     };
+    const follows = result?.follows ?? null;
     const moving = airflow.dryAirKgs !== null && airflow.dryAirKgs >= STILL_KGS;
     if (airflow.dryAirKgs !== null && !moving) found.push(doubts.stillAir());
     this.#level.second(figures);
@@ -369,7 +377,7 @@ export class UnitRecord {
         heard: heard.sup,
         velocityMs: this.#velocity.nowMs,
         comesAndGoes: this.#settling.defrosts || this.#settling.state === 'cycling',
-        follows: airflow.follows !== null,
+        follows: follows !== null,
       },
       this.name,
       found,
@@ -408,6 +416,7 @@ export class UnitRecord {
       return: air.ret.air,
       supply: air.sup.air,
       airflow,
+      airflowFollows: follows,
       capacity: figures,
       settling: this.#settlingSnapshot(),
       doubts: found,
@@ -433,7 +442,7 @@ export class UnitRecord {
     t: number,
     pressure: Pressure,
     found: Doubt[],
-  ): { capacity: CapacitySnapshot; airflow: AirflowSnapshot } | null {
+  ): Worked | null {
     // A stale probe is a doubt of its own: it hangs there. One in a check is not missed.
     for (const place of ['return', 'supply'] as const) {
       const missing = probes[place].length === 0 && !probes.checking && !probes.walking;
@@ -471,8 +480,8 @@ export class UnitRecord {
         standardM3s: c.standardM3s,
         dryAirKgs: c.dryAirKgs,
         source: flow.source,
-        follows: follows?.probe ?? null,
       },
+      follows: follows?.probe ?? null,
     };
   }
 

@@ -43,6 +43,18 @@ export const CONDITIONS: readonly Condition[] = [
     ret: { tC: 20, rhPct: 42 },
     supply: { tC: 45, rhPct: 11 },
   },
+  {
+    name: 'dehumidifying with reheat',
+    mode: 'cooling',
+    ret: { tC: 24, rhPct: 65 },
+    supply: { tC: 26.5, rhPct: 40 },
+  },
+  {
+    name: 'cooling, nearly saturated',
+    mode: 'cooling',
+    ret: { tC: 26.7, rhPct: 51 },
+    supply: { tC: 12, rhPct: 98.5 },
+  },
 ];
 
 const LIMITS = { temperatureC: 0.5, humidityPct: 2.5 } satisfies Limits;

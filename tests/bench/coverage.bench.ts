@@ -2,7 +2,7 @@
  * How often the 95 % interval of a recorded capacity holds the true one, and how wide it is: with and
  * without a side-by-side check, where the air is even and where it is not, for one probe and several,
  * and for the sum of several units. Of visits of which the truth is known: coverage-visits.ts.
- * `--rounds N`: N hundred visits a row instead of five.
+ * `--rounds N`: N hundred visits a row instead of two.
  */
 import { CONDITIONS, coverage, type Making } from './coverage-visits.ts';
 import { sumCoverage } from './coverage-sums.ts';
@@ -11,7 +11,7 @@ import { aligned } from './harness.ts';
 const pct = (share: number): string => `${(100 * share).toFixed(1)} %`;
 
 /** Works it out and prints the tables. */
-export function print(rounds = 5): void {
+export function print(rounds = 2): void {
   const visits = 100 * rounds;
   even(visits);
   uneven(visits);
@@ -50,10 +50,14 @@ const TOLD: readonly (readonly [string, NonNullable<Making['told']>])[] = [
 const SPOTS_K = [0, 0.5, 1, 1.5];
 
 function uneven(visits: number): void {
-  for (const condition of CONDITIONS) {
-    for (const place of ['supply', 'return'] as const) {
+  for (const [name, place] of [
+    ['cooling', 'supply'],
+    ['cooling', 'return'],
+    ['heating', 'supply'],
+  ] as const) {
+    for (const condition of CONDITIONS.filter((each) => each.name === name)) {
       const rows = [[`${condition.name}: uneven ${place}`, 'probes', ...heads()]];
-      for (const [name, told] of TOLD) {
+      for (const [says, told] of TOLD) {
         if (place === 'return' && told === 'walked') continue;
         for (const probes of [1, 2, 4]) {
           const cells = SPOTS_K.map((spotK) => {
@@ -65,7 +69,7 @@ function uneven(visits: number): void {
             const c = coverage([condition], { ...making, ...more }, visits);
             return `${pct(c.share)} ± ${pct(c.meanWidth)}`;
           });
-          rows.push([name, String(probes), ...cells]);
+          rows.push([says, String(probes), ...cells]);
         }
       }
       console.log(`${aligned(rows)}\n`);

@@ -53,7 +53,11 @@ describe('output', () => {
     expect(all.map((s) => s.t)).toEqual(Array.from({ length: 301 }, (_, s) => T + s * 1000));
     const last = all.at(-1)?.units['u1'];
     expect(last?.settling.state).toBe('steady');
-    expect(last?.doubts.map((d) => d.code)).toEqual(['check-missing', 'airflow-not-measured']);
+    expect(last?.doubts.map((d) => d.code)).toEqual([
+      'check-missing',
+      'airflow-not-measured',
+      'supply-single',
+    ]);
     const lines = out.trim().split('\n');
     const capture = captureSchema.parse(JSON.parse(lines.at(-1) ?? ''));
     expect(capture.totalW).toBeCloseTo(last?.capacity.totalW ?? 0, 1);

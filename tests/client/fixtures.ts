@@ -165,8 +165,8 @@ export function unitWith(change: Change = {}): UnitSnapshot {
       standardM3s: 0.148,
       dryAirKgs: 0.178,
       source: 'entered',
-      follows: null,
     },
+    airflowFollows: null,
     capacity: {
       totalW: 2640,
       sensibleW: 1980,

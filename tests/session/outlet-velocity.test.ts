@@ -44,7 +44,7 @@ describe('the flow', () => {
     visit.go(50, 4);
     expect(visit.unit().airflow).toMatchObject({ source: 'entered', follows: null });
     visit.go(20, 4);
-    expect(visit.unit().airflow.follows).toBe('v');
+    expect(visit.unit().airflowFollows).toBe('v');
     expect(visit.flow).toBeCloseTo(0.2, 6);
   });
 
@@ -120,7 +120,7 @@ describe('where the probe is not heard any more', () => {
     visit.go(300, 4);
     visit.go(100, 2.8);
     visit.go(60, NaN);
-    expect(visit.unit().airflow.follows).toBeNull();
+    expect(visit.unit().airflowFollows).toBeNull();
     expect(visit.flow).toBeCloseTo(0.2, 6);
     const doubt = visit.unit().doubts.find(({ code }) => code === 'velocity-lost');
     expect(doubt?.effect).toContain('30 % less');

@@ -137,7 +137,8 @@ export function setUpLines({ file, lab, mode }: LabDay): Line[] {
   const visit: Line = { type: 'visit', version: 1, title, mode };
   const lines: Line[] = [
     lab === 'nist' ? visit : { ...visit, pressurePa: TAMU_PRESSURE_PA },
-    { type: 'unit', id: UNIT, name: 'Laboratory' },
+    // A laboratory samples over the whole of its duct and mixes: one spot is as good as another.
+    { type: 'unit', id: UNIT, name: 'Laboratory', unevenPct: { return: 0, supply: 0 } },
     { type: 'probe', id: 'r', name: 'Return', unit: UNIT, place: 'return', limits },
     { type: 'probe', id: 's', name: 'Supply', unit: UNIT, place: 'supply', limits },
   ];
