@@ -42,7 +42,7 @@ describe('the flow', () => {
   it('is the told one while the velocity is that of the minute after it was told', () => {
     const visit = outletVisit();
     visit.go(50, 4);
-    expect(visit.unit().airflow).toMatchObject({ source: 'entered', follows: null });
+    expect(visit.unit()).toMatchObject({ airflow: { source: 'entered' }, airflowFollows: null });
     visit.go(20, 4);
     expect(visit.unit().airflowFollows).toBe('v');
     expect(visit.flow).toBeCloseTo(0.2, 6);
