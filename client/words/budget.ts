@@ -108,6 +108,12 @@ export function budgetRows(budget: Budget, probes: Names, power: Scale): BudgetR
   return rows;
 }
 
+/** Whether a walk along the outlet, or the intake, is: uneven air is the largest part. */
+export function walkWouldHelp(budget: Budget): boolean {
+  const [first] = alike(budget.items).sort((a, b) => b.share - a.share);
+  return first?.kind === 'spread';
+}
+
 /**
  * Whether a side-by-side check is what makes the doubt smaller: the own errors of probes that were not
  * checked are together more than any other part.

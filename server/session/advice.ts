@@ -51,22 +51,23 @@ function advise(
   if (first === undefined) return null;
   const probes = share(['temperature', 'humidity']);
   const airflow = share(['airflow']);
-  if (!checked && probes >= WORTH_IT && probes >= airflow) {
+  const spread = share(['spread']);
+  if (!checked && probes >= WORTH_IT && probes >= Math.max(airflow, spread)) {
     const which =
       first.of !== null && (first.kind === 'humidity' || first.kind === 'temperature')
         ? `${nameOf(first.of)}’s ${first.kind} alone is ${pct(first.share)} of the doubt`
         : `The probes’ own errors are ${pct(probes)} of the doubt`;
     return `${which}: check the probes side by side.`;
   }
+  if (spread >= WORTH_IT && spread >= airflow) {
+    const what = `The air differs from spot to spot, which is ${pct(spread)} of the doubt`;
+    return `${what}: walk the outlet, or hang more probes along it.`;
+  }
   if (airflow >= WORTH_IT) {
     const how = measured
       ? 'traverse it again with more points'
       : 'measure the outlet by a traverse';
     return `The airflow is ${pct(airflow)} of the doubt: ${how}.`;
-  }
-  const spread = share(['spread']);
-  if (spread >= WORTH_IT) {
-    return `The air differs across a place, which is ${pct(spread)} of the doubt: hang more probes there, or hang them where the air is mixed.`;
   }
   if (share(['pressure']) >= WORTH_IT) {
     return `The pressure is ${pct(share(['pressure']))} of the doubt: enter what a barometer says.`;

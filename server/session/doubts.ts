@@ -10,7 +10,7 @@ import type { ProbeRecord } from './probe.ts';
 const CHECK_MISSING = doubt(
   'check-missing',
   'Return and supply probes have not been checked side by side.',
-  'Each may be off by its own data-sheet limit, which is most of the interval.',
+  'Each may be off by its own data-sheet limit, which is a large part of the interval.',
   'Lay them together in the same air for some minutes and run the check.',
 );
 const AIRFLOW_NOT_MEASURED = doubt(

@@ -18,8 +18,8 @@ test('"Why ±" opens what the interval is made of, and closes it again', async (
   const parts = budget.getByRole('listitem');
   expect(await parts.count()).toBeGreaterThan(2);
   expect(await parts.first().innerText()).toMatch(/\d+\s%[\s\S]*±\s[\d.]+\skW/);
-  // Nobody has checked the probes yet, so it leads to the check.
-  expect(await budget.getByRole('link', { name: 'To the side-by-side check' }).count()).toBe(1);
+  // Nobody has walked the outlet yet, and that is most of it: so it leads there.
+  expect(await budget.getByRole('link', { name: 'To the walk along the outlet' }).count()).toBe(1);
   await why.click();
   await budget.waitFor({ state: 'detached' });
   expect(complaints).toEqual([]);

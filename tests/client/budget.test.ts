@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { budgetRows, checkWouldHelp, partName } from '../../client/words/budget.ts';
+import { budgetRows, checkWouldHelp, partName, walkWouldHelp } from '../../client/words/budget.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import type { Budget, BudgetLine } from '../../server/protocol.ts';
 import { probeWith, T0 } from './fixtures.ts';
@@ -120,5 +120,15 @@ describe('the way to the check', () => {
     expect(checkWouldHelp(humid, { s1: probeWith({ check }) })).toBe(false);
     expect(checkWouldHelp(budgetOf(part('airflow', null, 1)), probes)).toBe(false);
     expect(checkWouldHelp(budgetOf(), probes)).toBe(false);
+  });
+});
+
+describe('the way to the walk', () => {
+  it('is shown where uneven air is the largest part', () => {
+    const uneven = budgetOf(part('airflow', null, 0.4), part('spread', 'supply', 0.6));
+    expect(walkWouldHelp(uneven)).toBe(true);
+    const flow = budgetOf(part('airflow', null, 0.6), part('spread', 'supply', 0.4));
+    expect(walkWouldHelp(flow)).toBe(false);
+    expect(walkWouldHelp(budgetOf())).toBe(false);
   });
 });

@@ -64,6 +64,7 @@ describe('one probe in the outlet', () => {
     expect(said).toBeLessThan(22);
     expect(c.totalU95W).toBeGreaterThan((said / 100) * (c.totalW ?? NaN));
     expect(single?.remedy).toMatch(/^Walk the outlet/);
+    expect(visit.session.budgets()[0]?.advice).toMatch(/of the doubt: walk the outlet/);
   });
 
   test('a person says how even it is: narrower, no doubt; null takes that back', () => {
