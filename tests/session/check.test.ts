@@ -364,7 +364,7 @@ describe('the budget', () => {
     const { items, advice } = budgetOf(visit);
     expect(items[0]).toMatchObject({ kind: 'spread', of: 'supply' });
     expect(advice).toMatch(
-      /^The air differs from spot to spot, which is \d+ % of the doubt: hang more/,
+      /^The air differs from spot to spot, which is \d+ % of the doubt: walk the outlet, or hang more/,
     );
   });
 
