@@ -94,6 +94,6 @@ function sums(visits: number): void {
   console.log(aligned(rows));
   console.log(
     '\nOf heads whose airflows (± 10 %) were measured with one vane, of one bias, or read off their' +
-      '\ntables, each off by itself; probes checked together, one barometer.',
+      '\ntables, each off by itself; probes of ± 0.3 K and 2 % RH that nobody has checked, one barometer.',
   );
 }
