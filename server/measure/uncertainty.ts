@@ -25,6 +25,24 @@ export interface CapacityUncertainty {
   /** What uneven air alone makes of the total at return and supply, standard uncertainties. */
   uReturnSpreadW: number;
   uSupplySpreadW: number;
+  /** Of the total, as the sum of several units needs it. */
+  total: TotalErrors;
+}
+
+/** An error that other units may share: what one standard uncertainty of it does to the total, W. */
+export interface SharedPart {
+  kind: BudgetKind;
+  /** Whose it is, see `BudgetItem`. */
+  of: string | null;
+  w: number;
+  shape: number;
+}
+
+/** Σu² and Σκu⁴ of a total's errors, and those among them that other units may share. */
+export interface TotalErrors {
+  square: number;
+  fourth: number;
+  shared: readonly SharedPart[];
 }
 
 /** The uncertainty of a capacity; `result` is `capacity(...)` of the same inputs. */
@@ -61,6 +79,7 @@ class Sums implements ErrorSink {
   #r4 = 0;
   #returnSpread = 0;
   #supplySpread = 0;
+  readonly #shared: SharedPart[] = [];
 
   constructor(result: Capacity) {
     this.#result = result;
@@ -78,6 +97,8 @@ class Sums implements ErrorSink {
     if (kind === 'spread') {
       if (of === 'return') this.#returnSpread = Math.abs(total * u);
       else this.#supplySpread = Math.abs(total * u);
+    } else if (kind !== 'temperature' && kind !== 'humidity') {
+      this.#shared.push({ kind, of, w: total * u, shape });
     }
     this.addPart(total * u, sensible * u, latent * u, shape);
   }
@@ -113,6 +134,7 @@ class Sums implements ErrorSink {
       sensibleHeatRatioU95: known ? half(this.#r2, this.#r4) / totalW : null,
       uReturnSpreadW: this.#returnSpread,
       uSupplySpreadW: this.#supplySpread,
+      total: { square: this.#t2, fourth: this.#t4, shared: this.#shared },
     };
   }
 }

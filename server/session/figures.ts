@@ -2,7 +2,11 @@
 import type { Airflow, Mode } from '../../adapters/contract.ts';
 import { type AirPoint, type Capacity } from '../measure/capacity.ts';
 import { shapeOfSum, statement, type Uncertain } from '../measure/gum.ts';
-import { type BudgetInputs, capacityUncertainty } from '../measure/uncertainty.ts';
+import {
+  type BudgetInputs,
+  capacityUncertainty,
+  type TotalErrors,
+} from '../measure/uncertainty.ts';
 import type { CapacitySnapshot, Doubt } from '../protocol.ts';
 import { checkName, type Correction, sameCheck } from './correction.ts';
 import { doubts } from './doubts.ts';
@@ -68,6 +72,7 @@ export function humid(
 export interface Budgeted {
   capacity: Capacity;
   inputs: BudgetInputs;
+  total: TotalErrors;
 }
 
 /**
@@ -135,7 +140,7 @@ export function figuresOf(
   ]) {
     if (single !== null) found.push(single);
   }
-  return { figures, budgeted: { capacity: c, inputs } };
+  return { figures, budgeted: { capacity: c, inputs, total: u.total } };
 }
 
 /** The told flow's own error, and that of the velocity that it was told at. */

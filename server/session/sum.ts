@@ -1,15 +1,12 @@
 /** All units of a visit together. */
-import type { ErrorSink } from '../measure/budget-inputs.ts';
-import { SumErrors } from '../measure/sum.ts';
+import { sumU95, type UnitErrors } from '../measure/sum.ts';
 import type { Snapshot, UnitSnapshot } from '../protocol.ts';
 
 /** A unit that is added up. */
 export interface Summand {
   readonly latest: UnitSnapshot | null;
-  /** Names the error of its airflow: units with the same name share it. */
-  readonly flowError: string;
-  /** Hands over the errors of its total. */
-  errors(sink: ErrorSink): void;
+  /** The errors of its total; null where it has no interval. */
+  readonly errors: UnitErrors | null;
 }
 
 /**
@@ -44,7 +41,5 @@ export function sumOf(summands: readonly Summand[]): Snapshot['sum'] {
 function u95Of(summands: readonly Summand[]): number {
   const [only] = summands;
   if (only !== undefined && summands.length === 1) return only.latest?.capacity.totalU95W ?? NaN;
-  const sum = new SumErrors();
-  for (const unit of summands) unit.errors(sum.unit(unit.flowError));
-  return sum.u95W;
+  return sumU95(summands.flatMap(({ errors }) => errors ?? []));
 }

@@ -5,12 +5,8 @@ import { capacity, flowAtUnit } from '../measure/capacity.ts';
 import { gradients } from '../measure/gradients.ts';
 import { areEnoughCycles, moreCyclesWords } from '../measure/whole-cycles.ts';
 import { MoistAirError } from '../measure/moist-air.ts';
-import {
-  type BudgetItem,
-  capacityBudget,
-  eachError,
-  type ErrorSink,
-} from '../measure/uncertainty.ts';
+import type { UnitErrors } from '../measure/sum.ts';
+import { type BudgetItem, capacityBudget } from '../measure/uncertainty.ts';
 import type {
   AirflowSnapshot,
   Budget,
@@ -117,14 +113,10 @@ export class UnitRecord {
     return b === null ? [] : capacityBudget(b.capacity, b.inputs);
   }
 
-  /** Names the error of its airflow, for the sum of units. */
-  get flowError(): string {
-    return this.airflow === null ? '' : flowErrorName(this.id, this.airflow);
-  }
-
-  /** Hands over the errors of the last figure; none where it has no interval. */
-  errors(sink: ErrorSink): void {
-    if (this.#budgeted !== null) eachError(this.#budgeted.capacity, this.#budgeted.inputs, sink);
+  /** The errors of the last total, for the sum of units; null where it has no interval. */
+  get errors(): UnitErrors | null {
+    if (this.#budgeted === null || this.airflow === null) return null;
+    return { errors: this.#budgeted.total, flow: flowErrorName(this.id, this.airflow) };
   }
 
   /**

@@ -7,8 +7,8 @@ import { describe, expect, it } from 'vitest';
 import { capacity, type Flow } from '../../server/measure/capacity.ts';
 import { statement } from '../../server/measure/gum.ts';
 import { humidityRatio } from '../../server/measure/moist-air.ts';
-import { SumErrors } from '../../server/measure/sum.ts';
-import { type BudgetInputs, eachError } from '../../server/measure/uncertainty.ts';
+import { sumU95 } from '../../server/measure/sum.ts';
+import { type BudgetInputs, capacityUncertainty } from '../../server/measure/uncertainty.ts';
 import { randomStream } from '../../simulator/random.ts';
 import { placeProbe } from '../measure/place-probe.ts';
 
@@ -53,9 +53,13 @@ function held(heads: number, vanes: 'one' | 'each'): { share: number; u95: numbe
   const flow: Flow = { flowM3s: 0.15, basis: 'actual', plane: 'supply' };
   const x = inputs(flow);
   const one = capacity('cooling', x.ret, x.supply, flow, P);
-  const sum = new SumErrors();
-  for (let i = 0; i < heads; i++) eachError(one, x, sum.unit(vanes === 'one' ? 'vane' : `v${i}`));
-  const half = sum.u95W;
+  const { total } = capacityUncertainty(one, x);
+  const half = sumU95(
+    Array.from({ length: heads }, (_, i) => ({
+      errors: total,
+      flow: vanes === 'one' ? 'vane' : `v${i}`,
+    })),
+  );
   const random = randomStream(11, `${heads} ${vanes}`);
   const within = (limit: number): number => random.between(-limit, limit);
   let n = 0;
