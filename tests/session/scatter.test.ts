@@ -9,6 +9,29 @@ function series(n: number, r: number, seed: number): number[] {
   return Array.from({ length: n }, () => (x = r * x + Math.sqrt(1 - r * r) * random.normal()));
 }
 
+interface Wandering {
+  /** Standard deviation of white noise beside the wandering, whose own is 1. */
+  jitter: number;
+  dampingS: number;
+  periodS: number;
+  seconds: number;
+}
+
+/** A pointer that turns, shrinks and is pushed at random, seen from one side, and white noise on it. */
+function wandering({ jitter, dampingS, periodS, seconds }: Wandering, seed: number): number[] {
+  const random = randomStream(seed, 'wandering');
+  const keep = Math.exp(-1 / dampingS);
+  const push = Math.sqrt(1 - keep * keep);
+  const [cos, sin] = [Math.cos((2 * Math.PI) / periodS), Math.sin((2 * Math.PI) / periodS)];
+  let [x, y] = [random.normal(), random.normal()];
+  return Array.from({ length: seconds }, () => {
+    [x, y] = [keep * (cos * x - sin * y), keep * (sin * x + cos * y)];
+    x += push * random.normal();
+    y += push * random.normal();
+    return x + jitter * random.normal();
+  });
+}
+
 describe('the mean of readings that resemble their neighbours', () => {
   // Variance of the mean of AR(1) noise: (1 + r)/(1 − r)/n for long series (Zwiers and von Storch 1995).
   test.each([0, 0.5, 0.9, 0.97])(
@@ -29,6 +52,28 @@ describe('the mean of readings that resemble their neighbours', () => {
       expect(Math.abs(rms / sd - 1)).toBeLessThan(0.12);
     },
   );
+
+  /**
+   * A machine that wanders, read by a probe that jitters: Monte Carlo of the sum of both. A wave of
+   * 170 s that chance keeps going is like the laboratory's hover of tests/bench/settling/hover.ts.
+   */
+  test.each([
+    ['a memory of 40 s', { jitter: 1, dampingS: 40, periodS: Infinity, seconds: 1200 }, 0.8, 1.3],
+    ['a memory of 40 s', { jitter: 1, dampingS: 40, periodS: Infinity, seconds: 2400 }, 0.85, 1.3],
+    ['a memory of 10 s', { jitter: 2, dampingS: 10, periodS: Infinity, seconds: 600 }, 0.85, 1.3],
+    ['a swing of 170 s', { jitter: 0.5, dampingS: 100, periodS: 170, seconds: 2400 }, 0.85, 2.5],
+  ])('%s under a jitter, %o: its u is true, or too wide', (_, noise, least, most) => {
+    let [square, claimed] = [0, 0];
+    for (let seed = 1; seed <= 300; seed++) {
+      const scatter = new MeanScatter();
+      for (const x of wandering(noise, seed)) scatter.add(5800 + x);
+      square += (scatter.mean - 5800) ** 2;
+      claimed += scatter.u ** 2;
+    }
+    const ratio = Math.sqrt(claimed / square);
+    expect(ratio).toBeGreaterThan(least);
+    expect(ratio).toBeLessThan(most);
+  });
 
   test('equals a two-pass computation, also for large figures that hardly move', () => {
     const values = series(500, 0.8, 3).map((x) => 1e9 + 1e-3 * x);
