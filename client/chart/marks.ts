@@ -25,7 +25,8 @@ function joined(spans: Span[]): Span[] {
 }
 
 /**
- * The spans in which a unit was steady, or cycled: those captured (and not struck out), and the present one.
+ * The spans in which a unit was steady, or cycled: those captured, and the present one. A capture that was
+ * struck out was a mistake, but the unit was steady all the same.
  * @param now the server's time of the last data
  */
 export function spansOf(
@@ -36,7 +37,7 @@ export function spansOf(
   now: number | null,
 ): Span[] {
   const spans: Span[] = captures.filter(
-    (capture) => capture.unit === unit && capture.state === state && capture.struck === undefined,
+    (capture) => capture.unit === unit && capture.state === state,
   );
   if (settling?.state === state && settling.since !== null && now !== null) {
     spans.push({ from: settling.since, to: now });

@@ -99,9 +99,9 @@ describe('marks on the chart', () => {
     expect(markedSince([before], 'u1', unitWith().settling, now)).toBeNull();
   });
 
-  it('one that was struck out marks nothing; the present one stays', () => {
+  it('one that was struck out was steady all the same', () => {
     const struck: Capture = { ...capture(T0, T0 + MIN), struck: { t: T0 + MIN } };
-    expect(spansOf('steady', [struck], 'u1', null, null)).toEqual([]);
+    expect(spansOf('steady', [struck], 'u1', null, null)).toEqual([{ from: T0, to: T0 + MIN }]);
     const { settling } = unitWith({ settling: { state: 'steady', since: T0 } });
     expect(spansOf('steady', [struck], 'u1', settling, T0 + 2 * MIN)).toEqual([
       { from: T0, to: T0 + 2 * MIN },
