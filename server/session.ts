@@ -13,7 +13,6 @@ import type {
   StrikeEvent,
   UnitLine,
   VisitLine,
-  WalkEvent,
 } from '../adapters/contract.ts';
 import type {
   Budget,
@@ -33,8 +32,7 @@ import { sumOf } from './session/sum.ts';
 import { ToldEvents } from './session/told-events.ts';
 import { HeadsTogether } from './session/situations/other-heads.ts';
 import { UnitRecord, type UnitSettings } from './session/unit.ts';
-import { RunningWalk } from './session/walk.ts';
-import type { WalkReading } from './signal/outlet-walk.ts';
+import { Walks } from './session/walks.ts';
 import { duration, iso, LATE_MS } from './visit-log/order.ts';
 
 /** One snapshot each so many ms of the visit's time, at whole seconds. */
@@ -48,8 +46,6 @@ const IDLE_STEPS = 60;
 
 /** Of probes that are known by a check before they have sent anything. */
 const NO_SOURCE: Source = { adapter: null, simulated: false };
-const NO_WALK = 'phase: no walk is running: start one first';
-const SILENT: WalkReading = { temperatureC: NaN, humidityRatio: NaN };
 const noProbes = (): PlacedProbes => ({
   return: [],
   supply: [],
@@ -105,7 +101,7 @@ export class Session {
   readonly #told = new ToldEvents();
   readonly #settings: UnitSettings;
   #check: RunningCheck | null = null;
-  #walk: RunningWalk | null = null;
+  readonly #walks: Walks;
   /** Probes by unit id, kept for the second's work; rebuilt when one is placed. */
   #placed: Map<string, PlacedProbes> | null = null;
 
@@ -116,6 +112,16 @@ export class Session {
       ...{ steadyTest: 'field', captureAfterS: CAPTURE_AFTER_S, everySpan },
       heads: new HeadsTogether(),
     };
+    this.#walks = new Walks({
+      probes: this.probes,
+      units: this.units,
+      tell: (walk) => this.#sink.walk(walk),
+      beginAnew: (unit, t) => {
+        this.#placed = null;
+        this.#captured(unit.beginAnew(t));
+        this.#sink.setup();
+      },
+    });
   }
 
   /** Time of the newest line, ms; null before the first. */
@@ -230,7 +236,7 @@ export class Session {
       }
     }
     snapshot.sum = sumOf([...this.units.values()]);
-    if (this.#walk !== null) this.#walkOn(t, this.#walk);
+    this.#walks.second(t, this.#pressure.pa);
     this.latest = snapshot;
     this.#sink.snapshot(snapshot);
     for (const capture of captures) this.#sink.capture(capture);
@@ -383,6 +389,7 @@ export class Session {
       this.#captured(this.#unit(probe.unit).knownBetter());
     }
     if (moved) {
+      this.#walks.spoil([probe.id], this.#now());
       this.#placed = null;
       for (const { unit, place } of [before, probe]) {
         if (unit !== null) this.#captured(this.#unit(unit).probeMoved(this.#now(), place));
@@ -402,6 +409,7 @@ export class Session {
     if (probe.walking) {
       return `probe: "${probe.name}" is being walked along a place: end the walk, then forget it`;
     }
+    this.#walks.spoil([id], this.#now());
     this.probes.delete(id);
     this.#placed = null;
     if (probe.unit !== null) {
@@ -419,7 +427,7 @@ export class Session {
     if (line.kind === 'capture') return this.#touch(line.unit);
     if (line.kind === 'strike') return this.#strike(line);
     if (line.kind === 'walk') {
-      const why = this.#walkEvent(line);
+      const why = this.#walks.event(line);
       if (why !== null) return why;
     }
     const { id, ...event } = line;
@@ -475,6 +483,7 @@ export class Session {
   #checkEvent(line: Extract<EventLine, { kind: 'check' }>): void {
     const open = this.#check;
     const checked = open?.probeIds ?? [];
+    this.#walks.spoil(line.probes, line.t);
     this.#check = null;
     if (open !== null) this.#sink.check(open.end(line.t));
     if (line.phase === 'start') {
@@ -491,68 +500,6 @@ export class Session {
       this.#captured(unit.beginAnew(line.t));
     }
     for (const probe of this.probes.values()) this.#sink.probe(probe, false);
-  }
-
-  #walkEvent(line: WalkEvent): string | null {
-    if (line.phase === 'start') return this.#startWalk(line);
-    if (line.phase === 'end') return this.#endWalk(line.t);
-    if (this.#walk === null) return NO_WALK;
-    this.#walk.go();
-    return null;
-  }
-
-  /** The probe that is moved counts nowhere meanwhile. */
-  #startWalk({ t, unit: id, place, probe: probeId }: WalkEvent): string | null {
-    const unit = this.units.get(id);
-    const moving = this.probes.get(probeId);
-    if (unit === undefined) return `unit: there is no unit "${id}" in this visit`;
-    if (moving === undefined) return `probe: there is no probe "${probeId}" in this visit`;
-    if (moving.inCheck) {
-      return `probe: "${moving.name}" lies in a side-by-side check: end the check first`;
-    }
-    const staying = [...this.probes.values()].filter(
-      (p) => p !== moving && p.unit === id && p.place === place && p.isLive(t),
-    );
-    if (staying.length === 0) {
-      return `place: no other live probe hangs in the ${place} of "${id}": one has to stay there while "${moving.name}" is moved`;
-    }
-    if (this.#walk !== null) this.#endWalk(t);
-    const ids = staying.map((p) => p.id);
-    this.#walk = new RunningWalk(t, id, place, moving, ids, unit.placeEffect(place));
-    this.#walked(t, moving);
-    return null;
-  }
-
-  #walkOn(t: number, walk: RunningWalk): void {
-    const unit = this.#unit(walk.unit);
-    const read = (id: string): WalkReading => this.probes.get(id)?.air(this.#pressure.pa) ?? SILENT;
-    const effect = unit.placeEffect(walk.place);
-    const staying = walk.staying.map(read);
-    this.#sink.walk(walk.second(t, read(walk.moving.id), staying, unit.splitK, effect));
-  }
-
-  /** What it has found holds from its end on. */
-  #endWalk(t: number): string | null {
-    const walk = this.#walk;
-    if (walk === null) return NO_WALK;
-    this.#walk = null;
-    const unit = this.#unit(walk.unit);
-    const result = walk.result();
-    this.#sink.walk(walk.end(t));
-    if (result !== null) {
-      unit.evenness[walk.place].walked(t, walk.staying, result, walk.splitK);
-      this.#captured(unit.beginAnew(t));
-      this.#sink.setup();
-    }
-    const moving = this.probes.get(walk.moving.id);
-    if (moving !== undefined) this.#walked(t, moving);
-    return null;
-  }
-
-  /** A probe is taken from its place, or hangs there again. */
-  #walked(t: number, moving: ProbeRecord): void {
-    this.#placed = null;
-    if (moving.unit !== null) this.#captured(this.#unit(moving.unit).beginAnew(t));
   }
 
   /** Of what the last interval of each unit was made. */

@@ -81,10 +81,10 @@ export function evennessWords({ spotsPct, from }: PlaceEvenness, place: WalkPlac
   const share = `${written(spotsPct, spotsPct < 10 ? 0.1 : 1)}\u202f% of the difference between return and supply`;
   switch (from) {
     case 'assumed':
-      return `Nobody has walked the ${opening}: spots are taken to differ by ${share}.`;
+      return `The ${opening} has not been walked: its spots are assumed to differ by ${share}.`;
     case 'entered':
-      return `You said that spots of the ${opening} differ by ${share}.`;
+      return `As entered, spots of the ${opening} differ by ${share}.`;
     case 'walked':
-      return `The ${opening} was walked: spots differ by ${share}, and what the probes there are off by is taken off.`;
+      return `The ${opening} was walked: its spots differ by ${share}, and the probes there are corrected.`;
   }
 }

@@ -118,8 +118,8 @@ export class EvennessOf {
     return doubt(
       `${this.#place}-single`,
       `One probe stands for the whole ${where}.`,
-      `Its spot is taken to be off by ${ASSUMED[this.#place]} % of the difference between return and ` +
-        `supply, as one standard deviation: about ± ${Math.round(100 * ofTotal)} % of the figure.`,
+      `Its spot is assumed to be off by ${ASSUMED[this.#place]} % of the difference between return and ` +
+        `supply (one standard deviation): about ± ${Math.round(100 * ofTotal)} % of the figure.`,
       `Walk the ${where} with a second probe, or hang more of them along it.`,
     );
   }

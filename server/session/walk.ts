@@ -38,6 +38,7 @@ export class RunningWalk {
   #splits = 0;
   #effect: PlaceEffect | null;
   #gone = false;
+  #spoiled = false;
 
   constructor(
     t: number,
@@ -84,6 +85,11 @@ export class RunningWalk {
     this.#walk.go();
   }
 
+  /** A probe that stays was moved or checked: nothing comes of it. */
+  spoil(): void {
+    this.#spoiled = true;
+  }
+
   /** Return less supply meanwhile, K. */
   get splitK(): number {
     return this.#splitSum / this.#splits;
@@ -91,7 +97,8 @@ export class RunningWalk {
 
   /** What it tells; null where that is nothing. */
   result(): WalkResult | null {
-    return Math.abs(this.splitK) >= LEAST_SPLIT_K ? this.#walk.result() : null;
+    if (this.#spoiled || !(Math.abs(this.splitK) >= LEAST_SPLIT_K)) return null;
+    return this.#walk.result();
   }
 
   /** Ends it: the probe that was moved counts at its own place again. */
@@ -131,7 +138,7 @@ export class RunningWalk {
   #holdSentence(): string {
     const where = this.place === 'supply' ? 'outlet' : 'intake';
     return this.#walk.settled
-      ? `It has settled: go along the ${where} at an even pace, a minute there and back.`
+      ? `It has settled: tap Go, then move it along the ${where} at an even pace, a minute there and back.`
       : `Hold ${this.moving.name} still at one end of the ${where} until it has settled.`;
   }
 
@@ -139,8 +146,11 @@ export class RunningWalk {
     const where = this.place === 'supply' ? 'outlet' : 'intake';
     if (result !== null && (this.#gone || phase === 'ended')) {
       return phase === 'running'
-        ? `Go on along the ${where}, there and back at an even pace; end where you began.`
-        : 'What the probes that stayed are off by is taken off from now on.';
+        ? `Keep going along the ${where}, there and back at an even pace, and end where you began.`
+        : 'The probes that stayed put are corrected for their spot from now on.';
+    }
+    if (this.#spoiled) {
+      return 'A probe that should have stayed put was moved or checked: nothing has changed.';
     }
     if (!this.#walk.audible) {
       return `${this.moving.name}, or a probe that stays, is not heard: ${

@@ -62,13 +62,13 @@ describe('probes of a walk', () => {
 describe('how even the air is', () => {
   it('assumed, said or walked', () => {
     expect(evennessWords(EVENNESS.supply, 'supply')).toBe(
-      'Nobody has walked the outlet: spots are taken to differ by 5.0\u202f% of the difference between return and supply.',
+      'The outlet has not been walked: its spots are assumed to differ by 5.0\u202f% of the difference between return and supply.',
     );
     expect(evennessWords({ spotsPct: 12, from: 'entered', walkedT: null }, 'return')).toMatch(
-      /^You said that spots of the intake differ by 12\u202f%/,
+      /^As entered, spots of the intake differ by 12\u202f%/,
     );
     expect(evennessWords({ spotsPct: 3, from: 'walked', walkedT: T0 }, 'supply')).toMatch(
-      /is taken off\.$/,
+      /are corrected\.$/,
     );
   });
 });

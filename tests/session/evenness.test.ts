@@ -150,6 +150,19 @@ describe('a walk along the outlet', () => {
     expect(visit.unit().supply.temperatureC).toBeCloseTo(12 + SPOT_K, 6);
   });
 
+  test('comes to nothing when a probe that stays is moved, or checked, meanwhile', () => {
+    const moved = walked();
+    moved.take({ type: 'probe', id: 's', unit: 'u1', place: null });
+    expect(moved.walks.at(-1)).toMatchObject({ phase: 'ended', verdict: 'waiting', spotK: null });
+    expect(moved.walks.at(-1)?.text).toMatch(/^A probe that should have stayed put was moved/);
+    expect(moved.tell('end')).toMatch(/^phase: no walk is running/);
+    const checked = walked();
+    const t = T0 + checked.s * 1000 - 400;
+    checked.take({ type: 'event', t, kind: 'check', phase: 'start', probes: ['r', 's'] });
+    expect(checked.walks.at(-1)).toMatchObject({ phase: 'ended', spotK: null });
+    expect(checked.session.setup().units['u1']?.evenness.supply.from).toBe('assumed');
+  });
+
   test('with the return probe: no figure meanwhile, and a sentence that says so', () => {
     const visit = new Walked(silent()).go(20);
     expect(visit.tell('start', { probe: 'r' })).toBeNull();

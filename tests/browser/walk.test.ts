@@ -1,0 +1,55 @@
+/// <reference lib="dom" />
+/** A walk along the outlet, as a person makes it: begun, told when to go, ended, and what it has brought. */
+import { expect, test } from 'vitest';
+import { faultsOf, openPage, shownU95W, shownW, smallButtons, stage } from './browser.ts';
+
+const on = stage();
+
+test('a walk corrects the probe that stays, and the interval is narrower', async () => {
+  const { url } = await on.start('demo', '--scenario', 'uneven-outlet', '--speed', '30');
+  const { page, complaints } = await openPage(on.browser, url);
+  await expect.poll(() => shownW(page).catch(() => 0), { timeout: 30_000 }).toBeGreaterThan(2000);
+  const before = { w: await shownW(page), u: await shownU95W(page) };
+
+  const walk = page.getByRole('region', { name: 'Walk the outlet' });
+  await walk.getByText('The outlet has not been walked').waitFor();
+  await walk.getByRole('button', { name: 'Start' }).click();
+  await walk.getByText(/^Hold Return still|^It has settled: tap Go/).waitFor();
+  await walk.getByText(/^It has settled: tap Go/).waitFor({ timeout: 30_000 });
+  await walk.getByRole('button', { name: 'Go' }).click();
+  await walk.getByRole('progressbar').waitFor();
+  await walk.getByText('Enough has been heard: end where you began.').waitFor({ timeout: 30_000 });
+  expect(await walk.getByText(/^Spots differ by/).innerText()).toMatch(
+    /the total is \d+\s% too low\./,
+  );
+  await walk.getByRole('button', { name: 'End' }).click();
+
+  await walk.getByText('The probes that stayed put are corrected for their spot').waitFor();
+  await expect
+    .poll(() => shownU95W(page).catch(() => Infinity), { timeout: 60_000 })
+    .toBeLessThan(0.9 * before.u);
+  // It hangs where the air is 1 K warmer than the outlet's mean.
+  await expect.poll(() => shownW(page).catch(() => 0)).toBeGreaterThan(1.05 * before.w);
+  expect(complaints).toEqual([]);
+}, 180_000);
+
+test('how even it is can be entered, and taken back', async () => {
+  const { url } = await on.start('demo', '--scenario', 'uneven-outlet', '--speed', '10');
+  const { page, complaints } = await openPage(on.browser, url);
+  const walk = page.getByRole('region', { name: 'Walk the outlet' });
+  const enter = async (value: string): Promise<void> => {
+    await walk.getByRole('button', { name: 'Enter how even it is' }).click();
+    await page.getByLabel('Outlet, %').fill(value);
+    await page.getByRole('button', { name: 'Save' }).click();
+  };
+  await enter('hardly');
+  await page.getByText(/The outlet cannot be read/).waitFor();
+  expect(await faultsOf(page)).toEqual([]);
+  expect(await smallButtons(page)).toEqual([]);
+  await page.getByRole('button', { name: 'Cancel' }).click();
+  await enter('2');
+  await walk.getByText(/^As entered, spots of the outlet differ by 2\.0\s% /).waitFor();
+  await enter('');
+  await walk.getByText('The outlet has not been walked').waitFor();
+  expect(complaints).toEqual([]);
+});
