@@ -201,7 +201,7 @@ function setUp(plan: Plan, airflow: Airflow, random: Random): Line[] {
   const pressurePa = plan.pressurePa + errorPa;
   return [
     { type: 'visit', version: 1, mode: plan.mode, pressurePa },
-    { type: 'unit', id: UNIT, airflow },
+    { type: 'unit', id: UNIT, airflow, unevenPct: { return: 0, supply: 0 } },
     { type: 'probe', id: 'r', unit: UNIT, place: 'return', limits },
     { type: 'probe', id: 's', unit: UNIT, place: 'supply', limits },
   ];

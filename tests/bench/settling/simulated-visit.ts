@@ -27,6 +27,7 @@ export function playScript(kind: string, script: Script, seed: number): Visit {
     },
     ...parameters.units.map(({ id, fan }): Line => ({
       type: 'unit',
+      unevenPct: { return: 0, supply: 0 },
       id,
       ...optional(airflows.get(id)?.(fan)),
     })),
