@@ -78,11 +78,16 @@ export const settlingSchema = z.object({
   levelSensibleW: nullable,
   levelLatentW: nullable,
   levelDelayS: nullable,
-  /** How much the level moved over the last `lookedS` seconds, highest less lowest, W. */
+  /** By how much the means of both halves of the last `lookedS` seconds differ, W. */
   movedW: nullable,
   lookedS: nullable,
   /** How much it may yet move in the next ten minutes, W (95 % of what is likely). */
   aheadW: nullable,
+  /**
+   * Steady: how far it hovers about its mean to either side, as the amplitude of a wave that scatters as
+   * much, W.
+   */
+  hoverW: nullable,
   /** The way there, as it is drawn ahead of now: time constant of the approach, s. */
   approachS: nullable,
   cycle: z.nullable(cycleSchema),

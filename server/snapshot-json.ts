@@ -91,6 +91,7 @@ export class SnapshotText {
     text.number(',"movedW":', s.movedW, 3);
     text.number(',"lookedS":', s.lookedS, 3);
     text.number(',"aheadW":', s.aheadW, 3);
+    text.number(',"hoverW":', s.hoverW, 3);
     text.number(',"approachS":', s.approachS, 3);
     text.json(',"cycle":', s.cycle);
     text.json(',"defrost":', s.defrost);

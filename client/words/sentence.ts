@@ -8,7 +8,7 @@ import { withInterval } from './figures.ts';
 import { cycleMeanOf, plateauIntervalW } from './plateau.ts';
 import { isChecking, isIdle, isIn } from './reasons.ts';
 import type { Scale } from './scales.ts';
-import { AFTER_DEFROST_MS } from './settling.ts';
+import { AFTER_DEFROST_MS, hoverWords } from './settling.ts';
 import { levelOf, shownCapacity, shownParts } from './shown.ts';
 import { clockMinutes, duration, roughDuration } from './times.ts';
 
@@ -162,7 +162,7 @@ function predicate(
   switch (settling.state) {
     case 'steady': {
       const since = settling.since === null ? '' : ` since ${clockMinutes(settling.since)}`;
-      return `steady${since} at ${written}${of}`;
+      return `steady${since} at ${written}${of}${hoverWords(settling, totalW, power)}`;
     }
     case 'waiting':
       return `${written}${of}, too early to say more`;

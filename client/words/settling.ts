@@ -34,7 +34,7 @@ const SHARES_FROM_W = 500;
 /** "1 %" of a level, rounded up to whole per cents; "0.02 kW" where the level is small. */
 function amountOf(differenceW: number, levelW: number, power: Scale): string {
   if (Math.abs(levelW) < SHARES_FROM_W) {
-    // Rounded up: it is said that it moved less than this.
+    // Rounded up: it is said that its mean moved less than this.
     const step = Math.abs(power.read(power.finest) - power.read(0));
     return withSign(Math.max(1, Math.ceil(differenceW / step)) * step, power);
   }
@@ -45,14 +45,14 @@ function amountOf(differenceW: number, levelW: number, power: Scale): string {
 /** Of less than this nothing is said: over a few seconds everything moves little, s. */
 const LEAST_LOOKED_S = 60;
 
-/** "over the last 3 min it moved less than 1 %", null where that is not known. */
+/** "over the last 3 min its mean moved less than 1 %", null where that is not known. */
 function movedWords(
   { movedW, lookedS }: SettlingSnapshot,
   levelW: number,
   power: Scale,
 ): string | null {
   if (movedW === null || lookedS === null || lookedS < LEAST_LOOKED_S) return null;
-  return `Over the last ${duration(lookedS)} it moved less than ${amountOf(movedW, levelW, power)}`;
+  return `Over the last ${duration(lookedS)} its mean moved less than ${amountOf(movedW, levelW, power)}`;
 }
 
 /** What it has moved, and may yet move. */
@@ -63,6 +63,18 @@ function steadyMeaning(settling: SettlingSnapshot, levelW: number, now: number, 
   return aheadW === null
     ? `${moved}. `
     : `${moved}, and it would move less than ${amountOf(aheadW, levelW, power)} in the next ten. `;
+}
+
+/** Hovering by less than this share of the level is not worth a word. */
+const HOVERS_SHARE = 0.0075;
+
+/** ", hovering by ±2 %" of a steady figure; nothing where it hardly does. */
+export function hoverWords({ hoverW }: SettlingSnapshot, levelW: number, power: Scale): string {
+  const least = HOVERS_SHARE * Math.max(SHARES_FROM_W, Math.abs(levelW));
+  if (hoverW === null || hoverW < least) return '';
+  return Math.abs(levelW) < SHARES_FROM_W
+    ? `, hovering by ±${amountOf(hoverW, levelW, power)}`
+    : `, hovering by ±${Math.round((100 * hoverW) / Math.abs(levelW))}\u202f%`;
 }
 
 function steadyWords(unit: UnitSnapshot, levelW: number, now: number, power: Scale): string {

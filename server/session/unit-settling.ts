@@ -68,6 +68,7 @@ const NOTHING: SettlingSnapshot = {
   movedW: null,
   lookedS: null,
   aheadW: null,
+  hoverW: null,
   approachS: null,
   cycle: null,
   defrost: null,
@@ -256,6 +257,7 @@ export class UnitSettling {
       movedW,
       lookedS,
       aheadW,
+      hoverW: this.#settling.hoverW,
       approachS: forecast.approachS,
       cycle:
         cycle === null

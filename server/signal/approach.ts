@@ -5,10 +5,11 @@
  * by how usual its τ is. So the plateau and what is still to come have honest intervals, and a
  * time constant beyond the window shows as what it is: not identified.
  *
- * Means of a machine's output resemble their neighbours; their number counts as n (1 − r)/(1 + r)
- * (Zwiers and von Storch, J. Climate 8, 1995, 336), r being corrected for its bias in short records
- * (Kendall, Biometrika 41, 1954: −(1 + 3ρ)/n; from memory).
+ * Means of a machine's output resemble their neighbours: how means of every length vary is the hover's
+ * to say (hover.ts), and no mean is taken to be surer than that.
  */
+import { BLOCK_S } from './block-means.ts';
+import type { Hover } from './hover.ts';
 
 /** Time constants of the grid, s: 8 s to 30 min, each 1.4 times the one before. */
 const TAU_S: readonly number[] = Array.from({ length: 16 }, (_, i) => 8 * 1.435 ** i);
@@ -25,22 +26,60 @@ const LOG_PRIOR_SUM = Math.log(LOG_PRIOR.reduce((sum, l) => sum + Math.exp(l), 0
 const USUAL_STEPS = [0.3, 0.1] as const;
 /** Scatter below this part of the level is not believed: models are not that good. */
 const LEAST_SCATTER = 0.0008;
+/** A house drifts by about this part of a level in ten minutes. */
+const HOUSE = 0.004;
+/** So many times what is usual single means and quarters of a stretch may be off. */
+const ODD_SINGLE = 1.7;
+const ODD_QUARTER = 2.5;
+/** What the hover is known to be counts as so many means beside what the best fit leaves of its own. */
+const KNOWN = 6;
 /** A window of at least so many means. */
 export const LEAST_MEANS = 6;
+
+/** Sums over the grid that do not depend on the values, where all are known. */
+interface Sums {
+  se: Float64Array;
+  see: Float64Array;
+  left: Float64Array;
+}
+const SUMS = new Map<number, Sums>();
+const DECAYS = new Map<number, Float64Array>();
+
+function decaysOf(stepS: number): Float64Array {
+  let decays = DECAYS.get(stepS);
+  if (decays === undefined)
+    DECAYS.set(stepS, (decays = Float64Array.from(TAU_S, (tau) => Math.exp(-stepS / tau))));
+  return decays;
+}
+
+function sumsOf(n: number, stepS: number): Sums {
+  const key = 1000 * stepS + n;
+  let sums = SUMS.get(key);
+  if (sums !== undefined) return sums;
+  const [se, see, left] = [new Float64Array(GRID), new Float64Array(GRID), new Float64Array(GRID)];
+  TAU_S.forEach((tau, k) => {
+    const decay = Math.exp(-stepS / tau);
+    for (let i = 0, e = 1; i < n; i++, e *= decay) {
+      se[k] = (se[k] ?? 0) + e;
+      see[k] = (see[k] ?? 0) + e * e;
+    }
+    left[k] = Math.exp((-(n - 0.5) * stepS) / tau);
+  });
+  SUMS.set(key, (sums = { se, see, left }));
+  return sums;
+}
 
 const NOT_YET = { s: NaN, within: NaN };
 
 export class Approach {
   /** RMS of what the best fit leaves, in the unit of the values. */
   rms = NaN;
-  /** Scatter of single means, from their second differences: no slow movement enlarges it. */
-  jitter = NaN;
-  /** Mean of what the best fit leaves over the last quarter. */
-  recent = NaN;
   /** Mean of all values. */
   level = NaN;
-  /** Length of the window, s. */
+  /** Length of what is known of the window, s. */
   lengthS = 0;
+  /** Of what the fit leaves, what is oddest about it: above 1 it does not explain the means. */
+  misfit = NaN;
   #best = 0;
   // One more than the grid: the last is the constant.
   readonly #weight = new Float64Array(GRID + 1);
@@ -51,41 +90,29 @@ export class Approach {
   readonly #start = new Float64Array(GRID);
   readonly #uStart = new Float64Array(GRID);
   readonly #sse = new Float64Array(GRID + 1);
-  readonly #residual = new Float64Array(64);
+  /** What the best fit leaves of each mean. */
+  readonly rest = new Float64Array(64);
   #ahead = NOT_YET;
 
   /**
    * Fits `n` values that are `stepS` apart, oldest first, NaN where not known.
+   * @param hover how means vary about a course, as far as that is known
    * @returns false where there are too few values
    */
-  fit(y: Float64Array, n: number, stepS: number): boolean {
+  fit(y: Float64Array, n: number, stepS: number, hover: Hover): boolean {
     this.rms = NaN;
     let known = 0;
     let sum = 0;
-    let rough = 0;
-    let bends = 0;
-    let before = NaN;
-    let first = NaN;
     for (let i = 0; i < n; i++) {
       const v = y[i] ?? NaN;
-      if (v === v) {
-        known++;
-        sum += v;
-        // Second differences: a steady rise is no scatter.
-        const bend = v - 2 * before + first;
-        if (bend === bend) {
-          rough += bend * bend;
-          bends++;
-        }
-      }
-      first = before;
-      before = v;
+      if (v !== v) continue;
+      known++;
+      sum += v;
     }
-    if (known < LEAST_MEANS || bends < 3) return false;
+    if (known < LEAST_MEANS) return false;
     const level = sum / known;
     this.level = level;
-    this.lengthS = n * stepS;
-    this.jitter = Math.sqrt(rough / (6 * bends));
+    this.lengthS = known * stepS;
 
     let square = 0;
     for (let i = 0; i < n; i++) {
@@ -93,21 +120,28 @@ export class Approach {
       if (v === v) square += v * v;
     }
     this.#sse[GRID] = square;
+    const decays = decaysOf(stepS);
+    const all = known === n ? sumsOf(n, stepS) : null;
     let best = 0;
     for (let k = 0; k < GRID; k++) {
-      const decay = Math.exp(-stepS / (TAU_S[k] ?? 1));
+      const decay = decays[k] ?? 0;
       let e = 1;
-      let se = 0;
-      let see = 0;
+      let se = all?.se[k] ?? 0;
+      let see = all?.see[k] ?? 0;
       let sey = 0;
-      for (let i = 0; i < n; i++) {
-        const v = (y[i] ?? NaN) - level;
-        if (v === v) {
-          se += e;
-          see += e * e;
-          sey += e * v;
+      if (all !== null) {
+        // Backwards: what a polynomial in the decay adds up to, without a single power.
+        for (let i = n - 1; i >= 0; i--) sey = sey * decay + (y[i] ?? 0) - level;
+      } else {
+        for (let i = 0; i < n; i++) {
+          const v = (y[i] ?? NaN) - level;
+          if (v === v) {
+            se += e;
+            see += e * e;
+            sey += e * v;
+          }
+          e *= decay;
         }
-        e *= decay;
       }
       // Values are from their mean, so their own sum is nought.
       const det = known * see - se * se;
@@ -122,65 +156,66 @@ export class Approach {
     }
     this.#best = best;
     this.#ahead = NOT_YET;
-    this.#look(y, n, stepS, known);
-    this.#weigh(n, stepS, known);
+    this.#look(y, n, stepS, known, hover);
+    this.#weigh(n, stepS, known, hover);
     return true;
   }
 
-  /** What the best fit leaves: its size, its likeness from one to the next, its last quarter. */
-  #look(y: Float64Array, n: number, stepS: number, known: number): void {
+  /**
+   * Whether the best fit leaves no more than the hover explains: of single means, and of the means of
+   * each quarter of the stretch, the last one foremost, since from there it goes on.
+   */
+  #look(y: Float64Array, n: number, stepS: number, known: number, hover: Hover): void {
     const k = this.#best;
-    const decay = Math.exp(-stepS / (TAU_S[k] ?? 1));
-    let fitted = this.#start[k] ?? 0;
-    let recent = 0;
-    let recentN = 0;
-    const from = n - Math.max(3, n >> 2);
+    const decay = decaysOf(stepS)[k] ?? 0;
+    let fitted = k < GRID ? (this.#start[k] ?? 0) : 0;
+    let sum = 0;
+    let count = 0;
+    let quarter = 0;
+    let worst = 0;
+    const floor = (LEAST_SCATTER * this.level) ** 2;
+    const u = Math.sqrt(hover.varianceOf((n * stepS) / 4) + floor);
     for (let i = 0; i < n; i++) {
       const r = (y[i] ?? NaN) - (this.#plateau[k] ?? 0) - fitted;
-      this.#residual[i] = r;
-      if (i >= from && r === r) {
-        recent += r;
-        recentN++;
+      this.rest[i] = r;
+      if (r === r) {
+        sum += r;
+        count++;
       }
       fitted *= decay;
+      if ((i + 1) * 4 < (quarter + 1) * n) continue;
+      if (count > 0) worst = Math.max(worst, Math.abs(sum / count) / u);
+      quarter++;
+      sum = 0;
+      count = 0;
     }
-    this.recent = recentN > 0 ? recent / recentN : 0;
     this.rms = Math.sqrt((this.#sse[k] ?? 0) / Math.max(1, known - 3));
+    this.misfit = Math.max(
+      this.rms / Math.sqrt(hover.varianceOf(stepS) + floor) / ODD_SINGLE,
+      worst / ODD_QUARTER,
+    );
   }
 
-  /** Variance inflation by likeness of neighbours: (1 + r)/(1 − r). */
-  #likeness(n: number): number {
-    let product = 0;
-    let square = 0;
-    for (let i = 0; i < n; i++) {
-      const r = this.#residual[i] ?? NaN;
-      if (r !== r) continue;
-      square += r * r;
-      const b = this.#residual[i - 1] ?? NaN;
-      if (b === b) product += r * b;
-    }
-    if (!(square > 0)) return 1;
-    const raw = product / square;
-    const r = Math.min(0.85, Math.max(0, raw + (1 + 3 * Math.max(0, raw)) / n));
-    return (1 + r) / (1 - r);
-  }
-
-  #weigh(n: number, stepS: number, known: number): void {
+  #weigh(n: number, stepS: number, known: number, hover: Hover): void {
     const floor = LEAST_SCATTER * Math.abs(this.level);
-    const variance = Math.max(this.rms ** 2, floor * floor) * this.#likeness(n);
+    const ofOne = hover.varianceOf(stepS);
+    const own = (KNOWN * ofOne + known * this.rms * this.rms) / (KNOWN + known);
+    const variance =
+      (hover.asIfWhite(Math.log2(stepS / BLOCK_S), n * stepS) * own) / ofOne + floor * floor;
+    const lefts = sumsOf(n, stepS).left;
     const least = this.#sse[this.#best] ?? 0;
     let top = -Infinity;
     for (let k = 0; k <= GRID; k++) {
       let log = -((this.#sse[k] ?? 0) - least) / (2 * variance);
       if (k < GRID) {
-        const tau = TAU_S[k] ?? 1;
         const vStart = (this.#uStart[k] ?? 0) * variance;
         let occam = 0;
         for (const scale of USUAL_STEPS) {
-          occam += Math.sqrt(vStart / (vStart + (scale * this.level) ** 2));
+          const v = vStart + (scale * this.level) ** 2;
+          occam += Math.sqrt(vStart / v) * Math.exp((-0.5 * (this.#start[k] ?? 0) ** 2) / v);
         }
-        log += (LOG_PRIOR[k] ?? 0) - LOG_PRIOR_SUM + Math.log(occam / USUAL_STEPS.length);
-        const left = Math.exp((-(n - 0.5) * stepS) / tau);
+        log += (LOG_PRIOR[k] ?? 0) - LOG_PRIOR_SUM + Math.log(occam / USUAL_STEPS.length + 1e-30);
+        const left = lefts[k] ?? 0;
         this.#togo[k] = -(this.#start[k] ?? 0) * left;
         this.#uTogo[k] = Math.sqrt(vStart) * left;
         // A node stands for all time constants up to halfway to its neighbours, evenly.
@@ -204,6 +239,30 @@ export class Approach {
       sum += w;
     }
     for (let k = 0; k <= GRID; k++) this.#weight[k] = (this.#weight[k] ?? 0) / sum;
+  }
+
+  /**
+   * How likely it is that the mean over the next `aheadS` seconds differs by less than `limit` from
+   * that over the last `spanS`: by what is still to come of the approach, and by the hover of both means.
+   */
+  meansAgree(limit: number, spanS: number, aheadS: number, hover: Hover | null): number {
+    const scatter =
+      (hover === null ? 0 : hover.varianceOf(spanS) + hover.varianceOf(aheadS)) +
+      (HOUSE * this.level) ** 2;
+    const still = Math.sqrt(scatter);
+    let p = (this.#weight[GRID] ?? 0) * (2 * below(limit / still) - 1);
+    for (let k = 0; k < GRID; k++) {
+      const w = this.#weight[k] ?? 0;
+      if (w < 1e-4) continue;
+      const tau = TAU_S[k] ?? 1;
+      const comes = 1 - (tau / aheadS) * (1 - Math.exp(-aheadS / tau));
+      const was = (tau / spanS) * Math.expm1(spanS / tau) - 1;
+      const share = comes + was;
+      const move = (this.#togo[k] ?? 0) * share;
+      const u = Math.hypot((this.#uTogo[k] ?? 0) * share, still);
+      p += w * (below((limit - move) / u) - below((-limit - move) / u));
+    }
+    return p;
   }
 
   /** How likely it is that the figure moves by less than `limit` in the next `aheadS` seconds. */

@@ -6,3 +6,5 @@ export const within = (watts: number): number => Math.max(60, 0.03 * Math.abs(wa
 export const band = (watts: number): number => Math.max(70, 0.04 * Math.abs(watts));
 /** So far from where it was, it has moved. */
 export const moved = (watts: number): number => Math.max(40, 0.025 * Math.abs(watts));
+/** The mean of the next minutes agrees with that so far when it differs by less. */
+export const tolerance = (watts: number): number => Math.max(40, 0.02 * Math.abs(watts));

@@ -1,5 +1,5 @@
 /**
- * The past of a figure in means over 5, 10, 20, 40 and 80 s, the last 32 of each: five minutes in fine
+ * The past of a figure in means over 5, 10, 20, 40, 80 and 160 s, the last 32 of each: five minutes in fine
  * steps and forty in coarse ones, in memory and work that do not grow. Nothing is summed up for
  * longer than a block lasts, so no rounding builds up and no absurd value leaves a trace.
  */
@@ -7,9 +7,9 @@
 /** Length of the finest blocks, s. */
 export const BLOCK_S = 5;
 /** Levels; a block of one level is two of the level before. */
-export const LEVELS = 5;
+export const LEVELS = 6;
 /** Blocks that are kept of each level. */
-export const KEPT = 32;
+export const KEPT = 64;
 /** A finest block with fewer seconds than this is not known. */
 const LEAST_SECONDS = 2;
 
@@ -32,6 +32,11 @@ export class BlockMeans {
     this.#n = 0;
     this.#seconds = 0;
     return true;
+  }
+
+  /** Takes a finest block's mean, NaN where it is not known. */
+  take(mean: number): void {
+    this.#push(0, mean);
   }
 
   #push(level: number, value: number): void {
@@ -69,6 +74,57 @@ export class BlockMeans {
     const count = this.count(level);
     if (back >= count || back >= KEPT) return NaN;
     return this.#rings[level]?.[(count - 1 - back) % KEPT] ?? NaN;
+  }
+
+  /**
+   * How alike the last `seconds` are to those `lagS` before, −1 to 1: the best of three like lags; NaN
+   * where too little is kept.
+   */
+  likeness(seconds: number, lagS: number): number {
+    let level = 0;
+    while (level < LEVELS - 1 && 1.1 * (seconds + lagS) > KEPT * this.lengthS(level)) level++;
+    const n = Math.min(this.count(level), KEPT);
+    const lengthS = this.lengthS(level);
+    let best = NaN;
+    for (let lag = Math.round(lagS / lengthS) - 1, i = 0; i < 3; i++, lag++) {
+      const m = Math.min(Math.round(seconds / lengthS), n - lag);
+      if (lag < 3 || m < (0.7 * seconds) / lengthS) continue;
+      const r = this.#correlation(level, m, lag);
+      if (!(r <= best)) best = r;
+    }
+    return best;
+  }
+
+  #correlation(level: number, m: number, lag: number): number {
+    let [sa, sb, saa, sbb, sab, k] = [0, 0, 0, 0, 0, 0];
+    for (let i = 0; i < m; i++) {
+      const a = this.last(level, i);
+      const b = this.last(level, i + lag);
+      if (a !== a || b !== b) continue;
+      sa += a;
+      sb += b;
+      saa += a * a;
+      sbb += b * b;
+      sab += a * b;
+      k++;
+    }
+    return (sab - (sa * sb) / k) / Math.sqrt((saa - (sa * sa) / k) * (sbb - (sb * sb) / k));
+  }
+
+  /** The mean over about the last `seconds`, as far as they are kept; NaN where nothing is known. */
+  mean(seconds: number): number {
+    let level = 0;
+    while (level < LEVELS - 1 && seconds > KEPT * this.lengthS(level)) level++;
+    let sum = 0;
+    let n = 0;
+    const wanted = Math.round(seconds / this.lengthS(level));
+    for (let back = 0; back < wanted; back++) {
+      const mean = this.last(level, back);
+      if (mean !== mean) continue;
+      sum += mean;
+      n++;
+    }
+    return sum / n;
   }
 
   /**

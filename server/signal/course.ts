@@ -5,16 +5,11 @@
  */
 import { Approach } from './approach.ts';
 import { BlockMeans, KEPT, LEVELS } from './block-means.ts';
+import type { Hover } from './hover.ts';
 
 /** Numbers of means that are tried at the finest usable level; coarser ones are used when full. */
-const FINEST = [32, 24, 16, 12, 8, 6] as const;
-const COARSER = [32, 24] as const;
-/** What an approach may leave: this part of the level, or this many times the jitter of the means. */
-const MISFIT = 0.007;
-const MISFIT_JITTER = 1.6;
-/** The same of the mean of the last quarter: where it goes on from must be right. */
-const RECENT = 0.004;
-const RECENT_JITTER = 1.2;
+const FINEST = [6, 8, 12, 16, 24, 32] as const;
+const COARSER = [20, 24, 28, 32] as const;
 /** A stretch that is in use may fit so much worse before it is given up. */
 const KEEP = 1.3;
 
@@ -36,7 +31,7 @@ export class Course {
   #used: Stretch | null = null;
 
   constructor() {
-    for (let level = LEVELS - 1; level >= 0; level--) {
+    for (let level = 0; level < LEVELS; level++) {
       for (const n of FINEST) {
         this.#stretches.push({ level, n, fit: new Approach(), at: -1, fits: false });
       }
@@ -48,9 +43,9 @@ export class Course {
    * @param base the finest level that readings fill
    * @param leastS stretches are no shorter than this
    */
-  look(means: BlockMeans, base: number, leastS: number): void {
-    let shortest: Stretch | null = null;
-    this.fit = null;
+  look(means: BlockMeans, base: number, leastS: number, hover: Hover, keep: boolean): void {
+    let found: Stretch | null = null;
+    hover.begin(base, means.mean(30), keep);
     for (const stretch of this.#stretches) {
       const { level, n } = stretch;
       if (level < base || (level > base && !COARSER.some((c) => c === n))) continue;
@@ -58,23 +53,16 @@ export class Course {
       if (stretch.at !== means.count(level)) {
         stretch.at = means.count(level);
         means.copyLast(level, n, buffer);
-        stretch.fits =
-          stretch.fit.fit(buffer, n, means.lengthS(level)) &&
-          explains(stretch.fit, stretch === this.#used ? KEEP : 1);
-        if (!(stretch.fit.rms >= 0)) continue;
+        if (!stretch.fit.fit(buffer, n, means.lengthS(level), hover)) continue;
+        stretch.fits = stretch.fit.misfit <= (stretch === this.#used ? KEEP : 1);
       }
-      shortest = stretch;
-      if (stretch.fits) {
-        this.#use(stretch);
-        return;
-      }
+      if (!(stretch.fit.rms >= 0)) continue;
+      if (found !== null && !stretch.fits) continue;
+      found = stretch;
+      hover.see(level, stretch.fit.rest, n);
     }
-    if (shortest !== null && shortest.fit.rms >= 0) this.#use(shortest);
-  }
-
-  #use(stretch: Stretch): void {
-    this.#used = stretch;
-    this.fit = stretch.fit;
+    this.#used = found;
+    this.fit = found?.fit ?? null;
   }
 
   clear(): void {
@@ -82,12 +70,4 @@ export class Course {
     this.#used = null;
     for (const stretch of this.#stretches) stretch.at = -1;
   }
-}
-
-function explains(fit: Approach, ease: number): boolean {
-  const level = Math.abs(fit.level);
-  return (
-    fit.rms <= ease * Math.max(MISFIT * level, MISFIT_JITTER * fit.jitter) &&
-    Math.abs(fit.recent) <= ease * Math.max(RECENT * level, RECENT_JITTER * fit.jitter)
-  );
 }

@@ -7,7 +7,7 @@
 import type { Approach } from './approach.ts';
 import { within, moved } from './bands.ts';
 import { BLOCK_S, type BlockMeans, KEPT, LEVELS } from './block-means.ts';
-import type { Jitter } from './jitter.ts';
+import type { Hover } from './hover.ts';
 import { StepResponse } from './step-response.ts';
 
 /** A forecast whose interval is wider than this part of it says nothing; once said, a little wider. */
@@ -31,6 +31,10 @@ const SOON_S = 15;
 const STALE_S = 40;
 /** It is there when it is well within. */
 const THERE = 0.8;
+
+/** It has moved when a mean of 5, 10, 20 or 40 s is so many standard deviations away. */
+const MOVED_LEVELS = 4;
+const MOVED_SD = 3;
 
 interface Said {
   value: number;
@@ -98,7 +102,7 @@ export class Forecast {
   }
 
   /** Looks at the newest mean, `smooth`, the level over the last ten seconds, `agedS` after it began. */
-  watch(means: BlockMeans, smooth: number, agedS: number, jitter: Jitter): void {
+  watch(means: BlockMeans, smooth: number, agedS: number, hover: Hover): void {
     const pace =
       Math.abs(means.last(0) + means.last(0, 1) - means.last(0, 2) - means.last(0, 3)) /
       (4 * BLOCK_S);
@@ -111,11 +115,20 @@ export class Forecast {
       this.#before = smooth;
       this.#firstIsBefore = false;
     }
-    const far = Math.abs(smooth - this.#before);
-    const limit = Math.max(moved(this.#before), 3 * jitter.of(1));
-    if (this.#movedS === null && far > limit) this.#movedS = agedS - BLOCK_S / 2;
+    // Means of every length are looked at: of a noisy figure only the longer ones tell.
+    let most = 0;
+    for (let level = 0; level < MOVED_LEVELS; level++) {
+      if (means.count(level) === 0) break;
+      const off = level === 0 ? smooth : means.last(level);
+      const limit = Math.max(
+        moved(this.#before),
+        MOVED_SD * Math.sqrt(hover.varianceOfBlock(level)),
+      );
+      most = Math.max(most, Math.abs(off - this.#before) / limit);
+    }
+    if (this.#movedS === null && most > 1) this.#movedS = agedS - BLOCK_S / 2;
     // What has come back was no movement but scatter: the dead time may still go on.
-    else if (this.#movedS !== null && far < limit / 2) this.#movedS = null;
+    else if (this.#movedS !== null && most < 0.5) this.#movedS = null;
   }
 
   /**

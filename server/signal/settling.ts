@@ -1,25 +1,22 @@
 /**
  * Whether a capacity has settled. Constant work a second, no clock.
  *
- * It is called steady when, in the same moment,
- * - over the last minutes it moved by no more than a band (`movedW` over `lookedS`), and its older and
- *   newer half agree, and
- * - by its course, weighed over all approaches that explain it (approach.ts), it will in the next ten
- *   minutes very probably not move by more than 2 % or 40 W either.
- * What was long on its way may end in a long tail: it must lie still for a part of that. A figure that
- * has swung by itself must lie still for as long as its swing took, and one that keeps swinging is
- * `cycling` (turns.ts). After something was told to the unit and nothing has moved yet, it may be dead
- * time: then steady has to wait.
+ * What is judged is the mean that a person would write down. It is steady when the mean of the next ten
+ * minutes will very probably agree with the mean so far within 2 % or 40 W: by its course, weighed over
+ * all approaches that explain it (approach.ts), and by how means of every length vary about that course
+ * (hover.ts), which the record itself tells. It stays so until a mean of some length is off by more than
+ * that and the hover explain.
  *
- * The course is taken from the longest stretch since the last change in which one approach explains
- * the means as well as their scatter allows (course.ts): a pause, a ramp's end, a second stage ends the
- * stretch. Where it is heading meanwhile: forecast.ts.
+ * A figure that has swung by itself must lie still for as long as its swing there and back took, and one
+ * that keeps swinging alike is `cycling` (turns.ts). After something was told to the unit and nothing has
+ * moved yet, it may be dead time: then steady has to wait. Where it is heading meanwhile: forecast.ts.
  */
 import type { Approach } from './approach.ts';
-import { band, within } from './bands.ts';
+import { band, tolerance, within } from './bands.ts';
 import { BLOCK_S, BlockMeans, LEVELS } from './block-means.ts';
 import { Course } from './course.ts';
 import { Forecast } from './forecast.ts';
+import { Hover } from './hover.ts';
 import { Jitter } from './jitter.ts';
 import { Rhythm } from './rhythm.ts';
 import { type CycleFound, Turns } from './turns.ts';
@@ -45,41 +42,41 @@ export interface SettlingSecond {
   sup: boolean;
 }
 
-/** It is looked that far ahead, s; to be called steady it must be so much within, and so surely. */
+/** It is looked that far ahead, s; the means must agree so surely. */
 const AHEAD_S = 600;
-const ENTER = 0.65;
-const SURE = 0.9;
-/** It stays steady while it is not too unlikely to stay so much within. */
-const STAY = 1.3;
-const STILL = 0.4;
-/** An unlikeliness must stand for so long, s. */
-const STANDS_S = 20;
-/** Older and newer half differ by less than this part of `within`. */
-const HALVES = 0.45;
-/** It is no more steady when it has gone so far, or half as far and on its way: parts of `within`. */
-const GONE = 0.9;
-const GOING = 0.5;
-/** In so long on its way, s. */
-const GOING_S = 20;
+const ENTER = 0.54;
+/** And so surely must the course alone not move it further. */
+const COURSE = 0.74;
+/** It has left when a mean is off by so many tolerances and so many standard deviations of the hover. */
+const LEAVE = 1;
+const LEAVE_SD = 3.5;
+/** A swing of less than so many of these is the hover's. */
+const SWING = 6;
+/** Nor are swings larger than this part of the level. */
+const LARGE = 0.13;
+/** So many standard deviations of the quick part of the hover are no turn. */
+const RIPPLE = 2.5;
+/** How like a swing must be to the one before to be a cycle: correlation; a large one, and one that goes on. */
+const ROUND = 0.92;
+const ROUND_LARGE = 0.77;
+const STAYS_ROUND = 0.45;
+/** What wanders by more than this part of the level (standard deviation) swings, and is no hover. */
+const HOVER_MOST = 0.05;
+/** The mean it is held against is that of so many seconds. */
+const REFERENCE_S = 600;
 /** So many seconds in a row further than twice `within` end steady at once. */
 const COLLAPSE_S = 5;
 /** Looked at for so long at least and at most, s; readings that come seldom: so many of them. */
-const LEAST_S = 60;
-const MOST_S = 180;
+const LEAST_S = 65;
 const LEAST_READINGS = 3;
-/** And for this part of the time it has been on its way, at most so long, s: a long way has a long tail. */
-const OF_WAY = 0.33;
-const WAY_MOST_S = 120;
+/** And at the beginning of a visit, when nobody knows what was before, s. */
+const FIRST_S = 120;
 /** A course is fitted to so long at least, s. */
 const COURSE_S = 30;
 /** When something was told and nothing has moved since, it may yet, s. */
-const DEAD_TIME_S = 135;
+const DEAD_TIME_S = 140;
 /** What moves by itself began to move no longer ago than this, s. */
 const ONSET_S = 60;
-/** The waiting after a departure, after a swing, and after like swings, is no longer than this, s. */
-const SINGLE_S = 120;
-const SWING_S = 180;
-const SWINGS_S = 900;
 /** A steady span is ended, and the next begun, when it has drifted so far from its beginning. */
 const DRIFTED = 1.5;
 /** The shown level is the mean of so many seconds. */
@@ -103,7 +100,7 @@ export class Settling {
   /** Mean of the last seconds, W; null where one of them is not known. How far it is behind, s. */
   levelW: number | null = null;
   levelDelayS: number | null = null;
-  /** From lowest to highest over the seconds looked at, W; null before they are. */
+  /** By how much the means of both halves of the seconds looked at differ, W; null before they are. */
   movedW: number | null = null;
   lookedS: number | null = null;
   /** While steady: how far it may move in the next ten minutes, 95 % of what is likely, W. */
@@ -114,10 +111,18 @@ export class Settling {
     return this.#judged === 'steady' ? this.#reference : null;
   }
 
+  /** While steady: how far it hovers to either side, as the amplitude of a wave that scatters as much, W. */
+  get hoverW(): number | null {
+    return this.#judged === 'steady' ? Math.SQRT2 * this.#hover.sd : null;
+  }
+
   readonly #means = new BlockMeans();
+  /** The same without a new beginning at every movement: what comes round is seen in it. */
+  readonly #record = new BlockMeans();
   readonly #course = new Course();
   readonly #turns = new Turns();
   readonly #jitter = new Jitter();
+  readonly #hover = new Hover();
   readonly #return = new Rhythm();
   readonly #supply = new Rhythm();
   readonly #recent = new Float64Array(LEVEL_S).fill(NaN);
@@ -130,20 +135,23 @@ export class Settling {
   #empty = true;
   #notBefore = -Infinity;
   #suspended = false;
-  /** It has begun by moving. */
-  #onItsWay = false;
+  /** Nothing was seen before the present stretch. */
+  #first = true;
+  /** It was told that something has changed: nothing may have come of it yet. */
+  #told = false;
   #gapS = 0;
   /** Steady before a gap, and not seen to be so since; when figures came back, ms. */
   #paused = false;
   #backT: number | null = null;
   #offS = 0;
   #awayS = 0;
-  #doubtfulS = 0;
-  /** How much older and newer half differ, W. */
-  #drift = 0;
   /** The mean that a steady figure is held against, and that of its span's beginning. */
   #reference = NaN;
+  /** Of so many seconds. */
+  #referenceS = 0;
   #spanW = NaN;
+  /** The end of the steady span that it left by itself, ms: the next one begins later. */
+  #endedT = -Infinity;
 
   constructor() {
     this.forecast.begin(null); // nobody knows what was before
@@ -158,6 +166,7 @@ export class Settling {
   restart(t: number, jumps = false): void {
     const before = this.#judged === 'steady' ? this.#reference : this.#level();
     this.#begin(t, (this.#newestT - t) / 1000, jumps || Number.isNaN(before) ? null : before);
+    this.#told = !jumps && !Number.isNaN(before);
     if (jumps) this.#recent.fill(NaN);
     this.#forgetTurns();
     if (this.state !== 'waiting') this.#become('settling', t);
@@ -186,7 +195,9 @@ export class Settling {
   rescale(ratio: number): void {
     this.#means.rescale(ratio);
     this.#turns.rescale(ratio);
+    this.#record.rescale(ratio);
     this.#course.clear();
+    this.#hover.rescale(ratio);
     this.forecast.rescale(ratio);
     for (let i = 0; i < LEVEL_S; i++) this.#recent[i] = (this.#recent[i] ?? NaN) * ratio;
     this.#reference *= ratio;
@@ -226,16 +237,18 @@ export class Settling {
 
   /** Begins anew with the last seconds that are kept, and the level from which it comes. */
   #begin(t: number, keepS: number, before: number | null): void {
+    if (!this.#empty) this.#first = false;
     const keptS = this.#means.keepLast(keepS);
     this.#course.clear();
+    this.#hover.restart();
     this.#beganT = keptS > 0 ? this.#newestT - 1000 * keptS : t;
     this.#empty = keptS === 0;
-    this.#onItsWay = false;
+    this.#told = false;
     this.forecast.begin(before);
     const n = this.#means.count(0);
     for (let back = n - 1; back >= 0; back--) {
       const mean = this.#means.last(0, back);
-      this.forecast.watch(this.#means, mean, (n - back) * BLOCK_S, this.#jitter);
+      this.forecast.watch(this.#means, mean, (n - back) * BLOCK_S, this.#hover);
     }
     this.#judged = 'settling';
     this.#paused = false;
@@ -244,11 +257,11 @@ export class Settling {
     this.lookedS = null;
     this.aheadW = null;
     this.#awayS = 0;
-    this.#doubtfulS = 0;
   }
 
   #forgetTurns(): void {
     this.#turns.clear();
+    this.#record.clear();
     this.cycle = null;
   }
 
@@ -280,21 +293,23 @@ export class Settling {
   /** True when a steady figure has plainly gone: waiting for means would show it as live. */
   #collapsed(watts: number): boolean {
     if (this.#judged !== 'steady') return false;
-    const away = Math.abs(watts - this.#reference) > 2 * within(this.#reference);
+    const far = Math.max(2 * within(this.#reference), 4.5 * this.#hover.sd);
+    const away = Math.abs(watts - this.#reference) > far;
     this.#awayS = away ? this.#awayS + 1 : 0;
     return this.#awayS >= COLLAPSE_S;
   }
 
   /** It has moved away by itself: it settles anew from there, and no dead time is left. */
   #leave(t: number): void {
+    this.#endedT = this.span?.to ?? this.#endedT;
     this.#begin(t, ONSET_S, this.#reference);
-    this.#onItsWay = true;
     this.#become('settling', t);
   }
 
   /** What the means say when the next one is complete. */
   #block(t: number): void {
     const newest = this.#means.last(0);
+    this.#record.take(newest);
     if (newest !== newest) return;
     const before = this.#means.last(0, 1);
     const smooth = before === before ? (newest + before) / 2 : newest;
@@ -304,23 +319,45 @@ export class Settling {
     if (this.#judged === 'cycling') return;
     let base = 0;
     while (base < LEVELS - 1 && this.#means.lengthS(base) < 0.6 * intervalS) base++;
-    this.#course.look(this.#means, base, Math.max(COURSE_S, LEAST_READINGS * intervalS));
-    this.forecast.watch(this.#means, smooth, (t - this.#beganT) / 1000, this.#jitter);
+    // A steady figure's course is looked at seldom; whether it leaves, each time.
+    const steady = this.#judged === 'steady';
+    if (!steady || this.#course.fit === null || this.#means.count(0) % 8 === 0)
+      this.#course.look(
+        this.#means,
+        base,
+        Math.max(COURSE_S, LEAST_READINGS * intervalS),
+        this.#hover,
+        steady,
+      );
+    this.forecast.watch(this.#means, smooth, (t - this.#beganT) / 1000, this.#hover);
     const { fit } = this.#course;
     if (fit === null) return;
-    this.#look(t, fit, Math.max(1, base));
-    if (this.#judged === 'steady') this.#stay(t, fit, smooth);
+    if (this.#judged === 'steady') this.#stay(t, fit, smooth, base);
     else this.#settle(t, fit, smooth);
   }
 
+  /** Whether a swing is as it was a period ago, and two: a hover forgets. */
+  #comesRound(periodS: number, large: boolean, cycling: boolean): boolean {
+    const like = this.#record.likeness(2 * periodS, periodS);
+    if (cycling) return like > STAYS_ROUND;
+    const round = large ? ROUND_LARGE : ROUND;
+    return like > round && this.#record.likeness(periodS, 2 * periodS) > round - 0.1;
+  }
+
   #turn(t: number, smooth: number): void {
-    const threshold = Math.max(band(this.#turns.reach(smooth)), 5 * this.#jitter.of(1));
+    const threshold = Math.max(
+      band(this.#turns.reach(smooth)),
+      5 * this.#jitter.of(1),
+      RIPPLE * this.#hover.quickSd,
+    );
     const turned = this.#turns.add(t, smooth, threshold);
     if (turned && this.#turns.last?.rising === true) {
       this.cycleEnds = true;
       this.#turns.countCycle();
     }
-    this.cycle = this.#turns.cycle(t);
+    this.cycle = this.#turns.cycle(t, (periodS, swing, cycling) =>
+      this.#comesRound(periodS, swing > LARGE * this.#turns.reach(smooth), cycling),
+    );
     if (this.cycle !== null) {
       const { from, to } = this.cycle;
       if (this.#judged !== 'cycling') this.#begin(t, LEVEL_S, null);
@@ -331,82 +368,70 @@ export class Settling {
     }
   }
 
-  /** Over how long, backwards from now, it has stayed within the band, and how much it moved. */
-  #look(t: number, fit: Approach, level: number): void {
-    const lengthS = this.#means.lengthS(level);
-    const scatter = this.#jitter.of(lengthS / BLOCK_S);
-    const allowed = Math.hypot(band(fit.level), 4 * scatter);
-    const half = Math.ceil(this.#needS(t) / 2 / lengthS);
-    const most = Math.max(2 * half, Math.ceil(MOST_S / lengthS));
-    let low = Infinity;
-    let high = -Infinity;
-    let looked = 0;
-    let drift = 0;
-    while (looked < most) {
-      const mean = this.#means.last(level, looked);
-      if (mean !== mean || Math.max(high, mean) - Math.min(low, mean) > allowed) break;
-      low = Math.min(low, mean);
-      high = Math.max(high, mean);
-      if (looked < 2 * half) drift += looked < half ? mean / half : -mean / half;
-      looked++;
-    }
-    // With less than both halves nothing is known of how they differ.
-    this.#drift = looked < 2 * half ? Infinity : Math.abs(drift) - (2 * scatter) / Math.sqrt(half);
-    this.lookedS = looked * lengthS;
-    this.movedW = looked > 0 ? high - low : null;
-  }
-
-  /** For how long it has to lie still at least, s. */
-  #needS(t: number): number {
-    const wayS = (t - this.#beganT) / 1000 - (this.forecast.movedS ?? Infinity);
-    const tailS = Math.min(WAY_MOST_S, OF_WAY * wayS);
-    return Math.max(LEAST_S, tailS, LEAST_READINGS * this.intervalS);
+  /** For how long it has to be seen at least, s. */
+  get #leastS(): number {
+    return Math.max(this.#first ? FIRST_S : LEAST_S, LEAST_READINGS * this.intervalS);
   }
 
   /** While it is not steady: is it now, and where is it heading? */
   #settle(t: number, fit: Approach, smooth: number): void {
     const agedS = (t - this.#beganT) / 1000;
-    const lookedS = this.lookedS ?? 0;
-    const needS = this.#needS(t);
     // What has moved lies still when it does so since then.
     const sinceS = agedS - (this.forecast.movedS ?? Infinity);
-    const waited = this.#onItsWay || sinceS >= LEAST_S || agedS >= DEAD_TIME_S;
-    const sure = fit.lengthS >= LEAST_S ? fit.staysWithin(ENTER * within(fit.level), AHEAD_S) : 0;
-    const lies =
-      lookedS >= needS &&
-      agedS >= needS &&
-      this.#drift <= HALVES * within(fit.level) &&
-      this.#swung(t);
-    if (lies && waited && sure >= SURE && t >= this.#notBefore && this.#offS === 0) {
+    const hovers = Math.min(SWING * this.#hover.sd, LARGE * this.#turns.reach(smooth));
+    const restS = this.#turns.restS(t, smooth, this.#beganT, hovers);
+    const leastS = roundS(Math.max(this.#leastS, restS));
+    const waited = !this.#told || sinceS >= LEAST_S || agedS >= DEAD_TIME_S;
+    const limit = tolerance(fit.level);
+    let sure = 0;
+    let spanS = 0;
+    const mostS = BLOCK_S * Math.floor(Math.min(fit.lengthS, agedS) / BLOCK_S);
+    for (
+      let s = leastS;
+      s <= mostS;
+      s = s < mostS ? Math.min(mostS, BLOCK_S * Math.round((1.4 * s) / BLOCK_S)) : Infinity
+    ) {
+      const p = fit.meansAgree(limit, s, AHEAD_S, this.#hover);
+      if (p < sure) continue;
+      sure = p;
+      spanS = s;
+    }
+    this.#look(spanS);
+    const course = sure < ENTER ? 0 : fit.meansAgree(limit, spanS, AHEAD_S, null);
+    if (
+      waited &&
+      sure >= ENTER &&
+      course >= COURSE &&
+      t >= this.#notBefore &&
+      this.#offS === 0 &&
+      this.#hover.sd <= HOVER_MOST * Math.abs(fit.level)
+    ) {
       this.#judged = 'steady';
-      this.#reference = smooth;
-      this.#spanW = smooth;
-      const from = Math.max(t - 1000 * lookedS + 1000, this.#notBefore, this.#beganT);
+      this.#reference = this.#means.mean(spanS);
+      this.#referenceS = spanS;
+      this.#spanW = this.#reference;
+      const sinceT = Math.max(this.#notBefore, this.#beganT, this.#endedT + 1000);
+      const from = Math.max(t - 1000 * spanS + 1000, sinceT);
       this.span = { kind: 'steady', from, to: t };
       this.forecast.silence();
       this.aheadW = fit.aheadWithin(AHEAD_S);
       return;
     }
     this.aheadW = null;
-    const leastS = Math.max(needS - lookedS, (this.#notBefore - t) / 1000);
+    const waitS = Math.max(leastS - mostS, (this.#notBefore - t) / 1000);
     this.forecast.update(
       this.#means,
       waited || sinceS >= 0 ? fit : null,
       smooth,
       this.#turns.since(this.#beganT) > 1,
-      leastS,
+      waitS,
     );
   }
 
-  /** Whether it has lain still since its last turn for as long as the swing before took. */
-  #swung(t: number): boolean {
-    const { last, swing } = this.#turns;
-    if (last === null) return true;
-    const swingS =
-      swing === null
-        ? Math.min(SINGLE_S, (last.t - this.#beganT) / 1000)
-        : Math.min(swing.sure ? SWINGS_S : SWING_S, swing.s);
-    return (t - last.t) / 1000 >= swingS;
+  #look(seconds: number): void {
+    this.lookedS = seconds;
+    const moved = 2 * Math.abs(this.#means.mean(seconds / 2) - this.#means.mean(seconds));
+    this.movedW = moved === moved ? moved : null;
   }
 
   /** How far it may move: followed slowly, as stretches of the past come and go. */
@@ -415,29 +440,36 @@ export class Settling {
     this.aheadW = (this.aheadW ?? ahead) + (ahead - (this.aheadW ?? ahead)) * (BLOCK_S / LEAST_S);
   }
 
-  /** While it is steady: does it stay so? */
-  #stay(t: number, fit: Approach, smooth: number): void {
-    const noise = 2.5 * this.#jitter.of(2);
-    const limit = within(this.#reference);
-    const off = Math.abs(smooth - this.#reference) - noise;
-    const going = this.forecast.paceWs * GOING_S > GOING * limit + noise;
-    const away = off > GONE * limit || (off > GOING * limit && going);
-    const sure = fit.staysWithin(STAY * within(fit.level), AHEAD_S);
-    this.#doubtfulS = sure < STILL ? this.#doubtfulS + BLOCK_S : 0;
-    if (away || this.#doubtfulS >= STANDS_S) {
+  /** While it is steady: has it left? Means of every length are held against what hovers alone. */
+  #stay(t: number, fit: Approach, smooth: number, base: number): void {
+    const limit = tolerance(this.#reference);
+    const known = this.#hover.varianceOf(this.#referenceS);
+    if (this.#hover.sd > 1.15 * HOVER_MOST * Math.abs(this.#reference)) {
+      this.#leave(t);
+      return;
+    }
+    for (let level = base; level < LEVELS; level++) {
+      const seconds = this.#means.lengthS(level);
+      if (seconds > this.#referenceS) break;
+      if (this.#means.count(level) * seconds < BLOCK_S * this.#means.count(0)) continue;
+      const off = Math.abs(this.#means.last(level) - this.#reference);
+      if (!(off > LEAVE * limit + LEAVE_SD * Math.sqrt(this.#hover.varianceOfBlock(level) + known)))
+        continue;
       this.#leave(t);
       return;
     }
     this.#expect(fit);
     // It may drift slowly, as a house does; but of a span the mean must say something.
-    this.#reference += (smooth - this.#reference) * (BLOCK_S / MOST_S);
+    this.#referenceS = Math.min(this.#referenceS + BLOCK_S, REFERENCE_S);
+    this.#reference += (smooth - this.#reference) * (BLOCK_S / this.#referenceS);
+    this.#look(this.#referenceS);
     if (this.#paused) {
       this.#paused = false;
       this.#spanW = this.#reference;
       this.span = { kind: 'steady', from: this.#backT ?? t, to: t };
     }
     if (this.span === null) return;
-    if (Math.abs(this.#reference - this.#spanW) > DRIFTED * limit) {
+    if (Math.abs(this.#reference - this.#spanW) > DRIFTED * limit + 2 * Math.sqrt(known)) {
       this.#spanW = this.#reference;
       this.span = { kind: 'steady', from: t, to: t };
     } else {
@@ -480,4 +512,9 @@ export class Settling {
     this.state = state;
     this.since = t;
   }
+}
+
+/** Whole finest means, s. */
+function roundS(seconds: number): number {
+  return BLOCK_S * Math.round(seconds / BLOCK_S);
 }

@@ -14,11 +14,17 @@ const TURNS = 5;
 /** Swings of less than so many thresholds may be scatter: then so many turns in a row have to be even. */
 const PLAIN_SWING = 2;
 const FAINT_TURNS = 7;
+/** Less than this part of the swings before and after is their ripple. */
+const RIPPLE_OF_SWING = 0.2;
 /** Periods of cycling differ by less than this factor, swings by less than that. */
 const EVEN_PERIODS = 1.8;
 const EVEN_SWINGS = 2.2;
 /** After so many times the longest period without a turn of its kind it has ended. */
 const OVERDUE = 1.7;
+/** What has swung once, twice, and goes on swinging must lie still for no longer than this, s. */
+const SINGLE_S = 120;
+const SWING_S = 180;
+const SWINGS_S = 900;
 
 export interface Turn {
   /** When it was clear, ms. */
@@ -47,15 +53,18 @@ export class Turns {
   #from = 0;
   #count = 0;
   #cycling = false;
+  /** Of the last cycles. */
+  #swing = 0;
   /** How far it has to come back, as last told. */
   #threshold = 0;
 
   /**
    * Takes the next value.
-   * @param threshold how far it has to come back for a turn
+   * @param least how far it has to come back for a turn; in cycles, more than their ripple
    * @returns whether this was a turn
    */
-  add(t: number, value: number, threshold: number): boolean {
+  add(t: number, value: number, least: number): boolean {
+    const threshold = this.#cycling ? Math.max(least, RIPPLE_OF_SWING * this.#swing) : least;
     this.#threshold = threshold;
     if (value > this.#high) {
       this.#high = value;
@@ -80,7 +89,24 @@ export class Turns {
 
   #push(turn: Turn): void {
     this.list.push(turn);
+    this.#forgetRipple();
     if (this.list.length > KEPT) this.list.shift();
+  }
+
+  /** Ripple between two far larger swings, at the foot or the top of a wave, is part of it: one turn. */
+  #forgetRipple(): void {
+    const { list } = this;
+    const range = (i: number): number =>
+      Math.abs((list[i]?.value ?? NaN) - (list[i - 1]?.value ?? NaN));
+    const newest = list.length - 1;
+    const small = RIPPLE_OF_SWING * range(newest);
+    let first = newest - 1;
+    while (range(first) < small) first--;
+    const last = list[newest - 1];
+    if (last === undefined || first === newest - 1 || !(range(first) >= small)) return;
+    const values = list.slice(first, newest).map(({ value }) => value);
+    last.value = last.rising ? Math.min(...values) : Math.max(...values);
+    list.splice(first, newest - 1 - first);
   }
 
   /** The largest size among a value and what was seen since the last turns: what a band is a part of. */
@@ -103,20 +129,34 @@ export class Turns {
   }
 
   /**
-   * How long a swing takes, s: from the last turn but one to the last; null before the second turn. It
-   * is `sure` when the swing before took about as long.
+   * For how long what has swung must lie still to be believed, s: as long as its swing there and back
+   * took. After two like swings another may be under way, so then for longer. 0 where it has not swung.
+   * @param value where it is now, at `t`
+   * @param beganT when the stretch that is looked at began, ms
+   * @param least swings of less are the hover's
    */
-  get swing(): { s: number; sure: boolean } | null {
-    const [first, before, last] = this.list.slice(-3);
-    if (first === undefined || before === undefined) return null;
-    if (last === undefined) return { s: (before.t - first.t) / 1000, sure: false };
+  restS(t: number, value: number, beganT: number, least: number): number {
+    const [first, before, last] = [this.list.at(-3), this.list.at(-2), this.list.at(-1)];
+    if (last === undefined) return 0;
+    const underWay = Math.abs(value - last.value);
+    const swung = before === undefined ? 0 : Math.abs(last.value - before.value);
+    if (Math.max(underWay, swung) < least) return 0;
+    if (before === undefined) return Math.min(SINGLE_S, (last.t - beganT) / 1000);
     const s = (last.t - before.t) / 1000;
-    const earlier = (before.t - first.t) / 1000;
-    return { s, sure: Math.max(s, earlier) < 2 * Math.min(s, earlier) };
+    const goesOn =
+      first !== undefined &&
+      alike(s, (before.t - first.t) / 1000) &&
+      alike(swung, Math.abs(before.value - first.value)) &&
+      underWay < 2 * swung &&
+      (t - last.t) / 1000 < OVERDUE * s;
+    return Math.min(goesOn ? SWINGS_S : SWING_S, 2 * s);
   }
 
   /** The cycles that it is in at `t`, null where it is in none. */
-  cycle(t: number): CycleFound | null {
+  cycle(
+    t: number,
+    comesRound: (periodS: number, swing: number, cycling: boolean) => boolean = () => true,
+  ): CycleFound | null {
     const list = this.list;
     const last = list.at(-1);
     const n = list.length;
@@ -126,6 +166,7 @@ export class Turns {
       return null;
     }
     const longest = Math.max(...periods);
+    this.#swing = mean(swings);
     const even =
       longest < EVEN_PERIODS * Math.min(...periods) &&
       Math.max(...swings) < EVEN_SWINGS * Math.min(...swings);
@@ -141,6 +182,7 @@ export class Turns {
     const edges = list.slice(n - TURNS).filter((turn) => turn.rising);
     const [first, edge] = [edges.at(0), edges.at(-1)];
     if (first === undefined || edge === undefined) return this.#none();
+    if (!comesRound(mean(periods), mean(swings), this.#cycling)) return this.#none();
     if (!this.#cycling) {
       this.#cycling = true;
       this.#from = first.t;
@@ -194,6 +236,7 @@ export class Turns {
     for (const turn of this.list) turn.value *= ratio;
     this.#high *= ratio;
     this.#low *= ratio;
+    this.#swing *= ratio;
   }
 
   clear(): void {
@@ -204,6 +247,9 @@ export class Turns {
     this.#cycling = false;
   }
 }
+
+/** The first swing of a wave may be half as large as the next. */
+const alike = (a: number, b: number): boolean => Math.max(a, b) < 2.2 * Math.min(a, b);
 
 function mean(values: readonly number[]): number {
   return values.reduce((sum, value) => sum + value, 0) / values.length;

@@ -106,6 +106,7 @@ const SETTLING: SettlingSnapshot = {
   movedW: null,
   lookedS: null,
   aheadW: null,
+  hoverW: null,
   approachS: null,
   cycle: null,
   defrost: null,

@@ -44,6 +44,12 @@ describe('the sentence', () => {
     expect(said('Hall', unitWith({ settling: steady }), null, power)).toBe(
       `Hall: steady since ${clockMinutes(T0)} at 2.66 kW of cooling.`,
     );
+    const hovers = (hoverW: number): string =>
+      said('Hall', unitWith({ settling: { ...steady, hoverW } }), null, power);
+    expect(hovers(53)).toContain('at 2.66 kW of cooling, hovering by ±2 %.');
+    expect(hovers(21)).toContain('hovering by ±1 %.');
+    // Less than a per cent is nothing to speak of.
+    expect(hovers(19)).toContain('at 2.66 kW of cooling.');
     const noMode = unitWith({ mode: null, settling: steady });
     expect(said('Hall', noMode, null, power)).toBe(
       `Hall: steady since ${clockMinutes(T0)} at 2.66 kW.`,
@@ -111,7 +117,7 @@ describe('settling', () => {
     const doubts = standing.map((code) => doubtWith({ code }));
     const unit = unitWith({ settling: still, doubts });
     expect(plain(settlingWords(unit, T0 + 360_000, power))).toBe(
-      'Over the last 3 min it moved less than 1 %, and it would move less than 2 % in the next ten. This figure can be written down.',
+      'Over the last 3 min its mean moved less than 1 %, and it would move less than 2 % in the next ten. This figure can be written down.',
     );
   });
 
@@ -119,7 +125,7 @@ describe('settling', () => {
     const moved = (movedW: number, levelW: number): string =>
       plain(settlingWords(unitWith({ settling: { movedW, lookedS: 60, levelW } }), T0, power));
     expect(moved(27, 2640)).toBe(
-      'Over the last 1 min it moved less than 2 %. Wait before writing it down.',
+      'Over the last 1 min its mean moved less than 2 %. Wait before writing it down.',
     );
     expect(moved(0, 2640)).toContain('less than 1 %');
     expect(moved(21, 300)).toContain('less than 0.03 kW');
@@ -219,7 +225,7 @@ describe('settling', () => {
       [120, '5 %'],
     ] as const) {
       expect(words(aheadW)).toBe(
-        `Over the last 3 min it moved less than 1 %, and it would move less than ${share} in the next ten. This figure can be written down.`,
+        `Over the last 3 min its mean moved less than 1 %, and it would move less than ${share} in the next ten. This figure can be written down.`,
       );
     }
   });

@@ -2,7 +2,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { Approach, below, LEAST_MEANS } from '../../server/signal/approach.ts';
-import { randomStream } from '../../simulator/random.ts';
+import { Hover } from '../../server/signal/hover.ts';
+import { type Random, randomStream } from '../../simulator/random.ts';
 
 const STEP_S = 5;
 const N = 32;
@@ -14,9 +15,23 @@ const GRID = 1.44;
 const rise = (plateau: number, start: number, tauS: number, n = N): Float64Array =>
   Float64Array.from({ length: n }, (_, i) => plateau + start * Math.exp((-i * STEP_S) / tauS));
 
+/** Fitted twice, as a record is: the second time it is known how its means hover about the first fit. */
+function fitTwice(fit: Approach, y: Float64Array): boolean {
+  const hover = new Hover();
+  const known = y.filter((v) => v === v);
+  hover.begin(
+    0,
+    known.reduce((sum, v) => sum + v / known.length, 0),
+    false,
+  );
+  if (!fit.fit(y, y.length, STEP_S, hover)) return false;
+  hover.see(0, fit.rest, y.length);
+  return fit.fit(y, y.length, STEP_S, hover);
+}
+
 function fitted(y: Float64Array): Approach {
   const fit = new Approach();
-  expect(fit.fit(y, y.length, STEP_S)).toBe(true);
+  expect(fitTwice(fit, y)).toBe(true);
   return fit;
 }
 
@@ -60,8 +75,8 @@ describe('an exponential without noise', () => {
 
   test('of too few means nothing is said', () => {
     const fit = new Approach();
-    expect(fit.fit(rise(2500, -800, 60), LEAST_MEANS - 1, STEP_S)).toBe(false);
-    expect(fit.fit(new Float64Array(N).fill(NaN), N, STEP_S)).toBe(false);
+    expect(fitTwice(fit, rise(2500, -800, 60, LEAST_MEANS - 1))).toBe(false);
+    expect(fitTwice(fit, new Float64Array(N).fill(NaN))).toBe(false);
   });
 });
 
@@ -91,75 +106,74 @@ describe('a constant', () => {
     }
   });
 
-  test('with scatter: its mean, and the jitter of single means', () => {
+  test('with scatter: its mean', () => {
     const random = randomStream(2, 'constant');
     const fit = fitted(Float64Array.from({ length: N }, () => 2500 + 20 * random.normal()));
-    expect(fit.jitter).toBeGreaterThan(14);
-    expect(fit.jitter).toBeLessThan(27);
     expect(Math.abs(fit.plateau().value - fit.level)).toBeLessThan(10);
     expect(fit.identified).toBe(true);
   });
-
-  test('a rise does not count as jitter', () => {
-    expect(fitted(rise(2500, -800, 100)).jitter).toBeLessThan(2);
-  });
 });
 
+/** Noise of neighbours that resemble each other so much: AR(1). */
+function noise(n: number, likeness: number, random: Random): Float64Array {
+  let value = random.normal();
+  return Float64Array.from({ length: n }, () => {
+    const now = value;
+    value = likeness * value + Math.sqrt(1 - likeness ** 2) * random.normal();
+    return now;
+  });
+}
+
 /**
- * How often the plateau's interval holds the truth. It is laid out for 95 %; between the time
- * constants of the grid it is wider than it need be, and where neighbours resemble each other more
- * than 32 means can show it is narrower (forecast.ts takes it wider). Time constants are lognormal
- * about 80 s as the tool takes them to be.
+ * How often the plateau's interval holds the truth where it is known how the figure hovers. It is laid
+ * out for 95 %; between the time constants of the grid it is wider than it need be. Time constants are
+ * lognormal about 80 s as the tool takes them to be.
  */
 describe('its interval over 1,000 seeded curves', () => {
   test.each([
-    { what: 'a constant, white', start: 0, likeness: 0, scatter: 5, least: 0.94, most: 0.99 },
-    { what: 'a constant, white', start: 0, likeness: 0, scatter: 20, least: 0.94, most: 0.99 },
-    {
-      what: 'a constant, AR(1) 0.3',
-      start: 0,
-      likeness: 0.3,
-      scatter: 20,
-      least: 0.93,
-      most: 0.98,
-    },
-    {
-      what: 'a constant, AR(1) 0.6',
-      start: 0,
-      likeness: 0.6,
-      scatter: 20,
-      least: 0.9,
-      most: 0.97,
-    },
-    { what: 'a rise, white', start: -500, likeness: 0, scatter: 5, least: 0.96, most: 1 },
-    { what: 'a rise, white', start: -500, likeness: 0, scatter: 20, least: 0.95, most: 1 },
-    { what: 'a rise, AR(1) 0.3', start: -500, likeness: 0.3, scatter: 20, least: 0.93, most: 0.99 },
-    { what: 'a rise, AR(1) 0.6', start: -500, likeness: 0.6, scatter: 20, least: 0.92, most: 0.98 },
-  ])(
-    '$what, $scatter W: between $least and $most',
-    ({ what, start, likeness, scatter, ...aim }) => {
-      const fit = new Approach();
-      let held = 0;
-      let told = 0;
-      for (let run = 0; run < 1000; run++) {
-        const random = randomStream(run, `${what} ${scatter}`);
-        const y = rise(2500, start, 80 * Math.exp(0.7 * random.normal()));
-        let noise = random.normal();
-        for (let i = 0; i < N; i++) {
-          y[i] = (y[i] ?? NaN) + scatter * noise;
-          noise = likeness * noise + Math.sqrt(1 - likeness ** 2) * random.normal();
-        }
-        fit.fit(y, N, STEP_S);
-        if (!fit.identified) continue;
-        told++;
-        const { value, u95 } = fit.plateau();
-        if (Math.abs(value - 2500) <= u95) held++;
-      }
-      expect(told).toBeGreaterThan(900);
-      expect(held / told).toBeGreaterThan(aim.least);
-      expect(held / told).toBeLessThanOrEqual(aim.most);
-    },
-  );
+    { what: 'a constant, white', start: 0, likeness: 0, scatter: 5 },
+    { what: 'a constant, white', start: 0, likeness: 0, scatter: 20 },
+    { what: 'a constant, AR(1) 0.3', start: 0, likeness: 0.3, scatter: 20 },
+    { what: 'a constant, AR(1) 0.6', start: 0, likeness: 0.6, scatter: 20 },
+    { what: 'a rise, white', start: -500, likeness: 0, scatter: 5 },
+    { what: 'a rise, white', start: -500, likeness: 0, scatter: 20 },
+    { what: 'a rise, AR(1) 0.3', start: -500, likeness: 0.3, scatter: 20 },
+    { what: 'a rise, AR(1) 0.6', start: -500, likeness: 0.6, scatter: 20 },
+  ])('$what, $scatter W', ({ what, start, likeness, scatter }) => {
+    const fit = new Approach();
+    const hover = new Hover();
+    for (let look = 0; look < 300; look++) {
+      hover.begin(0, 2500, true);
+      const random = randomStream(look, `hover ${what} ${scatter}`);
+      hover.see(
+        0,
+        noise(64, likeness, random).map((v) => scatter * v),
+        64,
+      );
+    }
+    hover.begin(0, 2500, true);
+    let held = 0;
+    const off: number[] = [];
+    const claimed: number[] = [];
+    for (let run = 0; run < 1000; run++) {
+      const random = randomStream(run, `${what} ${scatter}`);
+      const y = rise(2500, start, 80 * Math.exp(0.7 * random.normal()));
+      noise(N, likeness, random).forEach((v, i) => (y[i] = (y[i] ?? NaN) + scatter * v));
+      fit.fit(y, N, STEP_S, hover);
+      if (!fit.identified) continue;
+      const { value, u95 } = fit.plateau();
+      off.push(Math.abs(value - 2500));
+      claimed.push(u95);
+      if (Math.abs(value - 2500) <= u95) held++;
+    }
+    expect(off.length).toBeGreaterThan(900);
+    expect(held / off.length).toBeGreaterThan(0.94);
+    // Longer means than were seen may hover too, and a constant may be the end of a slow rise: wider
+    // than it need be, but by no more than this.
+    const quantile = (values: number[], q: number): number =>
+      values.sort((a, b) => a - b)[Math.floor(q * values.length)] ?? NaN;
+    expect(quantile(claimed, 0.5)).toBeLessThan((start === 0 ? 3 : 1.3) * quantile(off, 0.95));
+  });
 });
 
 describe('what must not matter', () => {
@@ -220,8 +234,6 @@ describe('what must not matter', () => {
         const [one, other] = [fitted(y), fitted(y.map((v) => v + more))];
         expect(other.level - one.level).toBeCloseTo(more, 6);
         expect(other.rms).toBeCloseTo(one.rms, 5);
-        expect(other.jitter).toBeCloseTo(one.jitter, 5);
-        expect(other.recent).toBeCloseTo(one.recent, 5);
         if (!one.identified || !other.identified) return;
         const apart = Math.abs(other.plateau().value - more - one.plateau().value);
         expect(apart).toBeLessThan(Math.max(one.plateau().u95, other.plateau().u95));

@@ -1,5 +1,6 @@
 /** What is told to a unit, when, and what that does to settling: restarts, airflow, defrosts. */
 import { describe, expect, test } from 'vitest';
+import { BLOCK_S, KEPT } from '../../server/signal/block-means.ts';
 import { near, Play, step, T0 } from './play.ts';
 
 describe('a change that is told late', () => {
@@ -12,8 +13,8 @@ describe('a change that is told late', () => {
 
   test.each([1, 7, 20, 44, 63, 100])('by %i s: what lies after it is kept', (agoS) => {
     const [prompt, late] = [toldAfter(0), toldAfter(agoS)];
-    // Blocks begin elsewhere, no more than that.
-    expect(Math.abs(late.steadyAt(720) - prompt.steadyAt(720))).toBeLessThan(30);
+    // Blocks begin elsewhere, and how it hovers was learnt on the way: no more than that.
+    expect(Math.abs(late.steadyAt(720) - prompt.steadyAt(720))).toBeLessThan(35);
     const shown = (play: Play): number =>
       play.between(700).find(({ plateauW }) => plateauW !== null)?.s ?? NaN;
     expect(Math.abs(shown(late) - shown(prompt))).toBeLessThan(15);
@@ -33,7 +34,7 @@ describe('a change that is told late', () => {
   test('by longer than is kept, it begins with what is', () => {
     const play = new Play().run(2000, 3000).tell(1500).run(200, 3000);
     expect(play.steadyAt(2000)).toBeLessThan(2070);
-    expect(play.spans.at(-1)?.from).toBeGreaterThan(1700);
+    expect(play.spans.at(-1)?.from).toBeGreaterThanOrEqual(2000 - KEPT * BLOCK_S);
   });
 
   test('it ends a steady span, and a plateau is said from the level that was before', () => {
