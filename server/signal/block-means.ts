@@ -127,6 +127,20 @@ export class BlockMeans {
     return sum / n;
   }
 
+  /** The mean over the `seconds` that ended `agoS` ago; NaN where nothing of them is kept in fine steps. */
+  meanBefore(agoS: number, seconds: number): number {
+    let sum = 0;
+    let n = 0;
+    const first = Math.round(agoS / BLOCK_S);
+    for (let back = first; back < first + seconds / BLOCK_S; back++) {
+      const mean = this.last(0, back);
+      if (mean !== mean) continue;
+      sum += mean;
+      n++;
+    }
+    return sum / n;
+  }
+
   /**
    * Forgets all but the last `seconds`, as far as whole finest blocks of them are kept: nothing older
    * is left. With none to keep, the next block begins now.

@@ -101,8 +101,17 @@ export class Forecast {
     return this.#movedS;
   }
 
-  /** Looks at the newest mean, `smooth`, the level over the last ten seconds, `agedS` after it began. */
-  watch(means: BlockMeans, smooth: number, agedS: number, hover: Hover): void {
+  /**
+   * Looks at the newest mean, `smooth`, the level over the last ten seconds, `agedS` after it began.
+   * @param levels of how many lengths the means are looked at: of what is gone through again only one
+   */
+  watch(
+    means: BlockMeans,
+    smooth: number,
+    agedS: number,
+    hover: Hover,
+    levels = MOVED_LEVELS,
+  ): void {
     const pace =
       Math.abs(means.last(0) + means.last(0, 1) - means.last(0, 2) - means.last(0, 3)) /
       (4 * BLOCK_S);
@@ -117,7 +126,7 @@ export class Forecast {
     }
     // Means of every length are looked at: of a noisy figure only the longer ones tell.
     let most = 0;
-    for (let level = 0; level < MOVED_LEVELS; level++) {
+    for (let level = 0; level < levels; level++) {
       if (means.count(level) === 0) break;
       const off = level === 0 ? smooth : means.last(level);
       const limit = Math.max(

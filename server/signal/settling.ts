@@ -77,6 +77,8 @@ const COURSE_S = 30;
 const DEAD_TIME_S = 140;
 /** What moves by itself began to move no longer ago than this, s. */
 const ONSET_S = 60;
+/** The level before is the mean of so many seconds. */
+const BEFORE_S = 60;
 /** A steady span is ended, and the next begun, when it has drifted so far from its beginning. */
 const DRIFTED = 1.5;
 /** The shown level is the mean of so many seconds. */
@@ -164,8 +166,9 @@ export class Settling {
    *   it was before is no level to come from
    */
   restart(t: number, jumps = false): void {
-    const before = this.#judged === 'steady' ? this.#reference : this.#level();
-    this.#begin(t, (this.#newestT - t) / 1000, jumps || Number.isNaN(before) ? null : before);
+    const agoS = (this.#newestT - t) / 1000;
+    const before = this.#judged === 'steady' ? this.#steadyBefore(agoS) : this.#level();
+    this.#begin(t, agoS, jumps || Number.isNaN(before) ? null : before);
     this.#told = !jumps && !Number.isNaN(before);
     if (jumps) this.#recent.fill(NaN);
     this.#forgetTurns();
@@ -248,7 +251,7 @@ export class Settling {
     const n = this.#means.count(0);
     for (let back = n - 1; back >= 0; back--) {
       const mean = this.#means.last(0, back);
-      this.forecast.watch(this.#means, mean, (n - back) * BLOCK_S, this.#hover);
+      this.forecast.watch(this.#means, mean, (n - back) * BLOCK_S, this.#hover, 1);
     }
     this.#judged = 'settling';
     this.#paused = false;
@@ -299,10 +302,16 @@ export class Settling {
     return this.#awayS >= COLLAPSE_S;
   }
 
+  /** The level of a steady figure before the last `agoS` seconds: it may have drifted from its mean. */
+  #steadyBefore(agoS: number): number {
+    const before = this.#means.meanBefore(agoS, BEFORE_S);
+    return before === before ? before : this.#reference;
+  }
+
   /** It has moved away by itself: it settles anew from there, and no dead time is left. */
   #leave(t: number): void {
     this.#endedT = this.span?.to ?? this.#endedT;
-    this.#begin(t, ONSET_S, this.#reference);
+    this.#begin(t, ONSET_S, this.#steadyBefore(ONSET_S));
     this.#become('settling', t);
   }
 

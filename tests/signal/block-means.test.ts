@@ -162,15 +162,23 @@ describe('forgetting', () => {
   });
 });
 
+test('the mean of a time that is over', () => {
+  const means = filled(Array.from({ length: 1000 }, (_, s) => s));
+  expect(means.meanBefore(0, 60)).toBeCloseTo(means.mean(60), 9);
+  // Seconds count up: those that ended 100 ago lie that much lower.
+  expect(means.meanBefore(100, 60)).toBeCloseTo(means.mean(60) - 100, 9);
+  expect(means.meanBefore(KEPT * BLOCK_S, 60)).toBeNaN();
+});
+
 test('rescaled, all that is kept is, and the open block with it', () => {
-  const values = Array.from({ length: 1283 }, (_, s) => 1000 + s);
+  const values = Array.from({ length: 1603 }, (_, s) => 1000 + s);
   const rescaled = filled(values);
   rescaled.rescale(1.07);
   const anew = filled(values.map((v) => 1.07 * v));
   for (const means of [rescaled, anew]) for (const v of [2000, 2010]) means.add(v);
   for (let level = 0; level < LEVELS; level++) {
     const n = Math.min(KEPT, anew.count(level));
-    expect(n).toBeGreaterThan(7);
+    expect(n).toBeGreaterThan(9);
     blocks(rescaled, level, n).forEach((value, i) => {
       expect(value).toBeCloseTo(blocks(anew, level, n)[i] ?? NaN, 9);
     });
