@@ -12,14 +12,15 @@
  * moved yet, it may be dead time: then steady has to wait. Where it is heading meanwhile: forecast.ts.
  */
 import type { Approach } from './approach.ts';
-import { band, tolerance, within } from './bands.ts';
+import { tolerance } from './bands.ts';
 import { BLOCK_S, BlockMeans, LEVELS } from './block-means.ts';
 import { Course } from './course.ts';
+import { Cycles } from './cycles.ts';
 import { Forecast } from './forecast.ts';
 import { Hover } from './hover.ts';
-import { Jitter } from './jitter.ts';
 import { Rhythm } from './rhythm.ts';
-import { type CycleFound, Turns } from './turns.ts';
+import { hoversLittle, SteadyMean } from './steady-mean.ts';
+import type { CycleFound } from './turns.ts';
 
 export type SettlingState = 'waiting' | 'settling' | 'steady' | 'cycling';
 
@@ -47,40 +48,21 @@ const AHEAD_S = 600;
 const ENTER = 0.54;
 /** And so surely must the course alone not move it further. */
 const COURSE = 0.74;
-/** It has left when a mean is off by so many tolerances and so many standard deviations of the hover. */
-const LEAVE = 1;
-const LEAVE_SD = 3.5;
-/** A swing of less than so many of these is the hover's. */
-const SWING = 6;
-/** Nor are swings larger than this part of the level. */
-const LARGE = 0.13;
-/** So many standard deviations of the quick part of the hover are no turn. */
-const RIPPLE = 2.5;
-/** How like a swing must be to the one before to be a cycle: correlation; a large one, and one that goes on. */
-const ROUND = 0.92;
-const ROUND_LARGE = 0.77;
-const STAYS_ROUND = 0.45;
-/** What wanders by more than this part of the level (standard deviation) swings, and is no hover. */
-const HOVER_MOST = 0.05;
-/** The mean it is held against is that of so many seconds. */
-const REFERENCE_S = 600;
-/** So many seconds in a row further than twice `within` end steady at once. */
-const COLLAPSE_S = 5;
-/** Looked at for so long at least and at most, s; readings that come seldom: so many of them. */
+/** Looked at for so long at least, s; readings that come seldom: so many of them. */
 const LEAST_S = 65;
 const LEAST_READINGS = 3;
 /** And at the beginning of a visit, when nobody knows what was before, s. */
 const FIRST_S = 120;
 /** A course is fitted to so long at least, s. */
 const COURSE_S = 30;
+/** The course of a steady figure is looked at once in so many finest means. */
+const LOOK_BLOCKS = 8;
 /** When something was told and nothing has moved since, it may yet, s. */
 const DEAD_TIME_S = 140;
 /** What moves by itself began to move no longer ago than this, s. */
 const ONSET_S = 60;
 /** The level before is the mean of so many seconds. */
 const BEFORE_S = 60;
-/** A steady span is ended, and the next begun, when it has drifted so far from its beginning. */
-const DRIFTED = 1.5;
 /** The shown level is the mean of so many seconds. */
 const LEVEL_S = 10;
 /** Not delivering for so long it is off, s. */
@@ -97,7 +79,6 @@ export class Settling {
   span: Span | null = null;
   /** True in the second in which a cycle ends and the next begins. */
   cycleEnds = false;
-  cycle: CycleFound | null = null;
   readonly forecast = new Forecast();
   /** Mean of the last seconds, W; null where one of them is not known. How far it is behind, s. */
   levelW: number | null = null;
@@ -108,9 +89,14 @@ export class Settling {
   /** While steady: how far it may move in the next ten minutes, 95 % of what is likely, W. */
   aheadW: number | null = null;
 
+  /** The cycles that it is in; null where it is in none. */
+  get cycle(): CycleFound | null {
+    return this.#cycles.found;
+  }
+
   /** While steady: the mean of the last minutes, W. */
   get restW(): number | null {
-    return this.#judged === 'steady' ? this.#reference : null;
+    return this.#judged === 'steady' ? this.#mean.value : null;
   }
 
   /** While steady: how far it hovers to either side, as the amplitude of a wave that scatters as much, W. */
@@ -119,11 +105,9 @@ export class Settling {
   }
 
   readonly #means = new BlockMeans();
-  /** The same without a new beginning at every movement: what comes round is seen in it. */
-  readonly #record = new BlockMeans();
   readonly #course = new Course();
-  readonly #turns = new Turns();
-  readonly #jitter = new Jitter();
+  readonly #cycles = new Cycles();
+  readonly #mean = new SteadyMean();
   readonly #hover = new Hover();
   readonly #return = new Rhythm();
   readonly #supply = new Rhythm();
@@ -146,12 +130,6 @@ export class Settling {
   #paused = false;
   #backT: number | null = null;
   #offS = 0;
-  #awayS = 0;
-  /** The mean that a steady figure is held against, and that of its span's beginning. */
-  #reference = NaN;
-  /** Of so many seconds. */
-  #referenceS = 0;
-  #spanW = NaN;
   /** The end of the steady span that it left by itself, ms: the next one begins later. */
   #endedT = -Infinity;
 
@@ -171,14 +149,14 @@ export class Settling {
     this.#begin(t, agoS, jumps || Number.isNaN(before) ? null : before);
     this.#told = !jumps && !Number.isNaN(before);
     if (jumps) this.#recent.fill(NaN);
-    this.#forgetTurns();
+    this.#cycles.forget();
     if (this.state !== 'waiting') this.#become('settling', t);
   }
 
   /** A defrost has begun: until `resume` nothing is judged. */
   suspend(t: number): void {
     this.#begin(t, 0, null);
-    this.#forgetTurns();
+    this.#cycles.forget();
     this.#suspended = true;
     this.#become('settling', t);
   }
@@ -197,14 +175,12 @@ export class Settling {
    */
   rescale(ratio: number): void {
     this.#means.rescale(ratio);
-    this.#turns.rescale(ratio);
-    this.#record.rescale(ratio);
+    this.#cycles.rescale(ratio);
     this.#course.clear();
     this.#hover.rescale(ratio);
     this.forecast.rescale(ratio);
     for (let i = 0; i < LEVEL_S; i++) this.#recent[i] = (this.#recent[i] ?? NaN) * ratio;
-    this.#reference *= ratio;
-    this.#spanW *= ratio;
+    this.#mean.rescale(ratio);
     if (this.movedW !== null) this.movedW *= ratio;
     if (this.aheadW !== null) this.aheadW *= ratio;
   }
@@ -232,7 +208,7 @@ export class Settling {
       this.#empty = false;
       this.#onOff(t, delivers);
     }
-    if (this.#collapsed(value)) this.#leave(t);
+    if (this.#judged === 'steady' && this.#mean.collapsed(value, this.#hover)) this.#leave(t);
     this.forecast.second();
     if (this.#means.add(value)) this.#block(t);
     this.#show(t, delivers);
@@ -259,13 +235,6 @@ export class Settling {
     this.movedW = null;
     this.lookedS = null;
     this.aheadW = null;
-    this.#awayS = 0;
-  }
-
-  #forgetTurns(): void {
-    this.#turns.clear();
-    this.#record.clear();
-    this.cycle = null;
   }
 
   /** Without a figure for a while: a span ends there, and steady has to be seen again. */
@@ -279,7 +248,7 @@ export class Settling {
   /** For minutes there was no figure: nothing is known any more. */
   #lose(t: number): void {
     this.#begin(t, 0, null);
-    this.#forgetTurns();
+    this.#cycles.forget();
     this.#become('waiting', t);
   }
 
@@ -293,19 +262,10 @@ export class Settling {
     this.#offS = 0;
   }
 
-  /** True when a steady figure has plainly gone: waiting for means would show it as live. */
-  #collapsed(watts: number): boolean {
-    if (this.#judged !== 'steady') return false;
-    const far = Math.max(2 * within(this.#reference), 4.5 * this.#hover.sd);
-    const away = Math.abs(watts - this.#reference) > far;
-    this.#awayS = away ? this.#awayS + 1 : 0;
-    return this.#awayS >= COLLAPSE_S;
-  }
-
   /** The level of a steady figure before the last `agoS` seconds: it may have drifted from its mean. */
   #steadyBefore(agoS: number): number {
     const before = this.#means.meanBefore(agoS, BEFORE_S);
-    return before === before ? before : this.#reference;
+    return before === before ? before : this.#mean.value;
   }
 
   /** It has moved away by itself: it settles anew from there, and no dead time is left. */
@@ -318,19 +278,18 @@ export class Settling {
   /** What the means say when the next one is complete. */
   #block(t: number): void {
     const newest = this.#means.last(0);
-    this.#record.take(newest);
+    this.#cycles.take(newest);
     if (newest !== newest) return;
     const before = this.#means.last(0, 1);
     const smooth = before === before ? (newest + before) / 2 : newest;
     const { intervalS } = this;
-    this.#jitter.watch(this.#means, intervalS);
-    this.#turn(t, smooth);
+    this.#cycles.look(t, smooth, this.#means, this.#hover, intervalS);
+    this.#cycle(t);
     if (this.#judged === 'cycling') return;
     let base = 0;
     while (base < LEVELS - 1 && this.#means.lengthS(base) < 0.6 * intervalS) base++;
-    // A steady figure's course is looked at seldom; whether it leaves, each time.
     const steady = this.#judged === 'steady';
-    if (!steady || this.#course.fit === null || this.#means.count(0) % 8 === 0)
+    if (!steady || this.#course.fit === null || this.#means.count(0) % LOOK_BLOCKS === 0)
       this.#course.look(
         this.#means,
         base,
@@ -345,28 +304,8 @@ export class Settling {
     else this.#settle(t, fit, smooth);
   }
 
-  /** Whether a swing is as it was a period ago, and two: a hover forgets. */
-  #comesRound(periodS: number, large: boolean, cycling: boolean): boolean {
-    const like = this.#record.likeness(2 * periodS, periodS);
-    if (cycling) return like > STAYS_ROUND;
-    const round = large ? ROUND_LARGE : ROUND;
-    return like > round && this.#record.likeness(periodS, 2 * periodS) > round - 0.1;
-  }
-
-  #turn(t: number, smooth: number): void {
-    const threshold = Math.max(
-      band(this.#turns.reach(smooth)),
-      5 * this.#jitter.of(1),
-      RIPPLE * this.#hover.quickSd,
-    );
-    const turned = this.#turns.add(t, smooth, threshold);
-    if (turned && this.#turns.last?.rising === true) {
-      this.cycleEnds = true;
-      this.#turns.countCycle();
-    }
-    this.cycle = this.#turns.cycle(t, (periodS, swing, cycling) =>
-      this.#comesRound(periodS, swing > LARGE * this.#turns.reach(smooth), cycling),
-    );
+  #cycle(t: number): void {
+    this.cycleEnds = this.#cycles.ends;
     if (this.cycle !== null) {
       const { from, to } = this.cycle;
       if (this.#judged !== 'cycling') this.#begin(t, LEVEL_S, null);
@@ -387,8 +326,7 @@ export class Settling {
     const agedS = (t - this.#beganT) / 1000;
     // What has moved lies still when it does so since then.
     const sinceS = agedS - (this.forecast.movedS ?? Infinity);
-    const hovers = Math.min(SWING * this.#hover.sd, LARGE * this.#turns.reach(smooth));
-    const restS = this.#turns.restS(t, smooth, this.#beganT, hovers);
+    const restS = this.#cycles.restS(t, smooth, this.#beganT, this.#hover);
     const leastS = roundS(Math.max(this.#leastS, restS));
     const waited = !this.#told || sinceS >= LEAST_S || agedS >= DEAD_TIME_S;
     const limit = tolerance(fit.level);
@@ -413,12 +351,10 @@ export class Settling {
       course >= COURSE &&
       t >= this.#notBefore &&
       this.#offS === 0 &&
-      this.#hover.sd <= HOVER_MOST * Math.abs(fit.level)
+      hoversLittle(this.#hover, fit.level)
     ) {
       this.#judged = 'steady';
-      this.#reference = this.#means.mean(spanS);
-      this.#referenceS = spanS;
-      this.#spanW = this.#reference;
+      this.#mean.begin(this.#means, spanS);
       const sinceT = Math.max(this.#notBefore, this.#beganT, this.#endedT + 1000);
       const from = Math.max(t - 1000 * spanS + 1000, sinceT);
       this.span = { kind: 'steady', from, to: t };
@@ -432,7 +368,7 @@ export class Settling {
       this.#means,
       waited || sinceS >= 0 ? fit : null,
       smooth,
-      this.#turns.since(this.#beganT) > 1,
+      this.#cycles.turnedBack(this.#beganT),
       waitS,
     );
   }
@@ -449,37 +385,24 @@ export class Settling {
     this.aheadW = (this.aheadW ?? ahead) + (ahead - (this.aheadW ?? ahead)) * (BLOCK_S / LEAST_S);
   }
 
-  /** While it is steady: has it left? Means of every length are held against what hovers alone. */
+  /** While it is steady: has it left? */
   #stay(t: number, fit: Approach, smooth: number, base: number): void {
-    const limit = tolerance(this.#reference);
-    const known = this.#hover.varianceOf(this.#referenceS);
-    if (this.#hover.sd > 1.15 * HOVER_MOST * Math.abs(this.#reference)) {
-      this.#leave(t);
-      return;
-    }
-    for (let level = base; level < LEVELS; level++) {
-      const seconds = this.#means.lengthS(level);
-      if (seconds > this.#referenceS) break;
-      if (this.#means.count(level) * seconds < BLOCK_S * this.#means.count(0)) continue;
-      const off = Math.abs(this.#means.last(level) - this.#reference);
-      if (!(off > LEAVE * limit + LEAVE_SD * Math.sqrt(this.#hover.varianceOfBlock(level) + known)))
-        continue;
+    const mean = this.#mean;
+    if (mean.isLeft(this.#means, this.#hover, base)) {
       this.#leave(t);
       return;
     }
     this.#expect(fit);
-    // It may drift slowly, as a house does; but of a span the mean must say something.
-    this.#referenceS = Math.min(this.#referenceS + BLOCK_S, REFERENCE_S);
-    this.#reference += (smooth - this.#reference) * (BLOCK_S / this.#referenceS);
-    this.#look(this.#referenceS);
+    mean.take(smooth);
+    this.#look(mean.seconds);
     if (this.#paused) {
       this.#paused = false;
-      this.#spanW = this.#reference;
+      mean.newSpan();
       this.span = { kind: 'steady', from: this.#backT ?? t, to: t };
     }
     if (this.span === null) return;
-    if (Math.abs(this.#reference - this.#spanW) > DRIFTED * limit + 2 * Math.sqrt(known)) {
-      this.#spanW = this.#reference;
+    if (mean.hasDrifted(this.#hover)) {
+      mean.newSpan();
       this.span = { kind: 'steady', from: t, to: t };
     } else {
       this.span.to = t;
