@@ -84,6 +84,43 @@ describe('steady seconds', () => {
   });
 });
 
+describe('a flat stretch', () => {
+  // Settled from second 400 to 999: from its third minute on that is 420 s.
+  const flat = (state: (i: number) => State, segment: Partial<Segment> = {}) => {
+    const visit: Visit = { ...visitOf(1000, segment), source: 'hover' };
+    return figuresOf(visit, saying(visit, state));
+  };
+
+  it('is asked from its third minute on', () => {
+    const expected = { flats: 1, flatS: 420, flatSteadyS: 420, flatChanges: 0, flatCyclingS: 0 };
+    expect(flat(() => 'steady')).toMatchObject(expected);
+    expect(flat(() => 'steady', { toldAt: 450 })).toMatchObject({ flats: 1, flatS: 370 });
+    expect(flat(() => 'steady', { settledAt: 600 })).toMatchObject({ flats: 0, flatS: 0 });
+  });
+
+  it('the first call is no needless change, each later one is', () => {
+    const late = flat((i) => (i < 600 ? 'settling' : 'steady'));
+    expect(late).toMatchObject({ flatSteadyS: 400, flatChanges: 0 });
+    const flickers = flat((i) => (i >= 700 && i < 710 ? 'settling' : 'steady'));
+    expect(flickers).toMatchObject({ flatSteadyS: 410, flatChanges: 2 });
+    const cycles = flat((i) => (i >= 650 && i < 700 ? 'cycling' : 'steady'));
+    expect(cycles).toMatchObject({ flatSteadyS: 370, flatCyclingS: 50, flatChanges: 2 });
+  });
+
+  it('steady is false where the mean since then is not that of the next ten minutes', () => {
+    const visit = visitOf(0, { toldAt: ACT });
+    const seen = saying(visit, (i) => (i >= SETTLED ? 'steady' : 'settling'));
+    seen.since.fill(SETTLED);
+    visit.levelW = visit.trueW.map((w) => w);
+    // 480 s: of the last two minutes nobody knows where they go.
+    expect(figuresOf(visit, seen)).toMatchObject({ judgedS: 480, movedS: 0 });
+    visit.levelW.fill(PLATEAU_W - 95, 700);
+    // Before: 95 W · 300/(999 − i) > 2 % of what comes, from 515 on; after: 95 W · 300/(i − 399) > 2 %
+    // of 2905 W, to the end of what is asked, 879.
+    expect(figuresOf(visit, seen)).toMatchObject({ judgedS: 480, movedS: 699 - 514 + 879 - 699 });
+  });
+});
+
 describe('the delay', () => {
   const delaysOf = (state: (i: number) => State, segment: Partial<Segment> = {}): number[] => {
     const visit = visitOf(1000, segment);

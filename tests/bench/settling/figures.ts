@@ -2,8 +2,7 @@
  * How good what was said of a visit is, against what was so.
  *
  * The final value of a segment is the mean of the measured total over its last two minutes, ten where it
- * may hover; where the
- * plateau itself drifts, brought back along that drift to when the truth had settled.
+ * may hover; where the plateau itself drifts, brought back along that drift to when the truth had settled.
  */
 import { forecasts } from './forecast-figures.ts';
 import { falseSteady, flatStretch, meansOf } from './flat-figures.ts';
