@@ -61,7 +61,7 @@ export function placeErrors(
       weight * latent,
     );
     addSquares(own, weight, total * u, sensible * u, latent * u);
-    const group = shared[p.shared];
+    const group = p.shared < 0 ? undefined : shared[p.shared];
     if (group !== undefined) add(group.t, weight * total, weight * sensible, weight * latent);
     let dW = 0;
     if (p.humidityRatio !== null) {

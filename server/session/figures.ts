@@ -138,12 +138,10 @@ export function figuresOf(
     rangeDoubts(c, u, supAir, found);
   }
   const ofTotal = (uW: number): number => (1.96 * uW) / Math.abs(c.totalW);
-  for (const single of [
-    even.return.doubt(retAir.probes.length, ofTotal(u.uReturnSpreadW)),
-    even.supply.doubt(supAir.probes.length, ofTotal(u.uSupplySpreadW)),
-  ]) {
-    if (single !== null) found.push(single);
-  }
+  const atReturn = even.return.doubt(retAir.probes.length, ofTotal(u.uReturnSpreadW));
+  if (atReturn !== null) found.push(atReturn);
+  const atSupply = even.supply.doubt(supAir.probes.length, ofTotal(u.uSupplySpreadW));
+  if (atSupply !== null) found.push(atSupply);
   return { figures, budgeted: { capacity: c, inputs, total: u.total } };
 }
 
