@@ -69,6 +69,11 @@ export class EvennessOf {
     };
   }
 
+  /** Whether a walk is known that holds for the probes there. */
+  get isWalked(): boolean {
+    return this.#walked !== null;
+  }
+
   /** A probe there hangs elsewhere, or is corrected otherwise: what was walked is of the past. */
   forgetWalk(): void {
     this.#walked = null;

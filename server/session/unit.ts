@@ -272,6 +272,10 @@ export class UnitRecord {
     return budgetOf(this.id, t, u95, budget, nameOf, {
       checked: !doubted('check-missing'),
       measured: !doubted('airflow-not-measured'),
+      walked: {
+        return: this.evenness.return.isWalked,
+        supply: this.evenness.supply.isWalked,
+      },
     });
   }
 
