@@ -235,7 +235,7 @@ export class Session {
         );
       }
     }
-    snapshot.sum = sumOf([...this.units.values()]);
+    snapshot.sum = sumOf(this.units.values());
     this.#walks.second(t, this.#pressure.pa);
     this.latest = snapshot;
     this.#sink.snapshot(snapshot);

@@ -1,7 +1,8 @@
 /** The budget of an interval in words: what each part is called, and how much of the doubt it is. */
-import type { Budget, BudgetLine, ProbeState } from '../../server/protocol.ts';
+import type { Budget, BudgetLine, ProbeState, UnitSetup } from '../../server/protocol.ts';
 import { figure, NO_FIGURE, percent } from './figures.ts';
 import type { Scale } from './scales.ts';
+import type { WalkPlace } from './walk.ts';
 
 /** A part below this share of the variance is gathered with the other small ones. */
 const SMALL_SHARE = 0.03;
@@ -108,10 +109,15 @@ export function budgetRows(budget: Budget, probes: Names, power: Scale): BudgetR
   return rows;
 }
 
-/** Whether a walk along the outlet, or the intake, is: uneven air is the largest part. */
-export function walkWouldHelp(budget: Budget): boolean {
+/**
+ * Where a walk would make the doubt smaller: uneven air there is the largest part, and nobody has walked
+ * along it. Null: nowhere.
+ */
+export function placeToWalk(budget: Budget, evenness: UnitSetup['evenness']): WalkPlace | null {
   const [first] = alike(budget.items).sort((a, b) => b.share - a.share);
-  return first?.kind === 'spread';
+  if (first?.kind !== 'spread') return null;
+  const place = first.of === 'return' ? 'return' : 'supply';
+  return evenness[place].from === 'walked' ? null : place;
 }
 
 /**

@@ -78,23 +78,3 @@ export interface BudgetItem {
   /** Excess kurtosis of its distribution. */
   shape: number;
 }
-
-/**
- * Takes the errors of a capacity one by one. They are summed up for each unit in each second, and
- * listed only now and then: so no list is made of them for the sums.
- */
-export interface ErrorSink {
-  /**
-   * @param kind of the error, and whose it is: see `BudgetItem`
-   * @param error its size
-   * @param total what one unit of it does to the outputs, W
-   */
-  add(
-    kind: BudgetKind,
-    of: string | null,
-    error: Uncertain,
-    total: number,
-    sensible: number,
-    latent: number,
-  ): void;
-}

@@ -7,8 +7,9 @@
  * check cannot see) are one input that moves them all.
  */
 import { type AirModel, REAL_AIR } from './air-model.ts';
-import type { BudgetInputs, BudgetItem, ErrorSink, PlaceProbe } from './budget-inputs.ts';
+import type { BudgetInputs, BudgetItem, PlaceProbe } from './budget-inputs.ts';
 import type { Capacity } from './capacity.ts';
+import { ErrorList } from './error-list.ts';
 import { gradients, type Side } from './gradients.ts';
 import { none, placeErrors, type Three, UNKNOWN } from './place-errors.ts';
 
@@ -20,21 +21,9 @@ export function capacityBudget(
   x: BudgetInputs,
   model: AirModel = REAL_AIR,
 ): BudgetItem[] {
-  const items: BudgetItem[] = [];
-  const list: ErrorSink = {
-    add(kind, of, { u, shape }, total, sensible, latent) {
-      items.push({
-        kind,
-        of,
-        totalW: total * u,
-        sensibleW: sensible * u,
-        latentW: latent * u,
-        shape,
-      });
-    },
-  };
-  eachError(result, x, list, model);
-  return items;
+  const errors = new ErrorList();
+  eachError(result, x, errors, model);
+  return errors.items();
 }
 
 /** What an error that probes share does by way of their temperatures and humidities. */
@@ -45,37 +34,37 @@ interface Shared {
 }
 const NOT_SHARED: readonly Shared[] = [];
 
-/** Hands the errors of a capacity to `sink`; `result` is `capacity(...)` of the same inputs. */
+/** Adds the errors of a capacity to a list; `result` is `capacity(...)` of the same inputs. */
 export function eachError(
   result: Capacity,
   x: BudgetInputs,
-  sink: ErrorSink,
+  list: ErrorList,
   model: AirModel = REAL_AIR,
 ): void {
   const { ret, sup } = gradients(result, x, model);
   const shared =
     x.shared.length === 0 ? NOT_SHARED : x.shared.map((e) => ({ errors: e, t: none(), h: none() }));
-  placeErrors(ret, 'return', x.retProbes, x.retEvenness ?? UNKNOWN, sink, shared);
-  placeErrors(sup, 'supply', x.supplyProbes, x.supplyEvenness ?? UNKNOWN, sink, shared);
+  placeErrors(ret, 'return', x.retProbes, x.retEvenness ?? UNKNOWN, list, shared);
+  placeErrors(sup, 'supply', x.supplyProbes, x.supplyEvenness ?? UNKNOWN, list, shared);
   for (const { errors, t, h } of shared) {
     const { of } = errors;
-    sink.add('common-temperature', of, errors.temperature, t.total, t.sensible, t.latent);
-    sink.add('common-humidity', of, errors.humidity, h.total, h.sensible, h.latent);
+    list.add('common-temperature', of, errors.temperature, t.total, t.sensible, t.latent);
+    list.add('common-humidity', of, errors.humidity, h.total, h.sensible, h.latent);
   }
-  sink.add('airflow', null, x.flowRelative, result.totalW, result.sensibleW, result.latentW);
+  list.add('airflow', null, x.flowRelative, result.totalW, result.sensibleW, result.latentW);
   if (x.spot !== undefined) {
     const { of, relative } = x.spot;
-    sink.add('airflow', of, relative, result.totalW, result.sensibleW, result.latentW);
+    list.add('airflow', of, relative, result.totalW, result.sensibleW, result.latentW);
   }
-  pressure(result, ret, sup, x, sink);
+  pressure(result, ret, sup, x, list);
 }
 
 /** Pressure moves ṁ of an actual flow (∝ p), and W of probes that tell relative humidity. */
-function pressure(result: Capacity, ret: Side, sup: Side, x: BudgetInputs, sink: ErrorSink): void {
+function pressure(result: Capacity, ret: Side, sup: Side, x: BudgetInputs, list: ErrorList): void {
   const flow = x.flow.basis === 'actual' ? 1 / x.pPa : 0;
   const w1 = meanPerPa(x.retProbes);
   const w2 = meanPerPa(x.supplyProbes);
-  sink.add(
+  list.add(
     'pressure',
     null,
     x.pressurePa,

@@ -5,58 +5,44 @@
  * contributions counts (JCGM 100:2008, 5.1.2 and F.1.2.3).
  */
 import type { BudgetItem, BudgetKind } from './budget.ts';
+import { ErrorList } from './error-list.ts';
 import { halfWidth95, type Uncertain } from './gum.ts';
-
-/** One error: what one standard uncertainty of it does to each output, W (signed). */
-export interface Contribution {
-  /** Together with `of` the same in two budgets for the same error. */
-  kind: BudgetKind;
-  /** The probe, the place, the airflow, or which check it is of. */
-  of: string;
-  totalW: number;
-  sensibleW: number;
-  latentW: number;
-  /** Excess kurtosis of its distribution. */
-  shape: number;
-}
 
 /** What is another error each time. What the air at a place differs by from spot to spot is not. */
 const MOMENTARY: readonly BudgetKind[] = ['scatter'];
 
 /**
- * A budget as contributions that can be told apart from those of another time.
+ * A copy of a budget whose errors can be told apart from those of another time.
  * @param flow names the airflow in use: another one has another error
  */
-export function contributions(budget: readonly BudgetItem[], flow: string): Contribution[] {
-  return budget.map(({ kind, of, totalW, sensibleW, latentW, shape }) => ({
-    kind,
+export function contributions(budget: ErrorList, flow: string): ErrorList {
+  const copy = new ErrorList();
+  copy.gather(budget);
+  for (let i = 0; i < copy.n; i++) {
     // What one spot tells amiss of the whole flow is the spot's, whichever airflow was told.
-    of: of ?? (kind === 'airflow' ? flow : ''),
-    totalW,
-    sensibleW,
-    latentW,
-    shape,
-  }));
+    copy.of[i] ??= copy.kind[i] === 'airflow' ? flow : '';
+  }
+  return copy;
 }
 
 /** The contributions to a mean over time: an error that was there half of the time counts half. */
 export class MeanContributions {
-  readonly #sums: Contribution[] = [];
+  readonly #sums = new ErrorList();
   #n = 0;
   #known = true;
 
   /** Takes those of one moment; none at all means that the interval was not known. */
-  add(list: readonly Contribution[]): void {
+  add(list: ErrorList): void {
     this.#n++;
-    if (list.length === 0) this.#known = false;
-    this.#sum(list);
+    if (list.n === 0) this.#known = false;
+    this.#sums.gather(list);
   }
 
   /** Takes those of another stretch of time. */
   addAll(other: MeanContributions): void {
     this.#n += other.#n;
     this.#known &&= other.#known;
-    this.#sum(other.#sums);
+    this.#sums.gather(other.#sums);
   }
 
   /** Whether there is an interval of it. */
@@ -65,39 +51,19 @@ export class MeanContributions {
   }
 
   /** The mean contributions, one of each error. */
-  get means(): Contribution[] {
+  get means(): BudgetItem[] {
     const n = this.#n;
-    return this.#sums.map((sum) => ({
+    return this.#sums.items().map((sum) => ({
       ...sum,
       totalW: sum.totalW / n,
       sensibleW: sum.sensibleW / n,
       latentW: sum.latentW / n,
     }));
   }
-
-  #sum(list: readonly Contribution[]): void {
-    list.forEach((part, i) => {
-      // A budget mostly has the same errors in the same order.
-      const sum = same(this.#sums[i], part) ?? find(this.#sums, part);
-      if (sum === null) {
-        const { kind, of, totalW, sensibleW, latentW, shape } = part;
-        this.#sums.push({ kind, of, totalW, sensibleW, latentW, shape });
-        return;
-      }
-      sum.totalW += part.totalW;
-      sum.sensibleW += part.sensibleW;
-      sum.latentW += part.latentW;
-    });
-  }
 }
 
-function same(a: Contribution | undefined, b: Contribution): Contribution | null {
-  return a !== undefined && a.kind === b.kind && a.of === b.of ? a : null;
-}
-
-function find(list: readonly Contribution[], of: Contribution): Contribution | null {
-  return list.find((each) => same(each, of) !== null) ?? null;
-}
+const find = (list: readonly BudgetItem[], { kind, of }: BudgetItem): BudgetItem | null =>
+  list.find((each) => each.kind === kind && each.of === of) ?? null;
 
 type Output = 'totalW' | 'sensibleW' | 'latentW';
 

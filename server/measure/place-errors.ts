@@ -1,5 +1,6 @@
 /** The errors of the probes at one place of a unit, and of taking them for the whole of it. */
-import type { ErrorSink, PlaceProbe } from './budget-inputs.ts';
+import type { PlaceProbe } from './budget-inputs.ts';
+import type { ErrorList } from './error-list.ts';
 import { degreesOf, type Evenness, ofMean, pooled } from './evenness.ts';
 import type { Side } from './gradients.ts';
 import { NORMAL } from './gum.ts';
@@ -23,7 +24,7 @@ export function placeErrors(
   name: string,
   probes: readonly PlaceProbe[],
   even: Evenness,
-  sink: ErrorSink,
+  list: ErrorList,
   shared: readonly { t: Three; h: Three }[],
 ): void {
   let sumT = 0;
@@ -51,7 +52,7 @@ export function placeErrors(
     const sensible = g.sensibleT + g.sensibleW * wPerK;
     const latent = g.latentT + g.latentW * wPerK;
     const { u } = p.temperature;
-    sink.add(
+    list.add(
       'temperature',
       p.id,
       p.temperature,
@@ -60,7 +61,7 @@ export function placeErrors(
       weight * latent,
     );
     addSquares(own, weight, total * u, sensible * u, latent * u);
-    const group = shared[p.shared];
+    const group = p.shared < 0 ? undefined : shared[p.shared];
     if (group !== undefined) add(group.t, weight * total, weight * sensible, weight * latent);
     let dW = 0;
     if (p.humidityRatio !== null) {
@@ -68,7 +69,7 @@ export function placeErrors(
       const t = g.totalW * perH;
       const s = g.sensibleW * perH;
       const l = g.latentW * perH;
-      sink.add('humidity', p.id, p.humidity, t, s, l);
+      list.add('humidity', p.id, p.humidity, t, s, l);
       const alone = p.humidity.u / weight;
       addSquares(own, weight, t * alone, s * alone, l * alone);
       if (group !== undefined && p.sharesHumidity) add(group.h, t, s, l);
@@ -83,7 +84,7 @@ export function placeErrors(
       g.latentT * dT + g.latentW * dW,
     );
   }
-  if (probes.length > 0) uneven(g, name, squares, seen, own, even, sink);
+  if (probes.length > 0) uneven(g, name, squares, seen, own, even, list);
 }
 
 /** What the mean of a place's probes is off by because the air there differs from spot to spot. */
@@ -94,7 +95,7 @@ function uneven(
   seen: Three,
   own: Three,
   { spotK, degrees, wPerK, walked }: Evenness,
-  sink: ErrorSink,
+  list: ErrorList,
 ): void {
   const seenDegrees = walked ? 0 : degreesOf(squares);
   const all = degrees + seenDegrees;
@@ -109,7 +110,7 @@ function uneven(
   const latent = part(g.latentT + g.latentW * wPerK, seen.latent, own.latent);
   if (total === 0 && sensible === 0 && latent === 0) return;
   const u = ofMean(squares, all, walked);
-  sink.add('spread', name, { u, shape: NORMAL }, total, sensible, latent);
+  list.add('spread', name, { u, shape: NORMAL }, total, sensible, latent);
 }
 
 function addSquares(

@@ -1,14 +1,9 @@
 /** How sure a capacity is: its budget (budget.ts) added up to 95 % intervals (gum.ts). */
 import { type AirModel, REAL_AIR } from './air-model.ts';
-import {
-  type BudgetInputs,
-  type BudgetItem,
-  type BudgetKind,
-  eachError,
-  type ErrorSink,
-} from './budget.ts';
+import { type BudgetInputs, type BudgetItem, eachError } from './budget.ts';
 import type { Capacity } from './capacity.ts';
-import { coverageFactor95, type Uncertain } from './gum.ts';
+import { ErrorList } from './error-list.ts';
+import { coverageFactor95 } from './gum.ts';
 
 export * from './budget.ts';
 
@@ -29,114 +24,82 @@ export interface CapacityUncertainty {
   total: TotalErrors;
 }
 
-/** An error that other units may share: what one standard uncertainty of it does to the total, W. */
-export interface SharedPart {
-  kind: BudgetKind;
-  /** Whose it is, see `BudgetItem`. */
-  of: string | null;
-  w: number;
-  shape: number;
-}
-
-/** Σu² and Σκu⁴ of a total's errors, and those among them that other units may share. */
+/** The errors of a total, and their Σu² and Σκu⁴, as the sum of several units needs them. */
 export interface TotalErrors {
   square: number;
   fourth: number;
-  shared: readonly SharedPart[];
+  list: ErrorList;
 }
 
-/** The uncertainty of a capacity; `result` is `capacity(...)` of the same inputs. */
+/**
+ * The uncertainty of a capacity; `result` is `capacity(...)` of the same inputs.
+ * @param errors is emptied and filled with its budget
+ */
 export function capacityUncertainty(
   result: Capacity,
   x: BudgetInputs,
   model: AirModel = REAL_AIR,
+  errors = new ErrorList(),
 ): CapacityUncertainty {
-  const sums = new Sums(result);
-  eachError(result, x, sums, model);
-  return sums.uncertainty();
+  errors.clear();
+  eachError(result, x, errors, model);
+  return addedUp(errors, result);
 }
 
 /** Adds a budget up. `result` is the capacity that it belongs to. */
 export function combine(budget: readonly BudgetItem[], result: Capacity): CapacityUncertainty {
-  const sums = new Sums(result);
-  for (const { totalW, sensibleW, latentW, shape } of budget) {
-    sums.addPart(totalW, sensibleW, latentW, shape);
-  }
-  return sums.uncertainty();
+  return addedUp(ErrorList.from(budget), result);
 }
 
-/** Σu² and Σκu⁴ of total, sensible, latent and the sensible heat ratio. */
-class Sums implements ErrorSink {
-  readonly #result: Capacity;
-  readonly #ratio: number;
-  #t2 = 0;
-  #s2 = 0;
-  #l2 = 0;
-  #r2 = 0;
-  #t4 = 0;
-  #s4 = 0;
-  #l4 = 0;
-  #r4 = 0;
-  #returnSpread = 0;
-  #supplySpread = 0;
-  readonly #shared: SharedPart[] = [];
-
-  constructor(result: Capacity) {
-    this.#result = result;
-    this.#ratio = result.sensibleHeatRatio ?? 0;
+/** Σu² and Σκu⁴ of total, sensible, latent and the sensible heat ratio, and what follows from them. */
+function addedUp(list: ErrorList, { totalW, sensibleHeatRatio }: Capacity): CapacityUncertainty {
+  const ratio = sensibleHeatRatio ?? 0;
+  let t2 = 0;
+  let s2 = 0;
+  let l2 = 0;
+  let r2 = 0;
+  let t4 = 0;
+  let s4 = 0;
+  let l4 = 0;
+  let r4 = 0;
+  let uReturnSpreadW = 0;
+  let uSupplySpreadW = 0;
+  for (let i = 0; i < list.n; i++) {
+    const uTotalW = list.totalW[i] ?? NaN;
+    const uSensibleW = list.sensibleW[i] ?? NaN;
+    const uLatentW = list.latentW[i] ?? NaN;
+    const shape = list.shape[i] ?? NaN;
+    const t = uTotalW * uTotalW;
+    const s = uSensibleW * uSensibleW;
+    const l = uLatentW * uLatentW;
+    const r = (uSensibleW - ratio * uTotalW) ** 2;
+    t2 += t;
+    s2 += s;
+    l2 += l;
+    r2 += r;
+    t4 += shape * t * t;
+    s4 += shape * s * s;
+    l4 += shape * l * l;
+    r4 += shape * r * r;
+    if (list.kind[i] !== 'spread') continue;
+    if (list.of[i] === 'return') uReturnSpreadW = Math.abs(uTotalW);
+    else uSupplySpreadW = Math.abs(uTotalW);
   }
-
-  add(
-    kind: BudgetKind,
-    of: string | null,
-    { u, shape }: Uncertain,
-    total: number,
-    sensible: number,
-    latent: number,
-  ): void {
-    if (kind === 'spread') {
-      if (of === 'return') this.#returnSpread = Math.abs(total * u);
-      else this.#supplySpread = Math.abs(total * u);
-    } else if (kind !== 'temperature' && kind !== 'humidity') {
-      this.#shared.push({ kind, of, w: total * u, shape });
-    }
-    this.addPart(total * u, sensible * u, latent * u, shape);
-  }
-
-  /** What one standard uncertainty does to each, W. */
-  addPart(totalW: number, sensibleW: number, latentW: number, shape: number): void {
-    const t = totalW * totalW;
-    const s = sensibleW * sensibleW;
-    const l = latentW * latentW;
-    const r = (sensibleW - this.#ratio * totalW) ** 2;
-    this.#t2 += t;
-    this.#s2 += s;
-    this.#l2 += l;
-    this.#r2 += r;
-    this.#t4 += shape * t * t;
-    this.#s4 += shape * s * s;
-    this.#l4 += shape * l * l;
-    this.#r4 += shape * r * r;
-  }
-
-  uncertainty(): CapacityUncertainty {
-    const { totalW, sensibleHeatRatio } = this.#result;
-    const total = half(this.#t2, this.#t4);
-    // First order in 1/total: good while the total is known to a third.
-    const known = sensibleHeatRatio !== null && total < totalW / 3;
-    return {
-      uTotalW: Math.sqrt(this.#t2),
-      uSensibleW: Math.sqrt(this.#s2),
-      uLatentW: Math.sqrt(this.#l2),
-      totalU95W: total,
-      sensibleU95W: half(this.#s2, this.#s4),
-      latentU95W: half(this.#l2, this.#l4),
-      sensibleHeatRatioU95: known ? half(this.#r2, this.#r4) / totalW : null,
-      uReturnSpreadW: this.#returnSpread,
-      uSupplySpreadW: this.#supplySpread,
-      total: { square: this.#t2, fourth: this.#t4, shared: this.#shared },
-    };
-  }
+  const totalU95W = half(t2, t4);
+  // First order in 1/total: good while the total is known to a third.
+  const known = sensibleHeatRatio !== null && totalU95W < totalW / 3;
+  return {
+    uTotalW: Math.sqrt(t2),
+    uSensibleW: Math.sqrt(s2),
+    uLatentW: Math.sqrt(l2),
+    totalU95W,
+    sensibleU95W: half(s2, s4),
+    latentU95W: half(l2, l4),
+    sensibleHeatRatioU95: known ? half(r2, r4) / totalW : null,
+    uReturnSpreadW,
+    uSupplySpreadW,
+    total: { square: t2, fourth: t4, list },
+  };
 }
 
 /** Half-width of 95 % from Σu² and Σκu⁴. */

@@ -6,6 +6,7 @@ import type { Budget, BudgetLine } from '../protocol.ts';
 interface Known {
   checked: boolean;
   measured: boolean;
+  walked: Readonly<Record<'return' | 'supply', boolean>>;
 }
 
 /** A source with less than this share is not worth the trouble. */
@@ -14,7 +15,7 @@ const WORTH_IT = 0.25;
 /**
  * @param nameOf the name of a probe, by its id
  * @param known what has been done already: return and supply probes are of one check; the airflow was
- *   measured at this unit
+ *   measured at this unit; a place was walked along
  */
 export function budgetOf(
   unit: string,
@@ -42,7 +43,7 @@ export function budgetOf(
 function advise(
   lines: readonly BudgetLine[],
   nameOf: (id: string) => string,
-  { checked, measured }: Known,
+  { checked, measured, walked }: Known,
 ): string | null {
   const share = (kinds: readonly BudgetLine['kind'][]): number =>
     lines.reduce((sum, line) => (kinds.includes(line.kind) ? sum + line.share : sum), 0);
@@ -61,7 +62,11 @@ function advise(
   }
   if (spread >= WORTH_IT && spread >= airflow) {
     const what = `The air differs from spot to spot, which is ${pct(spread)} of the doubt`;
-    return `${what}: walk the outlet, or hang more probes along it.`;
+    const atReturn = lines.find(({ kind }) => kind === 'spread')?.of === 'return';
+    const where = atReturn ? 'intake' : 'outlet';
+    return walked[atReturn ? 'return' : 'supply']
+      ? `${what}: hang more probes along the ${where}.`
+      : `${what}: walk the ${where}, or hang more probes along it.`;
   }
   if (airflow >= WORTH_IT) {
     const how = measured

@@ -42,6 +42,9 @@ export class EvennessOf {
   readonly #place: AirPlace;
   #enteredPct: number | null = null;
   #walked: Walked | null = null;
+  /** The doubt as it was last said, and of how many percent. */
+  #doubt: Doubt | null = null;
+  #doubtPct = NaN;
 
   constructor(place: AirPlace) {
     this.#place = place;
@@ -64,6 +67,11 @@ export class EvennessOf {
       biases: new Map(ids.flatMap((id, i) => (result.biases[i] ? [[id, result.biases[i]]] : []))),
       splitK,
     };
+  }
+
+  /** Whether a walk is known that holds for the probes there. */
+  get isWalked(): boolean {
+    return this.#walked !== null;
   }
 
   /** A probe there hangs elsewhere, or is corrected otherwise: what was walked is of the past. */
@@ -114,12 +122,19 @@ export class EvennessOf {
   doubt(probes: number, ofTotal: number): Doubt | null {
     if (probes !== 1 || this.#walked !== null || this.#enteredPct !== null) return null;
     if (!(ofTotal >= WORTH_SAYING)) return null;
+    const pct = Math.round(100 * ofTotal);
+    if (pct !== this.#doubtPct) this.#doubt = this.#single(pct);
+    this.#doubtPct = pct;
+    return this.#doubt;
+  }
+
+  #single(pct: number): Doubt {
     const where = this.#place === 'supply' ? 'outlet' : 'intake';
     return doubt(
       `${this.#place}-single`,
       `One probe stands for the whole ${where}.`,
       `Its spot is assumed to be off by ${ASSUMED[this.#place]} % of the difference between return and ` +
-        `supply (one standard deviation): about ± ${Math.round(100 * ofTotal)} % of the figure.`,
+        `supply (one standard deviation): about ± ${pct} % of the figure.`,
       `Walk the ${where} with a second probe, or hang more of them along it.`,
     );
   }

@@ -1,6 +1,8 @@
 /** The figures of a unit's capacity with their interval, and the budget that this is made of. */
 import type { Airflow, Mode } from '../../adapters/contract.ts';
+import { REAL_AIR } from '../measure/air-model.ts';
 import { type AirPoint, type Capacity } from '../measure/capacity.ts';
+import type { ErrorList } from '../measure/error-list.ts';
 import { shapeOfSum, statement, type Uncertain } from '../measure/gum.ts';
 import {
   type BudgetInputs,
@@ -78,6 +80,7 @@ export interface Budgeted {
 /**
  * Puts figures and interval together, and with them what the interval is made of; without all limits
  * there is no interval, and a doubt says so.
+ * @param errors is filled with the budget of the interval
  */
 export function figuresOf(
   mode: Mode,
@@ -87,6 +90,7 @@ export function figuresOf(
   supAir: PlaceAir,
   even: UnitEvenness,
   { flow, follows, pressure }: { flow: Airflow; follows: Follows | null; pressure: Pressure },
+  errors: ErrorList,
   found: Doubt[],
 ): { figures: CapacitySnapshot; budgeted: Budgeted | null } {
   // In heating the coil is dry: of moisture there is nothing to say.
@@ -124,7 +128,7 @@ export function figuresOf(
     pressurePa: pressure.error,
     shared: sharedErrors([retAir, supAir]),
   };
-  const u = capacityUncertainty(c, inputs);
+  const u = capacityUncertainty(c, inputs, REAL_AIR, errors);
   figures.totalU95W = u.totalU95W;
   figures.sensibleU95W = u.sensibleU95W;
   if (wet) {
@@ -134,12 +138,10 @@ export function figuresOf(
     rangeDoubts(c, u, supAir, found);
   }
   const ofTotal = (uW: number): number => (1.96 * uW) / Math.abs(c.totalW);
-  for (const single of [
-    even.return.doubt(retAir.probes.length, ofTotal(u.uReturnSpreadW)),
-    even.supply.doubt(supAir.probes.length, ofTotal(u.uSupplySpreadW)),
-  ]) {
-    if (single !== null) found.push(single);
-  }
+  const atReturn = even.return.doubt(retAir.probes.length, ofTotal(u.uReturnSpreadW));
+  if (atReturn !== null) found.push(atReturn);
+  const atSupply = even.supply.doubt(supAir.probes.length, ofTotal(u.uSupplySpreadW));
+  if (atSupply !== null) found.push(atSupply);
   return { figures, budgeted: { capacity: c, inputs, total: u.total } };
 }
 

@@ -1,7 +1,7 @@
 /** One second of a unit as captures take it, and the last ones, kept. */
 import type { Airflow, Mode } from '../../adapters/contract.ts';
-import type { BudgetItem } from '../measure/budget.ts';
-import { type Contribution, contributions } from '../measure/difference.ts';
+import { contributions } from '../measure/difference.ts';
+import type { ErrorList } from '../measure/error-list.ts';
 import type { CapacitySnapshot } from '../protocol.ts';
 
 export interface Second {
@@ -13,7 +13,7 @@ export interface Second {
   mode: Mode | null;
   simulated: boolean;
   /** The errors of the figures; null in seconds of which they are not kept. */
-  errors: readonly Contribution[] | null;
+  errors: ErrorList | null;
 }
 
 /** What errors do changes as slowly as the air: it is kept of one second in ten, ms. */
@@ -25,11 +25,11 @@ const ERRORS_EVERY_MS = 10_000;
  */
 export function errorsOf(
   t: number,
-  budget: () => readonly BudgetItem[],
+  budget: ErrorList,
   flow: string,
   first: boolean,
 ): Second['errors'] {
-  return first || t % ERRORS_EVERY_MS === 0 ? contributions(budget(), flow) : null;
+  return first || t % ERRORS_EVERY_MS === 0 ? contributions(budget, flow) : null;
 }
 
 /** Names the error of an airflow among several units: see `Airflow.instrument`. */

@@ -9,37 +9,44 @@ export interface Summand {
   readonly errors: UnitErrors | null;
 }
 
+const none = (): Snapshot['sum'] => ({
+  totalW: null,
+  sensibleW: null,
+  latentW: null,
+  totalU95W: null,
+});
+
 /**
  * Adds up the units' capacities. Null where one of them has no figure or another mode: part of a sum
  * is not the sum.
  */
-export function sumOf(summands: readonly Summand[]): Snapshot['sum'] {
-  const none = { totalW: null, sensibleW: null, latentW: null, totalU95W: null };
+export function sumOf(summands: Iterable<Summand>): Snapshot['sum'] {
+  let n = 0;
+  let first: UnitSnapshot | null = null;
   let totalW = 0;
   let sensibleW = 0;
   let latentW = 0;
   let known = true;
-  const units = summands.flatMap(({ latest }) => latest ?? []);
-  for (const { mode, capacity: c } of units) {
-    if (c.totalW === null || c.sensibleW === null) return none;
-    if (mode !== units[0]?.mode) return none;
+  const errors: UnitErrors[] = [];
+  for (const unit of summands) {
+    const { latest, errors: own } = unit;
+    n++;
+    if (latest === null) continue;
+    first ??= latest;
+    const { mode, capacity: c } = latest;
+    if (c.totalW === null || c.sensibleW === null || mode !== first.mode) return none();
     totalW += c.totalW;
     sensibleW += c.sensibleW;
     latentW += c.latentW ?? NaN;
     known &&= c.totalU95W !== null;
+    if (own !== null) errors.push(own);
   }
-  if (units.length === 0) return none;
+  if (first === null) return none();
   return {
     totalW,
     sensibleW,
     // In heating there is none.
     latentW: Number.isNaN(latentW) ? null : latentW,
-    totalU95W: known ? u95Of(summands) : null,
+    totalU95W: !known ? null : n === 1 ? first.capacity.totalU95W : sumU95(errors),
   };
-}
-
-function u95Of(summands: readonly Summand[]): number {
-  const [only] = summands;
-  if (only !== undefined && summands.length === 1) return only.latest?.capacity.totalU95W ?? NaN;
-  return sumU95(summands.flatMap(({ errors }) => errors ?? []));
 }

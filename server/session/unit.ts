@@ -2,11 +2,12 @@
 import type { Airflow, Mode, Place } from '../../adapters/contract.ts';
 import { REAL_AIR } from '../measure/air-model.ts';
 import { capacity, flowAtUnit } from '../measure/capacity.ts';
+import { ErrorList } from '../measure/error-list.ts';
 import { gradients } from '../measure/gradients.ts';
 import { areEnoughCycles, moreCyclesWords } from '../measure/whole-cycles.ts';
 import { MoistAirError } from '../measure/moist-air.ts';
 import type { UnitErrors } from '../measure/sum.ts';
-import { type BudgetItem, capacityBudget } from '../measure/uncertainty.ts';
+import type { BudgetItem } from '../measure/uncertainty.ts';
 import type {
   AirflowSnapshot,
   Budget,
@@ -78,6 +79,7 @@ export class UnitRecord {
   readonly evenness = new UnitEvenness();
   /** Of what the last interval was made; null where there was none. */
   #budgeted: Budgeted | null = null;
+  readonly #errors = new ErrorList();
   /** Return less supply when both were last known, K. */
   splitK = NaN;
   readonly #settling = new UnitSettling();
@@ -107,10 +109,9 @@ export class UnitRecord {
     this.#situations = new Situations(id, settings.heads);
   }
 
-  /** Of what the last interval was made; empty where there was none. Worked out when asked for. */
+  /** Of what the last interval was made; empty where there was none. */
   get budget(): BudgetItem[] {
-    const b = this.#budgeted;
-    return b === null ? [] : capacityBudget(b.capacity, b.inputs);
+    return this.#errors.items();
   }
 
   /** The errors of the last total, for the sum of units; null where it has no interval. */
@@ -271,6 +272,10 @@ export class UnitRecord {
     return budgetOf(this.id, t, u95, budget, nameOf, {
       checked: !doubted('check-missing'),
       measured: !doubted('airflow-not-measured'),
+      walked: {
+        return: this.evenness.return.isWalked,
+        supply: this.evenness.supply.isWalked,
+      },
     });
   }
 
@@ -303,6 +308,7 @@ export class UnitRecord {
   ): readonly Capture[] {
     const found: Doubt[] = [];
     this.#budgeted = null;
+    this.#errors.clear();
     if (probes.checking) found.push(doubts.checkRunning());
     if (probes.walking) found.push(WALK_RUNNING);
     const before = this.#mode;
@@ -398,7 +404,7 @@ export class UnitRecord {
         figures,
         mode: this.#mode,
         simulated,
-        errors: errorsOf(t, () => this.budget, this.#airflow.name, this.#level.seconds === 1),
+        errors: errorsOf(t, this.#errors, this.#airflow.name, this.#level.seconds === 1),
       },
       this.#settling,
     );
@@ -462,8 +468,17 @@ export class UnitRecord {
       const cost = pressureAssumedAt(mode, c, points, ret, sup, flow);
       if (cost !== null) found.push(cost);
     }
-    const flows = { flow, follows, pressure };
-    const { figures, budgeted } = figuresOf(mode, c, points, ret, sup, this.evenness, flows, found);
+    const { figures, budgeted } = figuresOf(
+      mode,
+      c,
+      points,
+      ret,
+      sup,
+      this.evenness,
+      { flow, follows, pressure },
+      this.#errors,
+      found,
+    );
     this.#budgeted = budgeted;
     return {
       capacity: figures,

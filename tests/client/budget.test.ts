@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { budgetRows, checkWouldHelp, partName, walkWouldHelp } from '../../client/words/budget.ts';
+import { budgetRows, checkWouldHelp, partName, placeToWalk } from '../../client/words/budget.ts';
 import { scalesFor } from '../../client/words/scales.ts';
-import type { Budget, BudgetLine } from '../../server/protocol.ts';
+import type { Budget, BudgetLine, PlaceEvenness, UnitSetup } from '../../server/protocol.ts';
 import { probeWith, T0 } from './fixtures.ts';
 
 const { power } = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
@@ -124,11 +124,26 @@ describe('the way to the check', () => {
 });
 
 describe('the way to the walk', () => {
+  const evenness = (
+    ret: PlaceEvenness['from'],
+    supply: PlaceEvenness['from'],
+  ): UnitSetup['evenness'] => ({
+    return: { spotsPct: 1, from: ret, walkedT: ret === 'walked' ? T0 : null },
+    supply: { spotsPct: 5, from: supply, walkedT: supply === 'walked' ? T0 : null },
+  });
+  const assumed = evenness('assumed', 'assumed');
+  const uneven = budgetOf(part('airflow', null, 0.4), part('spread', 'supply', 0.6));
+
   it('is shown where uneven air is the largest part', () => {
-    const uneven = budgetOf(part('airflow', null, 0.4), part('spread', 'supply', 0.6));
-    expect(walkWouldHelp(uneven)).toBe(true);
+    expect(placeToWalk(uneven, assumed)).toBe('supply');
+    expect(placeToWalk(budgetOf(part('spread', 'return', 1)), assumed)).toBe('return');
     const flow = budgetOf(part('airflow', null, 0.6), part('spread', 'supply', 0.4));
-    expect(walkWouldHelp(flow)).toBe(false);
-    expect(walkWouldHelp(budgetOf())).toBe(false);
+    expect(placeToWalk(flow, assumed)).toBeNull();
+    expect(placeToWalk(budgetOf(), assumed)).toBeNull();
+  });
+
+  it('is not shown once that place was walked', () => {
+    expect(placeToWalk(uneven, evenness('assumed', 'walked'))).toBeNull();
+    expect(placeToWalk(uneven, evenness('walked', 'entered'))).toBe('supply');
   });
 });

@@ -6,13 +6,14 @@ import {
   differenceUncertainty,
   MeanContributions,
 } from '../../server/measure/difference.ts';
+import { ErrorList } from '../../server/measure/error-list.ts';
 
 function item(kind: BudgetKind, totalW: number, of: string | null = null): BudgetItem {
   return { kind, of, totalW, sensibleW: 0.7 * totalW, latentW: 0.3 * totalW, shape: 0 };
 }
 function mean(flow: string, ...moments: BudgetItem[][]): MeanContributions {
   const all = new MeanContributions();
-  for (const budget of moments) all.add(contributions(budget, flow));
+  for (const budget of moments) all.add(contributions(ErrorList.from(budget), flow));
   return all;
 }
 function total(before: MeanContributions, after: MeanContributions): number {

@@ -13,6 +13,7 @@ import {
 } from '../../server/measure/difference.ts';
 import { RECTANGULAR, statement } from '../../server/measure/gum.ts';
 import { humidityRatio } from '../../server/measure/moist-air.ts';
+import { ErrorList } from '../../server/measure/error-list.ts';
 import { capacityBudget, combine } from '../../server/measure/uncertainty.ts';
 import { randomStream } from '../../simulator/random.ts';
 import { placeProbe } from '../measure/place-probe.ts';
@@ -96,7 +97,7 @@ function budgetOf(mode: Mode, state: State) {
     ...{ flowRelative: statement(LIMITS.flow), pressurePa: statement(LIMITS.pPa) },
   });
   const errors = new MeanContributions();
-  errors.add(contributions(budget, String(state.flowM3s)));
+  errors.add(contributions(ErrorList.from(budget), String(state.flowM3s)));
   return { errors, alone: combine(budget, result) };
 }
 

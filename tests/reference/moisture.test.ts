@@ -7,6 +7,7 @@ import psychrolib from 'psychrolib';
 import { describe, expect, it } from 'vitest';
 import type { Airflow, Limits, Mode } from '../../adapters/contract.ts';
 import { capacity } from '../../server/measure/capacity.ts';
+import { ErrorList } from '../../server/measure/error-list.ts';
 import { humidityRatio } from '../../server/measure/moist-air.ts';
 import type { CapacitySnapshot, Doubt } from '../../server/protocol.ts';
 import { humidityWidening } from '../../server/session/correction.ts';
@@ -59,7 +60,7 @@ function made(mode: Mode, ret: Air, sup: Air, flow = FLOW) {
   const pressure = pressureOf(PA, null, []);
   const { ret: at, sup: to } = places;
   const flows = { flow, follows: null, pressure };
-  const { figures } = figuresOf(mode, c, points, at, to, EVEN, flows, found);
+  const { figures } = figuresOf(mode, c, points, at, to, EVEN, flows, new ErrorList(), found);
   return { figures, doubts: found, c, points, places };
 }
 const codesOf = (doubts: readonly Doubt[]): string[] => doubts.map(({ code }) => code);

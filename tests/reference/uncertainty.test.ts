@@ -4,6 +4,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { capacity, type Flow } from '../../server/measure/capacity.ts';
+import { ErrorList } from '../../server/measure/error-list.ts';
 import { NORMAL, RECTANGULAR, type Uncertain } from '../../server/measure/gum.ts';
 import { humidityRatio, PERFECT_AIR } from '../../server/measure/moist-air.ts';
 import {
@@ -158,7 +159,7 @@ describe('the budget of the worked example', () => {
       sensibleHeatRatioU95: 0,
       uReturnSpreadW: 0,
       uSupplySpreadW: 0,
-      total: { square: 0, fourth: 0, shared: expect.any(Array) },
+      total: { square: 0, fourth: 0, list: expect.any(ErrorList) },
     });
     const once = uncertaintyOf({ t1: 0.1, rh1: 1, t2: 0.3, rh2: 2, flowM3s: 0.01, pPa: 100 });
     const twice = uncertaintyOf({ t1: 0.2, rh1: 2, t2: 0.6, rh2: 4, flowM3s: 0.02, pPa: 200 });

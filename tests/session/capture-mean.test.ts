@@ -1,6 +1,6 @@
 /** Captures of a unit against a settling that says what it is told to say. */
 import { describe, expect, test } from 'vitest';
-import type { Contribution } from '../../server/measure/difference.ts';
+import { ErrorList } from '../../server/measure/error-list.ts';
 import { student95 } from '../../server/measure/student.ts';
 import type { Capture } from '../../server/protocol.ts';
 import { CaptureMean, type Capturing } from '../../server/session/capture-mean.ts';
@@ -11,9 +11,9 @@ import { T0 } from './visit.ts';
 
 const SENSIBLE = 0.7;
 const U95 = 100;
-const ERRORS: Contribution[] = [
+const ERRORS = ErrorList.from([
   { kind: 'airflow', of: 'x', totalW: 51, sensibleW: 36, latentW: 15, shape: 0 },
-];
+]);
 
 /** A capture mean with what it made. */
 class Stage {

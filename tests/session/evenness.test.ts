@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { Line, WalkEvent } from '../../adapters/contract.ts';
 import { capacity } from '../../server/measure/capacity.ts';
 import { humidityRatio } from '../../server/measure/moist-air.ts';
+import { budgetOf } from '../../server/session/advice.ts';
 import { setUp, T0, TestVisit } from './visit.ts';
 
 const P = 101_325;
@@ -109,9 +110,27 @@ describe('one probe in the outlet', () => {
   });
 });
 
+test('uneven air of the intake is advised on as such', () => {
+  const errors = { sensibleW: 0, latentW: 0, shape: 0 };
+  const adviceOf = (walked: boolean): string | null =>
+    budgetOf(
+      'u1',
+      T0,
+      400,
+      [
+        { kind: 'spread', of: 'return', totalW: 200, ...errors },
+        { kind: 'spread', of: 'supply', totalW: 100, ...errors },
+      ],
+      (id) => id,
+      { checked: true, measured: true, walked: { return: walked, supply: false } },
+    ).advice;
+  expect(adviceOf(false)).toMatch(/: walk the intake, or hang more probes along it\.$/);
+  expect(adviceOf(true)).toMatch(/: hang more probes along the intake\.$/);
+});
+
 describe('a walk along the outlet', () => {
-  function walked(): Walked {
-    const visit = new Walked(silent());
+  function walked(lines = silent()): Walked {
+    const visit = new Walked(lines);
     visit.take({ type: 'probe', id: 'w', limits: LIMITS });
     visit.go(20);
     expect(visit.tell('start')).toBeNull();
@@ -137,6 +156,27 @@ describe('a walk along the outlet', () => {
     expect(after.totalU95W).toBeLessThan(0.75 * (before.totalU95W ?? NaN));
     expect(visit.codes()).not.toContain('supply-single');
     expect(visit.walks.at(-1)).toMatchObject({ phase: 'ended' });
+  });
+
+  test('once walked, the advice is more probes; before, the walk', () => {
+    // All else is sure: what is left of uneven air is the largest part of the doubt.
+    const sure = silent().map((line): Line => {
+      if (line.type === 'unit' && line.airflow !== undefined) {
+        return { ...line, airflow: { ...line.airflow, limitPct: 0.1 } };
+      }
+      return line.type === 'probe'
+        ? { ...line, limits: { temperatureC: 0.02, humidityPct: 0.1 } }
+        : line;
+    });
+    const visit = walked(sure);
+    visit.tell('end');
+    visit.go(5);
+    const advice = (): string | null | undefined => visit.session.budgets()[0]?.advice;
+    expect(advice()).toMatch(/of the doubt: hang more probes along the outlet\.$/);
+    visit.take({ type: 'probe', id: 's', unit: 'u1', place: null });
+    visit.take({ type: 'probe', id: 's', unit: 'u1', place: 'supply' });
+    visit.go(5);
+    expect(advice()).toMatch(/of the doubt: walk the outlet, or hang more probes along it\.$/);
   });
 
   test('is of the past when the probe hangs elsewhere', () => {

@@ -33,6 +33,8 @@ function apart(a: LiveProbe, b: LiveProbe, wet: boolean): number {
   const k = Math.abs(a.temperatureC - b.temperatureC) / (APART_K + limitOf(a) + limitOf(b));
   if (!wet || a.humidityRatio === null || b.humidityRatio === null) return k;
   const w = Math.abs(a.humidityRatio - b.humidityRatio);
+  // Mostly so near that the limits, which cost more, need not be known: it is not far apart.
+  if (w < CATCHES_UP * APART_W) return k;
   return Math.max(k, w / (APART_W + moistureLimitOf(a) + moistureLimitOf(b)));
 }
 
