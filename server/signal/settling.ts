@@ -99,9 +99,9 @@ export class Settling {
     return this.#judged === 'steady' ? this.#mean.value : null;
   }
 
-  /** While steady: how far it hovers to either side, as the amplitude of a wave that scatters as much, W. */
+  /** While steady: how far the shown level hovers, as the amplitude of a wave that scatters as much, W. */
   get hoverW(): number | null {
-    return this.#judged === 'steady' ? Math.SQRT2 * this.#hover.sd : null;
+    return this.#judged === 'steady' ? Math.sqrt(2 * this.#hover.varianceOf(LEVEL_S)) : null;
   }
 
   readonly #means = new BlockMeans();
