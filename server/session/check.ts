@@ -4,7 +4,7 @@ import { statement, type Uncertain } from '../measure/gum.ts';
 import { saturationPressurePa } from '../measure/moist-air.ts';
 import type { Check, CheckProbe } from '../protocol.ts';
 import { type CheckResult, type Offset, SideBySide } from '../signal/side-by-side.ts';
-import { lineFrom, sharedErrors } from './correction.ts';
+import { checkName, lineFrom, sharedErrors } from './correction.ts';
 import type { ProbeRecord } from './probe.ts';
 
 export class RunningCheck {
@@ -47,7 +47,9 @@ export class RunningCheck {
   #apply(t: number, result: CheckResult): void {
     const { temperatureC: atC, humidityPct: atPct } = result;
     const heard = this.#probes.filter((p) => result.probes.get(p.id)?.temperature);
+    const probes = heard.map((p) => p.id);
     const shared = {
+      of: checkName(t, probes),
       temperature: widened(
         sharedErrors(this.#counting('temperature', result), atC, atPct, t).temperature,
         heard.map((p) => result.probes.get(p.id)?.temperature ?? null),
@@ -57,7 +59,6 @@ export class RunningCheck {
         heard.map((p) => result.probes.get(p.id)?.humidity ?? null),
       ),
     };
-    const probes = heard.map((p) => p.id);
     for (const probe of heard) {
       const { temperature, humidity } = result.probes.get(probe.id) ?? NOTHING;
       const before = probe.correction;

@@ -10,6 +10,7 @@
  * - what has changed since: the part grows to the whole within a year.
  * Checks of the same probes in different air narrow the second: see check-lines.ts.
  */
+import type { SharedError } from '../measure/budget.ts';
 import { NORMAL, RECTANGULAR, resolutionOf, statement, type Uncertain } from '../measure/gum.ts';
 import type { EarlierCheck, Limits } from '../../adapters/contract.ts';
 import type { ProbeCheck } from '../protocol.ts';
@@ -46,8 +47,8 @@ export interface Found {
 export interface Correction {
   /** The probes that lay together: they share an error. */
   probes: readonly string[];
-  /** That error: the one of their mean. */
-  shared: { temperature: Uncertain; humidity: Uncertain };
+  /** That error: the one of their mean. It has the check's name. */
+  shared: SharedError;
   /** When the check ended, ms. */
   t: number;
   /** The air it was made in. */
@@ -81,14 +82,14 @@ export function lineFrom(
   );
 }
 
-/** Names the check that a correction is of. */
-export function checkName(c: Correction): string {
-  return `${c.t} ${c.probes.join()}`;
+/** Names a check of these probes that ended at `t`. */
+export function checkName(t: number, probes: readonly string[]): string {
+  return `${t} ${probes.join()}`;
 }
 
 /** Whether two corrections are of one check, so that their probes can be compared. */
 export function sameCheck(a: Correction, b: Correction | null): boolean {
-  return b !== null && a.t === b.t && a.probes.join() === b.probes.join();
+  return b !== null && a.shared.of === b.shared.of;
 }
 
 /** A correction as a line of the log, to take it along to another visit. */
@@ -112,7 +113,10 @@ export function fromEarlierCheck(c: EarlierCheck, limits: readonly Limits[]): Co
   return {
     t: c.t,
     probes: c.probes,
-    shared: sharedErrors(limits, c.atC, atPct, c.t),
+    shared: {
+      ...sharedErrors(limits, c.atC, atPct, c.t),
+      of: checkName(c.t, c.probes),
+    },
     atC: c.atC,
     atPct,
     temperature: lineFrom(null, c.probes, 'temperature', c.atC, c.temperatureC ?? null),
@@ -126,7 +130,7 @@ export function sharedErrors(
   atC: number,
   atPct: number,
   t: number,
-): Correction['shared'] {
+): Pick<SharedError, 'temperature' | 'humidity'> {
   const warm = limits.filter((l) => l.temperatureC !== undefined);
   const humid = limits.filter((l) => l.humidityPct !== undefined);
   return {

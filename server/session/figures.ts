@@ -10,7 +10,7 @@ import {
   type TotalErrors,
 } from '../measure/uncertainty.ts';
 import type { CapacitySnapshot, Doubt } from '../protocol.ts';
-import { checkName, type Correction, sameCheck } from './correction.ts';
+import { type Correction, sameCheck } from './correction.ts';
 import { doubts } from './doubts.ts';
 import type { UnitEvenness } from './evenness.ts';
 import { heatingMoisture, rangeDoubts } from './moisture.ts';
@@ -164,5 +164,5 @@ function sharedErrors(places: readonly PlaceAir[]): BudgetInputs['shared'] {
       if (probe.shared < 0) probe.shared = checks.push(correction) - 1;
     }
   }
-  return checks.map((check) => ({ ...check.shared, of: checkName(check) }));
+  return checks.map(({ shared }) => shared);
 }

@@ -80,7 +80,7 @@ describe('moisture of supply less return', () => {
   });
   const check: Correction = {
     probes: ['r', 's'],
-    shared: { temperature: { u: 5, shape: 0 }, humidity: { u: 50, shape: 0 } },
+    shared: { temperature: { u: 5, shape: 0 }, humidity: { u: 50, shape: 0 }, of: 'check' },
     t: 0,
     atC: 20,
     atPct: 50,
