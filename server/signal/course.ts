@@ -42,6 +42,8 @@ export class Course {
    * Looks anew.
    * @param base the finest level that readings fill
    * @param leastS stretches are no shorter than this
+   * @param hover how means vary about a course; it learns from what the stretches found leave
+   * @param keep whether what it has learnt so far is to count in later stretches too: a steady figure's
    */
   look(means: BlockMeans, base: number, leastS: number, hover: Hover, keep: boolean): void {
     let found: Stretch | null = null;
