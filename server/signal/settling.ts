@@ -328,7 +328,8 @@ export class Settling {
     const sinceS = agedS - (this.forecast.movedS ?? Infinity);
     const restS = this.#cycles.restS(t, smooth, this.#beganT, this.#hover);
     const leastS = roundS(Math.max(this.#leastS, restS));
-    const waited = !this.#told || sinceS >= LEAST_S || agedS >= DEAD_TIME_S;
+    const { movedS } = this.forecast;
+    const waited = !this.#told || (movedS === null ? agedS >= DEAD_TIME_S : sinceS >= LEAST_S);
     const limit = tolerance(fit.level);
     let sure = 0;
     let spanS = 0;
