@@ -3,7 +3,8 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { Approach, below, LEAST_MEANS } from '../../server/signal/approach.ts';
 import { Hover } from '../../server/signal/hover.ts';
-import { type Random, randomStream } from '../../simulator/random.ts';
+import { randomStream } from '../../simulator/random.ts';
+import { noise } from './noise.ts';
 
 const STEP_S = 5;
 const N = 32;
@@ -113,16 +114,6 @@ describe('a constant', () => {
     expect(fit.identified).toBe(true);
   });
 });
-
-/** Noise of neighbours that resemble each other so much: AR(1). */
-function noise(n: number, likeness: number, random: Random): Float64Array {
-  let value = random.normal();
-  return Float64Array.from({ length: n }, () => {
-    const now = value;
-    value = likeness * value + Math.sqrt(1 - likeness ** 2) * random.normal();
-    return now;
-  });
-}
 
 /**
  * How often the plateau's interval holds the truth where it is known how the figure hovers. It is laid

@@ -2,20 +2,11 @@
 import { describe, expect, test } from 'vitest';
 import { BLOCK_S, KEPT } from '../../server/signal/block-means.ts';
 import { Hover } from '../../server/signal/hover.ts';
-import { type Random, randomStream } from '../../simulator/random.ts';
+import { randomStream } from '../../simulator/random.ts';
+import { noise } from './noise.ts';
 
 const LEVEL_W = 3000;
 const LOOKS = 400;
-
-/** AR(1) of unit variance: each resembles the one before so much. */
-function noise(n: number, likeness: number, random: Random): Float64Array {
-  let value = random.normal();
-  return Float64Array.from({ length: n }, () => {
-    const now = value;
-    value = likeness * value + Math.sqrt(1 - likeness ** 2) * random.normal();
-    return now;
-  });
-}
 
 /**
  * Variance of the mean of n neighbours of AR(1) in terms of that of one, in closed form: the double sum
