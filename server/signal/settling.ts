@@ -2,7 +2,7 @@
  * Whether a capacity has settled. Constant work a second, no clock.
  *
  * What is judged is the mean that a person would write down. It is steady when the mean of the next ten
- * minutes will very probably agree with the mean so far within 2 % or 40 W: by its course, weighed over
+ * minutes will probably agree with the mean so far within 2 % or 40 W: by its course, weighed over
  * all approaches that explain it (approach.ts), and by how means of every length vary about that course
  * (hover.ts), which the record itself tells. It stays so until a mean of some length is off by more than
  * that and the hover explain.
