@@ -34,7 +34,7 @@ const SHARES_FROM_W = 500;
 /** "1 %" of a level, rounded up to whole per cents; "0.02 kW" where the level is small. */
 function amountOf(differenceW: number, levelW: number, power: Scale): string {
   if (Math.abs(levelW) < SHARES_FROM_W) {
-    // Rounded up: it is said that its mean moved less than this.
+    // Rounded up: it is said that it moves by less than this.
     const step = Math.abs(power.read(power.finest) - power.read(0));
     return withSign(Math.max(1, Math.ceil(differenceW / step)) * step, power);
   }

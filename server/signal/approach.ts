@@ -5,7 +5,7 @@
  * by how usual its τ is. So the plateau and what is still to come have honest intervals, and a
  * time constant beyond the window shows as what it is: not identified.
  *
- * Means of a machine's output resemble their neighbours: how means of every length vary is the hover's
+ * Means of a machine's output resemble their neighbors: how means of every length vary is the hover's
  * to say (hover.ts), and no mean is taken to be surer than that.
  */
 import { BLOCK_S } from './block-means.ts';
@@ -218,7 +218,7 @@ export class Approach {
         const left = lefts[k] ?? 0;
         this.#togo[k] = -(this.#start[k] ?? 0) * left;
         this.#uTogo[k] = Math.sqrt(vStart) * left;
-        // A node stands for all time constants up to halfway to its neighbours, evenly.
+        // A node stands for all time constants up to halfway to its neighbors, evenly.
         const [shorter, longer] = [Math.max(0, k - 1), Math.min(GRID - 1, k + 1)];
         const apart = (this.#plateau[longer] ?? 0) - (this.#plateau[shorter] ?? 0);
         const within = (apart / (longer - shorter)) ** 2 / 12;

@@ -1,6 +1,6 @@
 /**
- * The past of a figure in means over 5, 10, 20, 40, 80 and 160 s, the last 32 of each: five minutes in fine
- * steps and forty in coarse ones, in memory and work that do not grow. Nothing is summed up for
+ * The past of a figure in means over 5, 10, 20, 40, 80 and 160 s, the last 64 of each: five minutes in fine
+ * steps and nearly three hours in coarse ones, in memory and work that do not grow. Nothing is summed up for
  * longer than a block lasts, so no rounding builds up and no absurd value leaves a trace.
  */
 
@@ -62,7 +62,7 @@ export class BlockMeans {
     return BLOCK_S * 2 ** level;
   }
 
-  /** Copies the last `n` (at most 32) blocks of a level, oldest first, NaN where not known. */
+  /** Copies the last `n` (at most `KEPT`) blocks of a level, oldest first, NaN where not known. */
   copyLast(level: number, n: number, to: Float64Array): void {
     const ring = this.#rings[level];
     const count = this.count(level);

@@ -1,18 +1,19 @@
 /**
  * How a figure hovers about its course: the variance of its means over 5, 10, 20, … s, learnt from the
- * record itself. What neighbouring means of a length differ by says how much less the mean over twice
+ * record itself. What neighboring means of a length differ by says how much less the mean over twice
  * that length varies (half their mean squared difference is the Allan variance, IEEE 1139), so the
  * variances of all longer means add up from the longest: no model of the hover is needed, whether it is
  * a probe's noise, a broad swing or both. Constant work a block.
  *
- * Little is known of long means early on: each length is first believed to be to the one before as in
- * usual hovers, and is believed itself as it is seen more often.
+ * Little is known of long means early on: each length is first taken to vary as the one before suggests
+ * and as a usual machine does, and is believed itself as it is seen more often.
  */
 import { BLOCK_S, LEVELS } from './block-means.ts';
 
 /**
  * Allan variance of a usual machine's means of 5, 10, 20, … s, in the square of the part of the level by
  * which it hovers: a broad swing of two to three minutes. Probes add noise, which each doubling halves.
+ * (Shape and size are ours, after one laboratory machine's record; no source.)
  */
 const USUAL = 0.005;
 const SHAPE = [0.1, 0.25, 0.6, 1, 0.5, 0.2] as const;

@@ -185,7 +185,7 @@ test('rescaled, all that is kept is, and the open block with it', () => {
   }
 });
 
-test('it holds the last forty minutes and no more, however long it goes on', () => {
+test('it holds the last three hours, nearly, and no more, however long it goes on', () => {
   const means = filled(Array<number>(100_000).fill(1));
   expect(means.count(LEVELS - 1)).toBe(100_000 / COARSEST_S);
   for (let level = 0; level < LEVELS; level++) {
