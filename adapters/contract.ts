@@ -96,6 +96,9 @@ export interface ProbeLine {
   flowShare?: number | undefined;
   limits?: Limits | undefined;
   check?: EarlierCheck | undefined;
+  /** Its maker's number, and when it was last calibrated, ms since the epoch. */
+  serial?: string | undefined;
+  calibratedT?: number | undefined;
   /** True where its readings are made up. */
   simulated?: boolean | undefined;
   /**
@@ -139,6 +142,15 @@ export interface VisitLine {
   /** When a person told it, ms since the epoch; left out: it holds from where the line stands. */
   t?: number | undefined;
   title?: string | undefined;
+  /** The id of the site, where it is one that was visited before. */
+  site?: string | undefined;
+  /** For the record, in a person's words: what stands here changes no figure. */
+  address?: string | undefined;
+  customer?: string | undefined;
+  technician?: string | undefined;
+  /** Why the visit is made, and under which conditions: weather, doors, who is in. */
+  why?: string | undefined;
+  conditions?: string | undefined;
   /** The site's barometric pressure (not reduced to sea level), Pa. */
   pressurePa?: number | undefined;
   /** Height above sea level, m; gives the pressure where none is known. */
@@ -163,6 +175,28 @@ export interface UnitLine {
   /** The names of its fan speeds, slowest first. */
   fanSpeeds?: string[] | undefined;
   unevenPct?: UnevenPct | undefined;
+  /** The outdoor unit that it is piped to, by its id. */
+  system?: string | undefined;
+  /** For the record: how it is built (wall, cassette, …), its model, its number, what it is sold as. */
+  form?: string | undefined;
+  model?: string | undefined;
+  serial?: string | undefined;
+  nominalW?: number | undefined;
+}
+
+/** An outdoor unit and its lines, for the record. What is left out stays as it was. */
+export interface SystemLine {
+  type: 'system';
+  id: string;
+  /** As in a visit line. */
+  t?: number | undefined;
+  name?: string | undefined;
+  model?: string | undefined;
+  serial?: string | undefined;
+  /** One way. */
+  lineLengthM?: number | undefined;
+  /** How much higher the outdoor unit stands than the head, negative where it stands lower. */
+  lineHeightM?: number | undefined;
 }
 
 /**
@@ -270,7 +304,8 @@ export type EventLine =
   | StrikeEvent;
 
 /** Anything that a source can say, and that a visit log can hold. */
-export type Line = VisitLine | UnitLine | ProbeLine | Reading | AirflowLine | EventLine;
+export type Line =
+  VisitLine | SystemLine | UnitLine | ProbeLine | Reading | AirflowLine | EventLine;
 
 /** How the link to a probe is. A probe that never needs a link is never mentioned. */
 export interface ProbeLink {

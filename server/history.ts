@@ -5,8 +5,21 @@
  */
 import type { History, Snapshot, UnitSnapshot } from './protocol.ts';
 
-const COLUMNS = ['totalW', 'sensibleW', 'latentW', 'totalU95W', 'returnC', 'supplyC'] as const;
-type Column = (typeof COLUMNS)[number];
+export const HISTORY_COLUMNS = [
+  'totalW',
+  'sensibleW',
+  'latentW',
+  'totalU95W',
+  'returnC',
+  'supplyC',
+] as const;
+type Column = (typeof HISTORY_COLUMNS)[number];
+
+/** Some rows of the past, in columns; NaN stands for null. */
+export interface HistoryPart {
+  t: Float64Array;
+  units: Record<string, Record<Column, Float32Array>>;
+}
 
 /** Two days at one row a second. */
 const MAX_ROWS = 172_800;
@@ -22,6 +35,17 @@ class Numbers {
     more.set(this.values);
     this.values = more;
   }
+}
+
+export function columnsBy<T>(of: (name: Column) => T): Record<Column, T> {
+  return {
+    totalW: of('totalW'),
+    sensibleW: of('sensibleW'),
+    latentW: of('latentW'),
+    totalU95W: of('totalU95W'),
+    returnC: of('returnC'),
+    supplyC: of('supplyC'),
+  };
 }
 
 export class HistoryColumns {
@@ -42,10 +66,7 @@ export class HistoryColumns {
 
   /** Adds a row. Times rise from row to row. */
   add(snapshot: Snapshot): void {
-    if (this.#rows === this.#maxRows) this.#forget();
-    if (this.#rows === this.#size) this.#grow();
-    const row = this.#rows++;
-    this.#t.values[row] = snapshot.t;
+    const row = this.#next(snapshot.t);
     for (const [id, unit] of Object.entries(snapshot.units)) {
       const columns = this.#columns(id);
       const before = this.#modes.get(id) ?? unit.mode;
@@ -58,6 +79,29 @@ export class HistoryColumns {
       columns.totalU95W.values[row] = unit.capacity.totalU95W ?? NaN;
       columns.returnC.values[row] = unit.return.temperatureC ?? NaN;
       columns.supplyC.values[row] = unit.supply.temperatureC ?? NaN;
+    }
+  }
+
+  /** The rows with a time after `since`, whole: what is recorded. */
+  partAfter(since: number): HistoryPart {
+    const from = this.#firstAfter(since);
+    const part: HistoryPart = { t: this.#t.values.slice(from, this.#rows), units: {} };
+    for (const [id, columns] of this.#units) {
+      const of = (name: Column): Float32Array =>
+        Float32Array.from(columns[name].values.subarray(from, this.#rows));
+      part.units[id] = columnsBy(of);
+    }
+    return part;
+  }
+
+  /** Adds the rows of a part; their times come after all that are here. */
+  addPart({ t, units }: HistoryPart): void {
+    for (let i = 0; i < t.length; i++) {
+      const row = this.#next(t[i] ?? NaN);
+      for (const [id, part] of Object.entries(units)) {
+        const columns = this.#columns(id);
+        for (const name of HISTORY_COLUMNS) columns[name].values[row] = part[name][i] ?? NaN;
+      }
     }
   }
 
@@ -78,19 +122,17 @@ export class HistoryColumns {
       type: 'history',
       t: rows.map((row) => this.#t.values[row] ?? 0),
       units: Object.fromEntries(
-        [...this.#units].map(([id, columns]) => [
-          id,
-          {
-            totalW: pick(columns.totalW),
-            sensibleW: pick(columns.sensibleW),
-            latentW: pick(columns.latentW),
-            totalU95W: pick(columns.totalU95W),
-            returnC: pick(columns.returnC),
-            supplyC: pick(columns.supplyC),
-          },
-        ]),
+        [...this.#units].map(([id, columns]) => [id, columnsBy((name) => pick(columns[name]))]),
       ),
     };
+  }
+
+  #next(t: number): number {
+    if (this.#rows === this.#maxRows) this.#forget();
+    if (this.#rows === this.#size) this.#grow();
+    const row = this.#rows++;
+    this.#t.values[row] = t;
+    return row;
   }
 
   #thin(from: number, to: number, most: number): number[] {
@@ -144,15 +186,7 @@ export class HistoryColumns {
   #columns(id: string): Record<Column, Numbers> {
     let columns = this.#units.get(id);
     if (columns === undefined) {
-      const make = (): Numbers => new Numbers(this.#size);
-      columns = {
-        totalW: make(),
-        sensibleW: make(),
-        latentW: make(),
-        totalU95W: make(),
-        returnC: make(),
-        supplyC: make(),
-      };
+      columns = columnsBy(() => new Numbers(this.#size));
       this.#units.set(id, columns);
     }
     return columns;

@@ -80,6 +80,7 @@ async function buildServer(outdir) {
     banner: {
       js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);",
     },
+    external: ['@photostructure/sqlite'], // brings a binary that lies beside it
     splitting: true,
     minifyWhitespace: true, // it is read at every start
     sourcemap: true,

@@ -316,6 +316,34 @@ export const valuesSchema = z.object({
   powerW: z.optional(num),
 });
 
+/** What a person said for the record: see the contract's lines. */
+export const visitDetailsSchema = z.object({
+  site: z.optional(z.string()),
+  address: z.optional(z.string()),
+  customer: z.optional(z.string()),
+  technician: z.optional(z.string()),
+  why: z.optional(z.string()),
+  conditions: z.optional(z.string()),
+});
+export const systemDetailsSchema = z.object({
+  name: z.optional(z.string()),
+  model: z.optional(z.string()),
+  serial: z.optional(z.string()),
+  lineLengthM: z.optional(num),
+  lineHeightM: z.optional(num),
+});
+export const unitDetailsSchema = z.object({
+  system: z.optional(z.string()),
+  form: z.optional(z.string()),
+  model: z.optional(z.string()),
+  serial: z.optional(z.string()),
+  nominalW: z.optional(num),
+});
+export const probeDetailsSchema = z.object({
+  serial: z.optional(z.string()),
+  calibratedT: z.optional(num),
+});
+
 export const probeStateSchema = z.object({
   name: z.string(),
   adapter: z.nullable(z.string()),
@@ -332,6 +360,8 @@ export const probeStateSchema = z.object({
   batteryPct: nullable,
   /** Live values only, as they were sent: what is late is not here. */
   values: valuesSchema,
+  /** Its maker's number and last calibration, as a person said. */
+  details: probeDetailsSchema,
   /** The last side-by-side check that is applied to it. */
   check: z.nullable(probeCheckSchema),
   /** What a person has to give before its readings can be read: the key of what it broadcasts. */
@@ -356,6 +386,7 @@ export const airflowLineSchema = z.object({
 /** What is known of a unit beside its snapshot. */
 export const unitSetupSchema = z.object({
   name: z.string(),
+  details: unitDetailsSchema,
   airflow: z.nullable(airflowLineSchema),
   fanSpeeds: z.array(z.string()),
   /** The last setpoint and fan speed that were told, null where none was. */
@@ -366,6 +397,9 @@ export const unitSetupSchema = z.object({
 
 export const visitSetupSchema = z.object({
   title: z.string(),
+  details: visitDetailsSchema,
+  /** Outdoor units, by their ids. */
+  systems: z.record(z.string(), systemDetailsSchema),
   mode: z.nullable(modeSchema),
   /** The pressure in use, Pa, and where it comes from. */
   pressurePa: num,

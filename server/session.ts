@@ -11,6 +11,7 @@ import type {
   ProbeLink,
   Reading,
   StrikeEvent,
+  SystemLine,
   UnitLine,
   VisitLine,
 } from '../adapters/contract.ts';
@@ -24,6 +25,13 @@ import type {
   Walk,
 } from './protocol.ts';
 import { RunningCheck } from './session/check.ts';
+import {
+  type SystemDetails,
+  systemDetails,
+  unitDetails,
+  type VisitDetails,
+  visitDetails,
+} from './visit-log/details.ts';
 import { fromEarlierCheck } from './session/correction.ts';
 import type { PlacedProbes } from './session/place.ts';
 import { type Pressure, pressureOf } from './session/pressure.ts';
@@ -39,6 +47,7 @@ import { duration, iso, LATE_MS } from './visit-log/order.ts';
 const STEP_MS = 1000;
 /** More than anybody hangs; a sender that makes an id a reading must not fill the memory. */
 const MAX_PROBES = 256;
+const MAX_SYSTEMS = 32;
 /** A steady span is captured by itself after so long, where nothing else is set, s. */
 const CAPTURE_AFTER_S = 120;
 /** With every probe silent for this long, seconds without any figure are passed over. */
@@ -84,6 +93,8 @@ export class Session {
   latest: Snapshot | null = null;
   readonly #sink: SessionSink;
   #title = '';
+  #details: VisitDetails = {};
+  readonly #systems = new Map<string, SystemDetails>();
   #mode: Mode | null = null;
   #pressurePa: number | null = null;
   #altitudeM: number | null = null;
@@ -144,6 +155,8 @@ export class Session {
         return this.#reading(line, source);
       case 'visit':
         return this.#visit(line);
+      case 'system':
+        return this.#system(line);
       case 'unit':
         return this.#unitLine(line);
       case 'probe':
@@ -189,6 +202,8 @@ export class Session {
   setup(): VisitSetup {
     return {
       title: this.#title,
+      details: this.#details,
+      systems: Object.fromEntries(this.#systems),
       mode: this.#mode,
       pressurePa: this.#pressure.pa,
       pressureSource: this.#pressure.source,
@@ -330,6 +345,7 @@ export class Session {
     if (refusal !== null) return refusal;
     const before = [this.#mode, this.#pressurePa, this.#altitudeM].join();
     if (line.title !== undefined) this.#title = line.title;
+    this.#details = visitDetails(this.#details, line);
     if (line.pressurePa !== undefined) this.#pressurePa = line.pressurePa;
     if (line.altitudeM !== undefined) {
       this.#altitudeM = line.altitudeM;
@@ -353,11 +369,24 @@ export class Session {
     for (const unit of this.units.values()) this.#captured(unit.beginAnew(t));
   }
 
+  #system(line: SystemLine): string | null {
+    const refusal = line.t === undefined ? null : this.#timed(line.t);
+    if (refusal !== null) return refusal;
+    const known = this.#systems.get(line.id);
+    if (known === undefined && this.#systems.size >= MAX_SYSTEMS) {
+      return `id: "${line.id}" would be one too many: a visit has at most ${MAX_SYSTEMS} outdoor units`;
+    }
+    this.#systems.set(line.id, systemDetails(known ?? {}, line));
+    this.#sink.setup();
+    return null;
+  }
+
   #unitLine(line: UnitLine): string | null {
     const refusal = line.t === undefined ? null : this.#timed(line.t);
     if (refusal !== null) return refusal;
     const unit = this.#unit(line.id);
     if (line.name !== undefined) unit.name = line.name;
+    unit.details = unitDetails(unit.details, line);
     if (line.fanSpeeds !== undefined) unit.fanSpeeds = line.fanSpeeds;
     if (line.unevenPct !== undefined) {
       unit.evenness.enter(line.unevenPct);

@@ -4,7 +4,7 @@
  */
 import type { Line, ProbeLink } from '../adapters/contract.ts';
 import { knownFields } from './visit-log/known-fields.ts';
-import { HistoryColumns } from './history.ts';
+import { HistoryColumns, type HistoryPart } from './history.ts';
 import {
   type AdapterState,
   type Budget,
@@ -33,9 +33,15 @@ const PROBE_EVERY_MS = 5000;
 /** The budgets are sent this often. */
 const BUDGET_EVERY_MS = 3000;
 
-/** Where accepted lines are written. */
-export interface LineSink {
+/** Rows of the chart are recorded so many at a time, ms of the visit's time. */
+const CHART_EVERY_MS = 600_000;
+
+/** Where a visit is recorded: accepted lines, and what the session tells of them. */
+export interface Recorder {
   add(line: Line): void;
+  frame?(frame: Frame): void;
+  /** Rows that come after those before. */
+  chart?(part: HistoryPart): void;
 }
 
 export type Watcher = (frame: Frame) => void;
@@ -44,7 +50,9 @@ export class LiveVisit {
   readonly #session: Session;
   readonly #history = new HistoryColumns();
   readonly #now: () => number;
-  #record: LineSink | null = null;
+  #record: Recorder | null = null;
+  /** Time of the newest row of the chart that is recorded. */
+  #chartedT = -Infinity;
   readonly #watchers = new Set<Watcher>();
   readonly #adapters = new Map<string, AdapterState>();
   readonly #marked = new Set<string>();
@@ -100,8 +108,8 @@ export class LiveVisit {
   }
 
   /** From now on accepted lines are written there. */
-  recordTo(sink: LineSink): void {
-    this.#record = sink;
+  recordTo(record: Recorder): void {
+    this.#record = record;
   }
 
   /**
@@ -187,6 +195,7 @@ export class LiveVisit {
   /** Ends open spans; nothing is taken afterwards. */
   finish(): void {
     this.#session.finish();
+    this.#chart();
   }
 
   /** Knows the unit or the probe? */
@@ -243,11 +252,14 @@ export class LiveVisit {
   }
 
   #tell(frame: Frame): void {
+    this.#record?.frame?.(frame);
     for (const watcher of this.#watchers) watcher(frame);
   }
 
   #snapshot(snapshot: Snapshot): void {
     this.#history.add(snapshot);
+    if (this.#chartedT === -Infinity) this.#chartedT = snapshot.t - 1;
+    if (snapshot.t - this.#chartedT >= CHART_EVERY_MS) this.#chart();
     this.#tell(snapshot);
     if (snapshot.t - this.#budgetT >= BUDGET_EVERY_MS && this.#watchers.size > 0) {
       this.#budgetT = snapshot.t;
@@ -259,6 +271,13 @@ export class LiveVisit {
       const due = state === 'live' && snapshot.t - (sent?.sentT ?? 0) >= PROBE_EVERY_MS;
       if (due || sent?.state !== state) this.#probe(probe, snapshot.t);
     }
+  }
+
+  #chart(): void {
+    const record = this.#record;
+    if (record?.chart === undefined) return;
+    record.chart(this.#history.partAfter(this.#chartedT));
+    this.#chartedT = this.#session.latest?.t ?? this.#chartedT;
   }
 
   #probe(probe: ProbeRecord, t = Math.max(this.#session.newestT ?? 0, 0)): void {

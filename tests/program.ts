@@ -37,7 +37,8 @@ export interface RunningServer {
   url: string;
   port: number;
   child: ChildProcess;
-  /** What it has printed on standard error so far. */
+  /** What it has printed so far, on standard output and standard error. */
+  out: () => string;
   err: () => string;
   /** Ends it by a signal; resolves to its exit status (null when it was killed). */
   end(signal?: NodeJS.Signals): Promise<number | null>;
@@ -60,6 +61,7 @@ export function startServer(command: 'demo' | 'start', args: string[]): Promise<
         url,
         port: Number(new URL(url).port),
         child,
+        out: () => out,
         err: () => err,
         end: (signal = 'SIGTERM') => {
           child.kill(signal);

@@ -1,14 +1,10 @@
-/** Small parts of the server: snapshot text, the past in columns, the record of the visit. */
-import { appendFileSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+/** Small parts of the server: snapshot text, the past in columns. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { HistoryColumns } from '../server/history.ts';
 import { type Snapshot, snapshotSchema } from '../server/protocol.ts';
 import { snapshotJson } from '../server/snapshot-json.ts';
-import { findVisit, VisitFile, visitPath } from '../server/store/visit-file.ts';
-import { tempFolder } from './program.ts';
-import { setUp, T0, TestVisit } from './session/visit.ts';
+import { T0, TestVisit } from './session/visit.ts';
 
 describe('a snapshot as text', () => {
   const full = (): Snapshot => {
@@ -133,48 +129,5 @@ describe('the past in columns', () => {
     expect(t.at(-1)).toBe(T0 + 1_999_000);
     expect(units['u1']?.totalW.at(-1)).toBe(1999);
     expect(t.every((x, i) => i === 0 || x === (t[i - 1] ?? 0) + 1000)).toBe(true);
-  });
-});
-
-describe('the record of the visit', () => {
-  test('is written in whole lines, goes on after a crash, and is found again', () => {
-    const folder = tempFolder();
-    try {
-      const data = join(folder.path, 'new', 'data');
-      const path = visitPath(data, T0);
-      const first = new VisitFile(path);
-      first.open(data);
-      for (const line of setUp()) first.add(line);
-      first.close();
-      appendFileSync(path, '{"type":"reading","t":17778'); // killed in the middle of a line
-      const second = new VisitFile(path);
-      second.open(data);
-      second.add({ type: 'unit', id: 'u2' });
-      second.close();
-      const lines = readFileSync(path, 'utf8').trimEnd().split('\n');
-      expect(lines).toHaveLength(6);
-      expect(JSON.parse(lines[5] ?? '')).toEqual({ type: 'unit', id: 'u2' });
-      expect(findVisit(data, Date.now())).toMatchObject({ path, goesOn: true });
-      utimesSync(path, new Date(), new Date(Date.now() - 13 * 3_600_000));
-      expect(findVisit(data, Date.now())).toMatchObject({ path, goesOn: false });
-      expect(findVisit(join(data, 'none'), Date.now())).toBeNull();
-    } finally {
-      folder.remove();
-    }
-  });
-
-  test('a folder that cannot be written to is a sentence, not a crash', () => {
-    const folder = tempFolder();
-    try {
-      const blocked = join(folder.path, 'file');
-      writeFileSync(blocked, '');
-      const record = new VisitFile(join(blocked, 'visit-x.ndjson'));
-      record.open(blocked);
-      record.add({ type: 'unit', id: 'u1' });
-      record.close();
-      expect(record.trouble).toMatch(/is not being recorded: .*--data/);
-    } finally {
-      folder.remove();
-    }
   });
 });

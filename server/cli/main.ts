@@ -15,6 +15,13 @@ async function main(): Promise<number | null> {
       const { analyse } = await import('./analyse.ts');
       return analyse(command, process.stdout, (message) => process.stderr.write(`${message}\n`));
     }
+    case 'export':
+    case 'import':
+    case 'backup':
+    case 'doctor': {
+      const { record } = await import('./record-commands.ts');
+      return record(command, process.stdout, (message) => process.stderr.write(`${message}\n`));
+    }
     default: {
       const { serve } = await import('./serve.ts');
       await serve(command);

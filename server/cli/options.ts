@@ -31,6 +31,14 @@ export const HELP = `Plateau: the heating or cooling that a ductless indoor unit
     --every SECONDS    how often a snapshot is printed (default 1)
     --keep-going       skip and count lines that are refused
 
+  export             a recorded visit as a visit log, to standard output
+    --visit ID         which one (default: the newest)
+    --all FOLDER       all of them, each into a file of its own
+  import FILE        takes in a visit log, a folder of them, or a backup
+  backup FILE        a copy of the whole record, also while a server runs
+  doctor             looks the record over, and mends what it safely can
+    --data DIR         of these four: the folder of the record (default ./data)
+
   --help, --version
 `;
 
@@ -60,6 +68,9 @@ export interface ServeOptions {
 export type Command =
   | ServeOptions
   | { command: 'analyse'; file: string; everyS: number; keepGoing: boolean }
+  | { command: 'export'; dataDir: string; visit: string | null; allTo: string | null }
+  | { command: 'import' | 'backup'; dataDir: string; file: string }
+  | { command: 'doctor'; dataDir: string }
   | { command: 'help' | 'version' };
 
 const serveOptions = {
@@ -85,6 +96,16 @@ const analyseOptions = {
   help: { type: 'boolean' },
 } as const satisfies ParseArgsConfig['options'];
 
+const recordOptions = {
+  data: { type: 'string' },
+  visit: { type: 'string' },
+  all: { type: 'string' },
+  help: { type: 'boolean' },
+} as const satisfies ParseArgsConfig['options'];
+
+const RECORD_COMMANDS = ['export', 'import', 'backup', 'doctor'] as const;
+const COMMANDS = ['demo', 'start', 'analyse', ...RECORD_COMMANDS];
+
 /**
  * Reads the arguments after the program's name.
  * @throws UsageError with a sentence
@@ -97,7 +118,32 @@ export function readCommand(args: readonly string[]): Command {
   if (command === '--version') return { command: 'version' };
   if (command === 'analyse') return readAnalyse(rest);
   if (command === 'demo' || command === 'start') return readServe(command, rest);
-  throw new UsageError(`"${command}" is not a command: it is one of demo, start, analyse`);
+  for (const known of RECORD_COMMANDS) if (command === known) return readRecord(known, rest);
+  throw new UsageError(`"${command}" is not a command: it is one of ${COMMANDS.join(', ')}`);
+}
+
+function readRecord(command: (typeof RECORD_COMMANDS)[number], args: string[]): Command {
+  const { values, positionals } = parse(args, recordOptions);
+  if (values.help) return { command: 'help' };
+  for (const only of ['visit', 'all'] as const) {
+    if (values[only] !== undefined && command !== 'export') {
+      throw new UsageError(`--${only} belongs to export, not to ${command}`);
+    }
+  }
+  if (values.visit !== undefined && values.all !== undefined) {
+    throw new UsageError('--visit is one visit and --all is all of them: give one of the two');
+  }
+  const dataDir = values.data ?? 'data';
+  const [file, more] = positionals;
+  const takesFile = command === 'import' || command === 'backup';
+  if (takesFile && file === undefined) {
+    throw new UsageError(`${command} needs a file: plateau ${command} FILE`);
+  }
+  const extra = takesFile ? more : file;
+  if (extra !== undefined) throw new UsageError(`"${extra}" is one too many for ${command}`);
+  if (takesFile) return { command, dataDir, file: file ?? '' };
+  if (command === 'doctor') return { command, dataDir };
+  return { command: 'export', dataDir, visit: values.visit ?? null, allTo: values.all ?? null };
 }
 
 function readServe(command: 'demo' | 'start', args: string[]): Command {

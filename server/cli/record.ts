@@ -2,10 +2,14 @@
 import type { Line } from '../../adapters/contract.ts';
 import { Session } from '../session.ts';
 import { toEarlierCheck } from '../session/correction.ts';
+import { type Database, openDatabase } from '../store/database.ts';
 import { lockFolder } from '../store/lock.ts';
-import { findVisit, readVisit, SAME_VISIT_MS, VisitFile, visitPath } from '../store/visit-file.ts';
-import { LogReader } from '../visit-log/reader.ts';
+import { linesOf } from '../store/visit-lines.ts';
+import { VisitRecord } from '../store/visit-record.ts';
+import { type FoundVisit, newestVisit, visitId } from '../store/visits.ts';
+import { sorted } from '../visit-log/order.ts';
 import type { LiveVisit } from '../visit.ts';
+import { takeOldRecords } from './old-records.ts';
 
 /** Lines of a record were brought by sources that are not there any more. */
 const NOBODY = { adapter: null, simulated: false };
@@ -13,10 +17,18 @@ const NOBODY = { adapter: null, simulated: false };
 /** What to do with an earlier visit of the folder; see `openRecord`. */
 export type RecordKind = 'go on' | 'new' | 'demo' | 'replay';
 
+/** A visit that was written to less than this ago goes on; an older one is over, ms. */
+const SAME_VISIT_MS = 12 * 3_600_000;
 /** A demo that is started again later than this begins afresh: the next class, not a restart, ms. */
 const DEMO_GOES_ON_MS = 600_000;
 /** A log whose last reading is further than this from when it was written has a time of its own, ms. */
 const OWN_TIME_MS = 600_000;
+
+export interface OpenedRecord {
+  record: VisitRecord;
+  /** Whether an earlier visit goes on. */
+  goesOn: boolean;
+}
 
 /**
  * Goes on with the newest visit of the data folder, or begins a new one. Of a visit that is over only
@@ -32,43 +44,65 @@ export async function openRecord(
   dataDir: string,
   kind: RecordKind,
   tell: (message: string) => void,
-): Promise<VisitFile> {
+): Promise<OpenedRecord> {
   lockFolder(dataDir);
   const now = Date.now();
+  await takeOldRecords(dataDir, tell);
+  const db = opened(dataDir);
+  const found = db === null || kind === 'replay' ? null : newestVisit(db);
   const same = kind === 'demo' ? DEMO_GOES_ON_MS : SAME_VISIT_MS;
-  const found = kind === 'replay' ? null : findVisit(dataDir, now, same);
-  const goesOn = found?.goesOn === true && kind !== 'new';
-  const fresh = visitPath(dataDir, now, kind === 'replay' ? 'replay' : 'visit');
-  const record = new VisitFile(goesOn ? found.path : fresh);
-  record.open(dataDir);
-  const refused = (lineNumber: number, why: string): void =>
-    tell(`${found?.path ?? ''}: line ${lineNumber}: ${why}`);
-  if (goesOn) {
-    await readInto(found.path, (line) => visit.line(line, NOBODY), refused);
+  const goesOn = kind !== 'new' && found !== null && now - found.writtenT < same;
+  const made = kind === 'replay' ? 'replay' : 'visit';
+  const record = new VisitRecord({
+    dataDir,
+    id: goesOn ? found.id : visitId(now, made),
+    kind: made,
+    now: Date.now,
+    monotonic: () => performance.now(),
+  });
+  if (db !== null && found !== null && goesOn) {
+    record.anew();
+    visit.recordTo({ add: () => {}, frame: (frame) => record.frame(frame) });
+    playInto(db, found, (line) => void visit.line(line, NOBODY), tell);
     const newest = visit.state().t ?? now;
     visit.resume(Math.abs(found.writtenT - newest) > OWN_TIME_MS);
-  } else {
-    visit.recordTo(record);
-    const kept = found === null || kind === 'demo' ? [] : await probesOf(found.path);
+  } else if (db !== null && found !== null && kind !== 'demo') {
+    const kept = probesOf(db, found);
     for (const line of kept) visit.line(line, NOBODY);
+    record.beginWith(kept);
   }
+  db?.close();
   visit.recordTo(record);
+  record.tick(); // says at once where nothing can be written
   if (record.trouble !== null) tell(record.trouble);
-  return record;
+  return { record, goesOn };
 }
 
-async function readInto(
-  path: string,
-  line: (line: Line) => unknown,
-  refused: (lineNumber: number, why: string) => void,
-): Promise<void> {
-  const reader = new LogReader({ line: (each) => void line(each), refused });
-  for await (const chunk of readVisit(path)) reader.write(chunk);
-  reader.end();
+/** Null where it cannot be opened: the record will say why, and go on trying. */
+function opened(dataDir: string): Database | null {
+  try {
+    return openDatabase(dataDir);
+  } catch {
+    return null;
+  }
+}
+
+/** Plays a visit; where its record is damaged, what comes before is kept. */
+function playInto(
+  db: Database,
+  visit: FoundVisit,
+  line: (line: Line) => void,
+  tell: (message: string) => void,
+): void {
+  try {
+    for (const each of sorted(linesOf(db, visit.key))) line(each);
+  } catch (error) {
+    tell(`visit ${visit.id}: ${error instanceof Error ? error.message : String(error)}`);
+  }
 }
 
 /** What an earlier visit knew of its probes, as lines: first all limits, then what checks found. */
-async function probesOf(path: string): Promise<Line[]> {
+function probesOf(db: Database, visit: FoundVisit): Line[] {
   const nothing = (): void => {};
   const session = new Session({
     snapshot: nothing,
@@ -79,10 +113,13 @@ async function probesOf(path: string): Promise<Line[]> {
     probe: nothing,
     setup: nothing,
   });
-  await readInto(path, (line) => session.apply(line, NOBODY), nothing);
+  playInto(db, visit, (line) => session.apply(line, NOBODY), nothing);
   const probes = [...session.probes.values()];
   return [
-    ...probes.map(({ id, name, limits }): Line => ({ type: 'probe', id, name, limits })),
+    ...probes.map(({ id, name, limits, details }): Line => ({
+      ...{ type: 'probe', id, name, limits },
+      ...details,
+    })),
     ...probes.flatMap(({ id, correction }): Line[] =>
       correction === null ? [] : [{ type: 'probe', id, check: toEarlierCheck(correction) }],
     ),

@@ -1,7 +1,8 @@
 /** `demo` and `start`: puts the parts together, listens, and ends them in order. */
+import { createReadStream } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { Adapter, Line } from '../../adapters/contract.ts';
+import type { Adapter, EventLine, Line } from '../../adapters/contract.ts';
 import { type BleAdapter, createBleAdapter } from '../../adapters/ble/index.ts';
 import { createPushAdapter } from '../../adapters/push/index.ts';
 import { createReplayAdapter } from '../../adapters/replay/index.ts';
@@ -11,8 +12,10 @@ import { buildApp } from '../http/app.ts';
 import { allowedHosts } from '../http/guard.ts';
 import type { SetKey } from '../http/keys.ts';
 import type { Warm } from '../http/simulation.ts';
+import type { State } from '../protocol.ts';
 import { installErrorNet, parsePlugIn, Supervisor } from '../sources/supervisor.ts';
-import { readVisit, type VisitFile } from '../store/visit-file.ts';
+import { databasePath } from '../store/database.ts';
+import type { VisitRecord } from '../store/visit-record.ts';
 import { linesOf } from '../visit-log/lines.ts';
 import { checkLine } from '../visit-log/schema.ts';
 import { LiveVisit } from '../visit.ts';
@@ -22,7 +25,7 @@ import { version } from './version.ts';
 
 /** How often the visit's time is let go on, and how often its record is written, ms. */
 const TICK_MS = 200;
-const FLUSH_MS = 1000;
+const RECORD_MS = 1000;
 /** Answered where keys can be of no use. */
 const NO_BLUETOOTH =
   'There is no Bluetooth source here that could use a key: start Plateau with one, then enter it.';
@@ -52,11 +55,14 @@ export async function serve(options: ServeOptions): Promise<void> {
   process.on('SIGTERM', () => void end());
 
   const visit = new LiveVisit(Date.now);
-  const record = await openRecord(visit, resolve(options.dataDir), recordKind(options), tell);
+  const dataDir = resolve(options.dataDir);
+  const { record, goesOn } = await openRecord(visit, dataDir, recordKind(options), tell);
   toEnd.push(() => {
     visit.finish();
     record.close();
   });
+  /** A demo that goes on keeps what a person has made of it: its set-up is not told anew. */
+  let keeps = goesOn;
   const push = createPushAdapter();
   const supervisor = new Supervisor({
     sink: {
@@ -65,6 +71,8 @@ export async function serve(options: ServeOptions): Promise<void> {
         if ('refusal' in checked) return checked.refusal;
         // One source with a wrong clock must not shut out the others; made-up time is its own.
         if (!simulated && adapter !== 'replay' && isAhead(checked.line)) return AHEAD;
+        if (record.full && checked.line.type === 'reading') return record.trouble;
+        if (keeps && simulated && isKnown(checked.line, visit)) return null;
         return visit.line(checked.line, { adapter, simulated });
       },
       link: (adapter, probe, link) => visit.link(probe, link, { adapter, simulated: false }),
@@ -82,7 +90,11 @@ export async function serve(options: ServeOptions): Promise<void> {
 
   const app = await buildApp({
     visit,
-    push: (readings) => push.push(readings),
+    push: (readings) => {
+      const answers = push.push(readings);
+      record.write(); // before they are answered
+      return answers;
+    },
     told: (event) => supervisor.event(event),
     forgot: (probe) => supervisor.forget(probe),
     setKey: own.setKey,
@@ -94,13 +106,16 @@ export async function serve(options: ServeOptions): Promise<void> {
   toEnd.unshift(() => app.close());
   const url = await listen(app, options);
   supervisor.startAll();
+  if (goesOn) for (const event of standing(visit.state())) supervisor.event(event);
+  keeps = false;
   toEnd.push(() => supervisor.stopAll());
   const timers = [
     setInterval(() => visit.tick(), TICK_MS),
-    setInterval(() => writeRecord(record, visit), FLUSH_MS),
+    setInterval(() => tickRecord(record, visit), RECORD_MS),
   ];
   toEnd.push(() => timers.forEach(clearInterval));
   process.stdout.write(`Plateau ${version} is at ${url}\n`);
+  process.stdout.write(`The record is in ${databasePath(dataDir)} (visit ${record.id})\n`);
 }
 
 interface OwnAdapters {
@@ -140,9 +155,7 @@ function ownAdapters(options: ServeOptions, visit: LiveVisit): OwnAdapters {
   }
   if (replay !== null) {
     const path = resolve(replay);
-    adapters.push(
-      createReplayAdapter({ open: () => linesOf(readVisit(path)), speed: options.speed }),
-    );
+    adapters.push(createReplayAdapter({ open: () => linesOf(textOf(path)), speed: options.speed }));
   }
   return own;
 }
@@ -200,16 +213,37 @@ async function listen(
   return `http://${name.includes(':') ? `[${name}]` : name}:${actual}`;
 }
 
-/** Writes what has come; when that fails, says so where the sources are listed, until it works again. */
-function writeRecord(record: VisitFile, visit: LiveVisit): void {
+/** Sees to the record; when that fails, says so where the sources are listed, until it works again. */
+function tickRecord(record: VisitRecord, visit: LiveVisit): void {
   const before = record.trouble;
-  record.flush();
+  record.tick();
   if (record.trouble === before) return;
   if (record.trouble !== null) tell(record.trouble);
   visit.status('record', {
     state: record.trouble === null ? 'running' : 'unavailable',
     text: record.trouble,
   });
+}
+
+/** What a source says at its start of units and probes that are there already. */
+function isKnown(line: Line, visit: LiveVisit): boolean {
+  if (line.type === 'unit' || line.type === 'probe') return visit.has(line.type, line.id);
+  return line.type === 'visit' || line.type === 'airflow' || line.type === 'event';
+}
+
+/** What a person did to the units and probes, and still holds: a simulation begins with it again. */
+function* standing({ visit, check, t: latest }: State): Generator<EventLine> {
+  const t = latest ?? 0;
+  for (const [unit, { setpointC, fan }] of Object.entries(visit.units)) {
+    if (setpointC !== null) yield { type: 'event', t, kind: 'setpoint', unit, valueC: setpointC };
+    if (fan !== null) yield { type: 'event', t, kind: 'fan', unit, speed: fan };
+  }
+  if (check?.phase !== 'running') return;
+  yield { type: 'event', t, kind: 'check', phase: 'start', probes: Object.keys(check.probes) };
+}
+
+function textOf(path: string): AsyncIterable<string> {
+  return createReadStream(path, { encoding: 'utf8', highWaterMark: 1 << 18 });
 }
 
 /** Readings may be dated ahead of the computer's clock by as much as clocks differ, ms. */

@@ -4,6 +4,7 @@ import { humidityRatio, humidityRatioFromDewPoint } from '../measure/moist-air.t
 import type { ProbeState } from '../protocol.ts';
 import { Channel, SPIKE_RULES } from '../signal/channel.ts';
 import type { WalkReading } from '../signal/outlet-walk.ts';
+import { type ProbeDetails, probeDetails } from '../visit-log/details.ts';
 import { offsetAt, type OffsetLine } from './check-lines.ts';
 import { type Correction, toProbeCheck } from './correction.ts';
 
@@ -26,6 +27,7 @@ export class ProbeRecord {
   unit: string | null = null;
   place: Place | null = null;
   limits: Limits = {};
+  details: ProbeDetails = {};
   adapter: string | null = null;
   simulated = false;
   link: ProbeLink | null = null;
@@ -78,6 +80,7 @@ export class ProbeRecord {
     this.place = place;
     if (line.name !== undefined) this.name = line.name;
     if (line.limits !== undefined) this.limits = line.limits;
+    this.details = probeDetails(this.details, line);
     return moved;
   }
 
@@ -187,6 +190,7 @@ export class ProbeRecord {
       place: this.place,
       flowShare: this.flowShare,
       limits: { ...this.limits },
+      details: this.details,
       simulated: this.simulated,
       state: this.stateAt(t),
       lastT: this.lastT === -Infinity ? null : this.lastT,

@@ -21,6 +21,7 @@ import type {
   UnitSnapshot,
 } from '../protocol.ts';
 import { Recirculation } from '../signal/recirculation.ts';
+import type { UnitDetails } from '../visit-log/details.ts';
 import { budgetOf } from './advice.ts';
 import { CaptureMean, type Capturing } from './capture-mean.ts';
 import type { CaptureOf } from './capture-pair.ts';
@@ -69,6 +70,7 @@ interface Worked {
 export class UnitRecord {
   readonly id: string;
   name: string;
+  details: UnitDetails = {};
   fanSpeeds: string[] = [];
   setpointC: number | null = null;
   fan: string | null = null;
@@ -282,6 +284,7 @@ export class UnitRecord {
   setup(): UnitSetup {
     return {
       name: this.name,
+      details: this.details,
       airflow: this.airflow,
       fanSpeeds: this.fanSpeeds,
       setpointC: this.setpointC,

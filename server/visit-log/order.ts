@@ -162,3 +162,23 @@ export class TimeOrder {
     this.#head = head;
   }
 }
+
+/** Lines in order of time; those of a record, which are never refused (a refusal is an error here). */
+export function* sorted(lines: Iterable<Line>): Generator<Line> {
+  let ready: Line[] = [];
+  const order = new TimeOrder({
+    line: (line) => ready.push(line),
+    refused: (n, why) => {
+      throw new Error(`line ${n}: ${why}`);
+    },
+  });
+  let n = 0;
+  for (const line of lines) {
+    order.add(line, ++n);
+    if (ready.length === 0) continue;
+    yield* ready;
+    ready = [];
+  }
+  order.end();
+  yield* ready;
+}

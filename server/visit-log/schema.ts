@@ -25,6 +25,7 @@ const t = z.number().min(0).max(LATEST_T).refine(isMilliseconds, {
 const id = z.string().min(1).max(LONGEST_ID).refine(isName, { error: 'is not taken as a name' });
 const name = z.string().max(200);
 const text = z.string().max(2000);
+const said = z.string().max(400);
 
 const within = ([low, high]: readonly [number, number]): z.ZodNumber =>
   z.number().min(low).max(high);
@@ -94,6 +95,12 @@ export const visitSchema = z.object({
   t: t.optional(),
   version: z.literal(1, { error: 'is not 1, the only version this program reads' }),
   title: name.optional(),
+  site: id.optional(),
+  address: said.optional(),
+  customer: said.optional(),
+  technician: said.optional(),
+  why: text.optional(),
+  conditions: text.optional(),
   pressurePa: pressurePa.optional(),
   altitudeM: z.number().min(-500).max(5000).optional(),
   mode: z.enum(['cooling', 'heating']).optional(),
@@ -110,6 +117,22 @@ export const unitSchema = z.object({
   airflow: airflowSchema.optional(),
   fanSpeeds: z.array(z.string().min(1).max(40)).max(20).optional(),
   unevenPct: z.object({ return: uneven, supply: uneven }).optional(),
+  system: id.optional(),
+  form: name.optional(),
+  model: name.optional(),
+  serial: name.optional(),
+  nominalW: z.number().min(0).max(1e6).optional(),
+});
+
+export const systemSchema = z.object({
+  type: z.literal('system'),
+  id,
+  t: t.optional(),
+  name: name.optional(),
+  model: name.optional(),
+  serial: name.optional(),
+  lineLengthM: z.number().min(0).max(500).optional(),
+  lineHeightM: z.number().min(-200).max(200).optional(),
 });
 
 const found = z.object({ offset: z.number().min(-50).max(50), u: half.max(50) });
@@ -132,6 +155,8 @@ export const probeSchema = z.object({
   flowShare: z.number().min(0.01).max(100).optional(),
   limits: limitsSchema.optional(),
   check: earlierCheckSchema.optional(),
+  serial: name.optional(),
+  calibratedT: t.optional(),
   simulated: z.boolean().optional(),
   forgotten: z.literal(true).optional(),
 });
@@ -196,6 +221,7 @@ export const eventSchema = z.discriminatedUnion('kind', [
 export const lineSchema: z.ZodType<Line> = z.discriminatedUnion('type', [
   readingSchema,
   visitSchema,
+  systemSchema,
   unitSchema,
   probeSchema,
   airflowLineSchema,
@@ -203,7 +229,7 @@ export const lineSchema: z.ZodType<Line> = z.discriminatedUnion('type', [
 ]);
 
 const EVENT_KINDS = ['setpoint', 'fan', 'note', 'check', 'walk', 'capture', 'amend', 'strike'];
-const LINE_TYPES = ['reading', 'visit', 'unit', 'probe', 'airflow', 'event'];
+const LINE_TYPES = ['reading', 'visit', 'system', 'unit', 'probe', 'airflow', 'event'];
 
 /** A line that is fit to be taken, or the sentence that says why it is not. */
 export type Checked = { line: Line } | { refusal: string };

@@ -18,6 +18,7 @@ const MEASURE = '^server/measure/';
 const SIGNAL = '^server/signal/';
 const SESSION = '^server/session(\\.ts$|/)';
 const ORDER = '^server/visit-log/order\\.ts$';
+const DETAILS = '^server/visit-log/details\\.ts$';
 const KNOWN_FIELDS = '^server/visit-log/known-fields\\.ts$';
 const VISIT_LOG = '^server/visit-log/';
 const SOURCES = '^server/sources/';
@@ -66,7 +67,7 @@ const ROOMS = {
   signal: { at: SIGNAL, rooms: [SIGNAL, MEASURE], outside: [] },
   session: {
     at: SESSION,
-    rooms: [SESSION, SIGNAL, MEASURE, CONTRACT, PROTOCOL, ORDER],
+    rooms: [SESSION, SIGNAL, MEASURE, CONTRACT, PROTOCOL, ORDER, DETAILS],
     outside: [],
   },
   // The words of the server: what it sends, and in which units. The client imports them too.
@@ -78,7 +79,7 @@ const ROOMS = {
   sources: { at: SOURCES, rooms: [SOURCES, CONTRACT], outside: [...BUILT_IN, ...PACKAGES] },
   store: {
     at: STORE,
-    rooms: [STORE, VISIT_LOG, CONTRACT, PROTOCOL],
+    rooms: [STORE, VISIT_LOG, HISTORY, CONTRACT, PROTOCOL],
     outside: [...BUILT_IN, ...PACKAGES],
   },
   report: {

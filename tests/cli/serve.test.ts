@@ -1,8 +1,10 @@
 /** `start` and `demo` as processes: what they print, keep and refuse. */
-import { readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeAll, expect, test } from 'vitest';
 import { stateSchema, type State } from '../../server/protocol.ts';
+import { openDatabase, readDatabase } from '../../server/store/database.ts';
+import { allVisits } from '../../server/store/visits.ts';
 import { plateau, type RunningServer, startServer, tempFolder } from '../program.ts';
 
 let folder = tempFolder();
@@ -82,7 +84,6 @@ test('killed and started again it goes on with the visit; --new-visit keeps name
   await expect
     .poll(async () => (await state(first)).units['u1']?.capacity.totalW)
     .toBeGreaterThan(5000);
-  await new Promise((resolve) => setTimeout(resolve, 1300)); // the record is written once a second
   await first.end('SIGKILL');
 
   const second = await start();
@@ -92,12 +93,13 @@ test('killed and started again it goes on with the visit; --new-visit keeps name
   const history = (await (await fetch(`${second.url}/api/history`)).json()) as { t: number[] };
   expect(history.t.length).toBeGreaterThanOrEqual(3);
   await second.end();
-  const [file, more] = readdirSync(folder.path);
-  expect(more).toBeUndefined();
-  // The record is a visit log like any other.
-  const analysed = await plateau(['analyse', join(folder.path, file ?? '')]);
-  expect(analysed).toMatchObject({ status: 0, err: '' });
-  expect(readFileSync(join(folder.path, file ?? ''), 'utf8')).toContain('"temperatureC":26.7');
+  expect(second.out()).toMatch(/^The record is in .*plateau\.db \(visit visit-/m);
+  // It leaves as a visit log like any other.
+  const { out } = await plateau(['export', '--data', folder.path]);
+  expect(out).toContain('"temperatureC":26.7');
+  const log = join(folder.path, 'log.ndjson');
+  writeFileSync(log, out);
+  expect(await plateau(['analyse', log])).toMatchObject({ status: 0, err: '' });
 
   const third = await start('--new-visit');
   const fresh = await state(third);
@@ -152,13 +154,19 @@ test('a demo goes on after a short break, and begins afresh for the next class',
   await new Promise((resolve) => setTimeout(resolve, 2000));
   await running.end();
   server = await demo();
-  const [file = ''] = readdirSync(folder.path).filter((name) => name.endsWith('.ndjson'));
-  expect(readdirSync(folder.path).filter((name) => name.endsWith('.ndjson'))).toHaveLength(1);
+  const visits = (): number => {
+    const db = readDatabase(folder.path);
+    const found = db === null ? 0 : allVisits(db).length;
+    db?.close();
+    return found;
+  };
+  expect(visits()).toBe(1);
   await server.end();
-  const before = new Date(Date.now() - 11 * 60_000);
-  utimesSync(join(folder.path, file), before, before);
+  const db = openDatabase(folder.path);
+  db.prepare('UPDATE visit SET written_t = ?').run(Date.now() - 11 * 60_000);
+  db.close();
   server = await demo();
-  expect(readdirSync(folder.path).filter((name) => name.endsWith('.ndjson'))).toHaveLength(2);
+  await expect.poll(visits, { timeout: 10_000 }).toBe(2);
 });
 
 test('made-up readings stay marked in the record, also for a server without their source', async () => {

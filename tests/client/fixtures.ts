@@ -46,6 +46,7 @@ export function probeWith(change: Partial<ProbeState> = {}): ProbeState {
     unit: 'u1',
     place: 'return',
     flowShare: 1,
+    details: {},
     limits: { temperatureC: 0.3, humidityPct: 2 },
     simulated: false,
     state: 'live',
@@ -137,6 +138,8 @@ export function eventWith(change: Partial<EventMessage> = {}): EventMessage {
 
 export const VISIT: VisitSetup = {
   title: 'Orchard Lane 4',
+  details: {},
+  systems: {},
   mode: null,
   pressurePa: 98_300,
   pressureSource: 'entered',

@@ -24,6 +24,7 @@ const visit = {
     u1: {
       name: 'Study',
       airflow: null,
+      details: {},
       fanSpeeds: [],
       setpointC: null,
       fan: null,

@@ -1,5 +1,5 @@
 import { kelvin } from '../measure/air.ts';
-import type { keep } from '../store/visit-file.ts';
+import type { keep } from '../store/visits.ts';
 import { fahrenheit } from '../units.ts';
 
 export type Keep = typeof keep;

@@ -1,0 +1,89 @@
+/** Lines of a visit into the record, or again through the session for what it tells of them. */
+import type { Line } from '../../adapters/contract.ts';
+import type { Database } from '../store/database.ts';
+import { linesOf } from '../store/visit-lines.ts';
+import { VisitRecord } from '../store/visit-record.ts';
+import type { FoundVisit, VisitKind } from '../store/visits.ts';
+import { knownFields } from '../visit-log/known-fields.ts';
+import { sorted } from '../visit-log/order.ts';
+import { LiveVisit } from '../visit.ts';
+
+/** Lines of a record were brought by sources that are not there any more. */
+const NOBODY = { adapter: null, simulated: false };
+/** Lines gathered until they are written. */
+const AT_ONCE = 5000;
+
+export interface NewVisit {
+  dataDir: string;
+  id: string;
+  kind: VisitKind;
+  /** When it was written, ms. */
+  writtenT: number;
+}
+
+/** Takes lines, in order of time, into a new visit of the record, with what the session tells of them. */
+export class VisitTaker {
+  /** How many lines were taken. */
+  taken = 0;
+  readonly #record: VisitRecord;
+  readonly #visit: LiveVisit;
+  #gathered = 0;
+
+  constructor({ dataDir, id, kind, writtenT }: NewVisit) {
+    const now = (): number => writtenT;
+    this.#record = new VisitRecord({ dataDir, id, kind, now, monotonic: () => 0 });
+    this.#visit = new LiveVisit(now);
+    tellOnly(this.#visit, this.#record);
+  }
+
+  /** @returns why the line was refused, or null */
+  line(line: Line): string | null {
+    const why = this.#visit.line(line, NOBODY);
+    if (why !== null) return why;
+    this.#record.gather(line.type === 'reading' ? knownFields(line) : line);
+    this.taken++;
+    if (++this.#gathered >= AT_ONCE) this.#write();
+    return null;
+  }
+
+  /** Ends it well. @throws Error where it could not be written */
+  end(): void {
+    this.#visit.finish();
+    this.#write();
+    this.#record.close();
+    if (this.#record.trouble !== null) throw new Error(this.#record.trouble);
+  }
+
+  /** Ends it as it is. */
+  abandon(): void {
+    this.#record.close(false);
+  }
+
+  #write(): void {
+    this.#gathered = 0;
+    if (!this.#record.write()) throw new Error(this.#record.trouble ?? 'it cannot be written');
+  }
+}
+
+/** Works a recorded visit out anew, after which it is whole. */
+export function workOut(dataDir: string, db: Database, { key, id, writtenT }: FoundVisit): void {
+  const now = (): number => writtenT;
+  const record = new VisitRecord({ dataDir, id, kind: 'visit', now, monotonic: () => 0 });
+  record.anew();
+  const visit = new LiveVisit(now);
+  tellOnly(visit, record);
+  for (const line of sorted(linesOf(db, key))) visit.line(line, NOBODY);
+  visit.finish();
+  record.attach();
+  record.close();
+  if (record.trouble !== null) throw new Error(record.trouble);
+}
+
+/** What the session tells goes to the record; the lines are there, or come another way. */
+function tellOnly(visit: LiveVisit, record: VisitRecord): void {
+  visit.recordTo({
+    add: () => {},
+    frame: (frame) => record.frame(frame),
+    chart: (part) => record.chart(part),
+  });
+}

@@ -1,0 +1,161 @@
+/** What was acknowledged survives: kills at any moment, restarts in the middle of things. */
+import { afterEach, beforeAll, expect, test } from 'vitest';
+import { type State, stateSchema } from '../../server/protocol.ts';
+import { plateau, type RunningServer, startServer, tempFolder } from '../program.ts';
+
+/** Kills in the suite; more by `KILLS=200 npm test -- restart`. */
+const KILLS = Number(process.env['KILLS'] ?? 20);
+const PROBES = 40;
+
+let folder = tempFolder();
+let server: RunningServer | null = null;
+beforeAll(() => plateau(['build']), 60_000);
+afterEach(async () => {
+  await server?.end();
+  server = null;
+  folder.remove();
+  folder = tempFolder();
+});
+
+async function call(path: string, method: string, body: string | object): Promise<Response> {
+  const text = typeof body === 'string';
+  return fetch(`${server?.url}${path}`, {
+    method,
+    headers: { 'content-type': text ? 'application/x-ndjson' : 'application/json' },
+    body: text ? body : JSON.stringify(body),
+  });
+}
+async function state(): Promise<State> {
+  return stateSchema.parse(await (await fetch(`${server?.url}/api/state`)).json());
+}
+const start = async (): Promise<void> => {
+  server = await startServer('start', ['--port', '0', '--data', folder.path]);
+};
+const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
+
+test(
+  `${KILLS} kills at any moment, under ${PROBES} probes and a stream of events: nothing acknowledged is lost`,
+  async () => {
+    const readings = new Set<string>();
+    const notes = new Set<string>();
+    const probes = new Set<string>();
+    let n = 0;
+    for (let kill = 0; kill < KILLS; kill++) {
+      await start();
+      let alive = true;
+      const send = async (): Promise<void> => {
+        while (alive) {
+          const t = Date.now();
+          const lines = Array.from({ length: PROBES }, (_, i) =>
+            JSON.stringify({
+              type: 'reading',
+              t,
+              probe: `p${i}`,
+              temperatureC: 20 + (n++ % 997) / 100,
+            }),
+          );
+          const answer = await call('/api/readings', 'POST', lines.join('\n'));
+          const { taken } = (await answer.json()) as { taken: number };
+          if (taken === lines.length) for (const line of lines) readings.add(line);
+          await pause(1000 / 20);
+        }
+      };
+      const tell = async (): Promise<void> => {
+        while (alive) {
+          const text = `note ${n++}`;
+          const told = await call('/api/events', 'POST', { kind: 'note', text });
+          if (told.ok) notes.add(text);
+          const name = `P ${n++}`;
+          const probe = `p${n % PROBES}`;
+          if ((await call(`/api/probes/${probe}`, 'PUT', { name })).ok)
+            probes.add(`${probe} ${name}`);
+        }
+      };
+      const cut = [send(), tell()].map((work) => work.catch(() => {})); // cut off by the kill
+      await pause(100 + ((kill * 7919) % 1000));
+      server?.child.kill('SIGKILL');
+      await server?.end('SIGKILL');
+      alive = false;
+      await Promise.all(cut);
+    }
+    server = null;
+    expect(readings.size).toBeGreaterThan(KILLS * PROBES);
+    const { status, out, err } = await plateau(['export', '--data', folder.path]);
+    expect({ status, err }).toEqual({ status: 0, err: '' });
+    const lines = new Set(out.trimEnd().split('\n'));
+    for (const line of readings) if (!lines.has(line)) expect.fail(`lost: ${line}`);
+    const parsed = [...lines].map((line) => JSON.parse(line) as Record<string, unknown>);
+    const texts = new Set(parsed.map((line) => line['text']));
+    for (const note of notes) if (!texts.has(note)) expect.fail(`lost: ${note}`);
+    const named = new Set(parsed.map((line) => `${String(line['id'])} ${String(line['name'])}`));
+    for (const probe of probes) if (!named.has(probe)) expect.fail(`lost: ${probe}`);
+    expect(notes.size).toBeGreaterThan(KILLS);
+    expect((await plateau(['doctor', '--data', folder.path])).out).toMatch(/well: \d of 1 visits/);
+  },
+  KILLS * 15_000,
+);
+
+test('a server that is started again goes on in the middle of a side-by-side check', async () => {
+  await start();
+  const feed = async (from: number, seconds: number): Promise<void> => {
+    const lines = Array.from({ length: seconds * 2 }, (_, i) => ({
+      ...{ t: from + Math.floor(i / 2) * 1000, probe: i % 2 === 0 ? 'a' : 'b' },
+      ...{ temperatureC: i % 2 === 0 ? 21.5 : 21.7, humidityPct: 50 },
+    }));
+    await call('/api/readings', 'POST', lines.map((line) => JSON.stringify(line)).join('\n'));
+  };
+  await feed(Date.now() - 300_000, 200);
+  await call('/api/events', 'POST', { kind: 'check', phase: 'start', probes: ['a', 'b'] });
+  await feed(Date.now() - 99_000, 98);
+  const before = (await state()).check;
+  expect(before?.phase).toBe('running');
+  await server?.end('SIGKILL');
+  await start();
+  const { check, probes } = await state();
+  expect(check).toMatchObject({ phase: 'running', from: before?.from });
+  expect(Object.keys(check?.probes ?? {})).toEqual(['a', 'b']);
+  expect(probes['a']?.lastT).not.toBeNull();
+  await feed(Date.now() - 1000, 1);
+  const ended = await call('/api/events', 'POST', {
+    kind: 'check',
+    phase: 'end',
+    probes: ['a', 'b'],
+  });
+  expect(ended.status).toBe(200);
+  const after = await state();
+  expect(after.check?.phase).toBe('ended');
+  expect(after.check?.probes['a']?.temperatureOffsetC).toBeCloseTo(-0.1, 2);
+});
+
+test('a demo that is started again keeps what a person entered', async () => {
+  const demo = async (): Promise<void> => {
+    server = await startServer('demo', ['--port', '0', '--data', folder.path]);
+  };
+  await demo();
+  await expect.poll(async () => (await state()).t, { timeout: 10_000 }).not.toBeNull();
+  const airflow = {
+    source: 'entered',
+    flowM3s: 0.123,
+    basis: 'actual',
+    plane: 'supply',
+    limitPct: 4,
+  };
+  for (const [path, method, body] of [
+    ['/api/visit', 'PUT', { title: 'Our own class', mode: 'cooling' }],
+    ['/api/units/u1', 'PUT', { name: 'Front room', airflow }],
+    ['/api/probes/p1', 'PUT', { name: 'Mine', limits: { temperatureC: 0.2 } }],
+    ['/api/events', 'POST', { kind: 'setpoint', unit: 'u1', valueC: 16.5 }],
+    ['/api/events', 'POST', { kind: 'fan', unit: 'u2', speed: 'low' }],
+  ] as const) {
+    expect((await call(path, method, body)).status).toBe(200);
+  }
+  const before = await state();
+  await server?.end('SIGKILL');
+  await demo();
+  await pause(1500);
+  const after = await state();
+  expect(after.visit).toEqual(before.visit);
+  expect(after.visit.units['u1']).toMatchObject({ name: 'Front room', setpointC: 16.5, airflow });
+  expect(after.probes['p1']).toMatchObject({ name: 'Mine', limits: { temperatureC: 0.2 } });
+  expect(after.events).toEqual(before.events);
+});
