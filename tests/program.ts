@@ -45,8 +45,15 @@ export interface RunningServer {
 }
 
 /** Starts `demo` or `start`; resolves when its line with the URL has come. */
-export function startServer(command: 'demo' | 'start', args: string[]): Promise<RunningServer> {
-  const child = spawn(process.execPath, [LAUNCH, command, ...args], { cwd: ROOT });
+export function startServer(
+  command: 'demo' | 'start',
+  args: string[],
+  env: Record<string, string> = {},
+): Promise<RunningServer> {
+  const child = spawn(process.execPath, [LAUNCH, command, ...args], {
+    cwd: ROOT,
+    env: { ...process.env, ...env },
+  });
   const ended = new Promise<number | null>((resolve) => child.on('close', resolve));
   let out = '';
   let err = '';

@@ -73,15 +73,7 @@ export function readDatabase(dataDir: string): Database | null {
  * @throws Error with a sentence where it is none of this version
  */
 export function readDatabaseFile(path: string): Database {
-  const db = new DatabaseSync(path, { readOnly: true, timeout: BUSY_MS });
-  let found = NaN;
-  try {
-    found = versionOf(db);
-  } catch (error) {
-    db.close();
-    const why = error instanceof Error ? error.message : String(error);
-    throw new Error(`${path} cannot be read: ${why}`);
-  }
+  const { db, found } = opened(path);
   if (found === MIGRATIONS.length) return db;
   db.close();
   throw new Error(
@@ -89,6 +81,21 @@ export function readDatabaseFile(path: string): Database {
       ? `${path} was written by a later version of Plateau: use that one`
       : `${path} was written by an earlier version of Plateau: start the server on it once`,
   );
+}
+
+function opened(path: string): { db: Database; found: number } {
+  let why = '';
+  // After a power cut its last commits lie beside it, and putting them in their place is writing.
+  for (const readOnly of [true, false]) {
+    const db = new DatabaseSync(path, { readOnly, timeout: BUSY_MS });
+    try {
+      return { db, found: versionOf(db) };
+    } catch (error) {
+      db.close();
+      why = error instanceof Error ? error.message : String(error);
+    }
+  }
+  throw new Error(`${path} cannot be read: ${why}`);
 }
 
 /** Runs `work` as one transaction: all of it or nothing. */

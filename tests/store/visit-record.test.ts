@@ -1,10 +1,24 @@
 /** The record of a visit on disk: what is acknowledged is there, and what cannot be written waits. */
+import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, onTestFinished, test } from 'vitest';
 import type { Line } from '../../adapters/contract.ts';
 import { readDatabase } from '../../server/store/database.ts';
+import { tempFolder } from '../program.ts';
 import { reading, stage, T0 } from './stage.ts';
+
+/** A disk of 24 MiB, where this user may make one. */
+const mount = (path: string): boolean =>
+  spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=24m', 'tmpfs', path]).status === 0;
+function smallDisk(): boolean {
+  const temp = tempFolder();
+  const can = mount(temp.path);
+  if (can) spawnSync('umount', [temp.path]);
+  else console.warn('No disk can be mounted: the test of a full one is left out.');
+  temp.remove();
+  return can;
+}
 
 const unit: Line = { type: 'unit', id: 'u1', name: 'Study' };
 const note = (text: string): Line => ({ type: 'event', t: T0, kind: 'note', text, id: 'e1' });
@@ -148,6 +162,32 @@ describe('while nothing can be written', () => {
       record.close();
     },
   );
+
+  test.runIf(smallDisk())('a disk that is full takes it again once there is room', () => {
+    const { open, lines, dataDir, pass } = stage();
+    mkdirSync(dataDir, { recursive: true });
+    mount(dataDir);
+    onTestFinished(() => void spawnSync('umount', ['-l', dataDir]));
+    const ballast = join(dataDir, 'ballast');
+    writeFileSync(ballast, Buffer.alloc(20 << 20));
+    const record = open();
+    record.add(unit);
+    expect(record.trouble).toBeNull();
+    const all: Line[] = [unit];
+    for (let i = 0; record.trouble === null || i < 40_000; i++) {
+      all.push(reading(i));
+      record.add(reading(i));
+      if (i % 100 === 0) record.write();
+      pass(10);
+    }
+    expect(record.trouble).toMatch(/^The visit is not being recorded: .*full/);
+    rmSync(ballast);
+    pass(1000);
+    record.tick();
+    expect(record.trouble).toBeNull();
+    record.close();
+    expect(lines()).toEqual(all);
+  });
 
   test('it is full at a limit, before anything is lost', () => {
     const { open, lines, dataDir, pass } = stage();
