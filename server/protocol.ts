@@ -491,6 +491,52 @@ export const adapterMessageSchema = z.extend(adapterStateSchema, {
   name: z.string(),
 });
 
+/** A recorded visit in the list. */
+export const visitItemSchema = z.object({
+  id: z.string(),
+  /** `replay`: a log that was played. `import`: a log that was taken in. */
+  kind: z.enum(['visit', 'replay', 'import']),
+  title: z.string(),
+  site: z.string(),
+  address: z.string(),
+  customer: z.string(),
+  technician: z.string(),
+  why: z.string(),
+  simulated: z.boolean(),
+  begunT: nullable,
+  lastT: nullable,
+  /** Names of its units. */
+  units: z.array(z.string()),
+  /** Captures that are not struck out. */
+  captures: num,
+});
+
+/** A recorded visit with what was told of it. */
+export const oldVisitSchema = z.extend(visitItemSchema, {
+  captures: z.array(captureSchema),
+  events: z.array(eventSchema),
+  checks: z.array(checkSchema),
+  conditions: z.string(),
+  unitDetails: z.record(
+    z.string(),
+    z.object({
+      name: z.string(),
+      form: z.string(),
+      model: z.string(),
+      serial: z.string(),
+      system: z.string(),
+      nominalW: nullable,
+    }),
+  ),
+  history: historySchema,
+});
+
+/** What `GET /api/visits` answers: the visit that is live, and those that were looked for. */
+export const visitListSchema = z.object({
+  live: z.nullable(z.string()),
+  visits: z.array(visitItemSchema),
+});
+
 /** Every frame of the stream. */
 export const frameSchema = z.discriminatedUnion('type', [
   stateSchema,
@@ -535,6 +581,9 @@ export type VisitSetup = z.infer<typeof visitSetupSchema>;
 export type EventMessage = z.infer<typeof eventSchema>;
 export type State = z.infer<typeof stateSchema>;
 export type History = z.infer<typeof historySchema>;
+export type VisitItem = z.infer<typeof visitItemSchema>;
+export type OldVisit = z.infer<typeof oldVisitSchema>;
+export type VisitList = z.infer<typeof visitListSchema>;
 export type Frame = z.infer<typeof frameSchema>;
 
 /**

@@ -52,6 +52,9 @@ export class VisitRecord {
   #waiting: Line[] = [];
   /** Of use only once something comes. */
   #first: readonly Line[] = [];
+  /** Of the readings since it was opened, ms. */
+  #firstT = Infinity;
+  #lastT = -Infinity;
   /** Committed, but not surely on the disk. */
   #unsynced = false;
   #pausedUntil = -Infinity;
@@ -160,16 +163,16 @@ export class VisitRecord {
     try {
       const work = (): void => {
         this.#begin(db);
-        let [first, last] = [Infinity, -Infinity];
         for (const line of some) {
           this.#lines?.append(line);
           this.#catalog?.take(line);
           if (line.type !== 'reading') continue;
-          first = Math.min(first, line.t);
-          last = Math.max(last, line.t);
+          this.#firstT = Math.min(this.#firstT, line.t);
+          this.#lastT = line.t;
         }
-        this.#written(db, first, last);
-        if (synced) this.#results.write(db, this.#key);
+        if (!synced) return; // of a reading as few pages as can be
+        this.#written(db);
+        this.#results.write(db, this.#key);
       };
       transaction(db, work, { synced });
     } catch (error) {
@@ -190,16 +193,12 @@ export class VisitRecord {
     this.#catalog = new Catalog(db, this.#key);
   }
 
-  #written(db: Database, first: number, last: number): void {
-    const now = this.#options.now();
-    if (first > last) {
-      db.prepare('UPDATE visit SET written_t = ?, whole = 0 WHERE key = ?').run(now, this.#key);
-      return;
-    }
+  #written(db: Database): void {
+    const [first, last] = this.#lastT === -Infinity ? [null, null] : [this.#firstT, this.#lastT];
     db.prepare(
       `UPDATE visit SET written_t = :now, whole = 0, begun_t = COALESCE(begun_t, :first),
-         last_t = :last WHERE key = :visit`,
-    ).run({ now, first, last, visit: this.#key });
+         last_t = COALESCE(:last, last_t) WHERE key = :visit`,
+    ).run({ now: this.#options.now(), first, last, visit: this.#key });
   }
 
   #open(): Database {

@@ -1,0 +1,132 @@
+/** The visits of the record: searched, shown, begun and gone on with. */
+import type { FastifyInstance } from 'fastify';
+import type { ZodTypeProvider } from 'fastify-type-provider-zod';
+import { Readable } from 'node:stream';
+import * as z from 'zod';
+import { type OldVisit, oldVisitSchema, type VisitItem, visitListSchema } from '../protocol.ts';
+import type { VisitSearch } from '../store/visit-list.ts';
+import { answers, badRequest, notFound } from './answers.ts';
+
+/** What stands between these calls and the record. */
+export interface VisitDesk {
+  /** The visit that is live. */
+  readonly live: string;
+  list: (search: VisitSearch) => VisitItem[];
+  /** With its chart in at most `most` rows; null where there is none of that id. */
+  show(id: string, most: number): OldVisit | null;
+  /** The visit's log, in pieces; null where there is none of that id. */
+  log(id: string): Iterable<string> | null;
+  /**
+   * Ends the live visit and begins another.
+   * @param like the id of a visit whose site, units and systems it begins with; null: with nothing
+   * @returns why not, as a sentence, or null
+   */
+  begin(like: string | null): Promise<string | null>;
+  /** Ends the live visit and goes on with an earlier one. @returns why not, or null */
+  goOn(id: string): Promise<string | null>;
+}
+
+/** Rows of a chart that is shown beside another. */
+const MOST_ROWS = 20_000;
+const param = z.object({ visit: z.string().min(1).max(128) });
+const searchSchema = z.object({
+  text: z
+    .string()
+    .max(200)
+    .default('')
+    .describe('words that a person said of it; all must be there'),
+  since: z.coerce.number().default(-1e15).describe('with readings after this time, ms'),
+  until: z.coerce.number().default(1e15).describe('and before this one'),
+  most: z.coerce.number().int().min(1).max(1000).default(100),
+});
+
+export function visitRoutes(plain: FastifyInstance, desk: VisitDesk): void {
+  const app = plain.withTypeProvider<ZodTypeProvider>();
+  app.get(
+    '/api/visits',
+    {
+      schema: {
+        summary: 'The visits of the record, newest first, and which of them is live',
+        querystring: searchSchema,
+        response: { 200: visitListSchema },
+      },
+    },
+    async ({ query }) => ({ live: desk.live, visits: desk.list(query) }),
+  );
+
+  app.get(
+    '/api/visits/:visit',
+    {
+      schema: {
+        summary: 'A recorded visit: what was said of it, captures, events, checks, chart',
+        params: param,
+        querystring: z.object({
+          points: z.coerce.number().int().min(3).max(MOST_ROWS).default(4000),
+        }),
+        response: { 200: oldVisitSchema, 404: answers[404] },
+      },
+    },
+    async ({ params, query }) => desk.show(params.visit, query.points) ?? none(params.visit),
+  );
+
+  app.get(
+    '/api/visits/:visit/log',
+    { schema: { summary: 'A recorded visit as a visit log, JSON lines', params: param } },
+    async ({ params }, reply) => {
+      const pieces = desk.log(params.visit) ?? none(params.visit);
+      reply.header('content-type', 'application/x-ndjson');
+      reply.header('content-disposition', `attachment; filename="${fileName(params.visit)}"`);
+      return reply.send(Readable.from(pieces, { objectMode: false }));
+    },
+  );
+
+  app.post(
+    '/api/visits',
+    {
+      schema: {
+        summary:
+          'Ends the live visit and begins another, at a new site or at that of an earlier visit',
+        body: z.object({
+          like: z.string().min(1).max(128).nullable().optional().describe('a visit at that site'),
+        }),
+        response: { 200: z.object({ live: z.string() }), 400: answers[400], 404: answers[404] },
+      },
+    },
+    async ({ body }) => {
+      const like = body.like ?? null;
+      if (like !== null) known(like);
+      return changed(await desk.begin(like));
+    },
+  );
+
+  app.post(
+    '/api/visits/:visit/go-on',
+    {
+      schema: {
+        summary: 'Ends the live visit and goes on with an earlier one',
+        params: param,
+        response: { 200: z.object({ live: z.string() }), 400: answers[400], 404: answers[404] },
+      },
+    },
+    async ({ params }) => {
+      known(params.visit);
+      return changed(await desk.goOn(params.visit));
+    },
+  );
+
+  function known(id: string): void {
+    if (desk.show(id, 3) === null) none(id);
+  }
+  function changed(why: string | null): { live: string } {
+    if (why !== null) throw badRequest(why);
+    return { live: desk.live };
+  }
+}
+
+function none(id: string): never {
+  throw notFound(`visit: there is no visit "${id}" in this record`);
+}
+
+function fileName(id: string): string {
+  return `${id.replace(/[^\w.-]/g, '_')}.ndjson`;
+}

@@ -1,0 +1,99 @@
+/** Recorded visits as they are searched and shown. */
+import * as z from 'zod';
+import { HistoryColumns } from '../history.ts';
+import type { OldVisit, VisitItem } from '../protocol.ts';
+import { all, type Database, one } from './database.ts';
+import { readChart, readTold } from './results.ts';
+
+/** What to look for; every word has to stand in something that a person said of the visit. */
+export interface VisitSearch {
+  /** Words of title, address, customer, technician, notes, or names of units. */
+  text: string;
+  /** Visits with a reading between these times, ms. */
+  since: number;
+  until: number;
+  most: number;
+}
+
+const itemRow = z
+  .object({
+    ...{ id: z.string(), kind: z.enum(['visit', 'replay', 'import']), title: z.string() },
+    ...{ simulated: z.number(), details: z.string(), site: z.string() },
+    ...{ begun_t: z.number().nullable(), last_t: z.number().nullable(), units: z.string() },
+    ...{ captures: z.number() },
+  })
+  .transform(({ begun_t, last_t, simulated, details, units, ...row }): VisitItem => {
+    const said = z.record(z.string(), z.unknown()).parse(JSON.parse(details));
+    return {
+      ...row,
+      simulated: simulated === 1,
+      begunT: begun_t,
+      lastT: last_t,
+      address: textOf(said['address']),
+      customer: textOf(said['customer']),
+      technician: textOf(said['technician']),
+      why: textOf(said['why']),
+      units: z.array(z.string()).parse(JSON.parse(units)),
+    };
+  });
+
+const ITEM = `SELECT visit.id, visit.kind, visit.title, visit.simulated, visit.details, visit.site,
+  visit.begun_t, visit.last_t,
+  (SELECT COALESCE(json_group_array(name), '[]') FROM visit_unit WHERE visit = visit.key) AS units,
+  (SELECT COUNT(*) FROM capture WHERE visit = visit.key
+     AND json_extract(data, '$.struck') IS NULL) AS captures
+  FROM visit`;
+
+/** The visits that are looked for, newest first. A visit in which nothing was read is none. */
+export function searchVisits(db: Database, search: VisitSearch): VisitItem[] {
+  const words = search.text.toLowerCase().split(/\s+/).filter(Boolean).slice(0, 8);
+  const said = `(LOWER(title) LIKE ? ESCAPE '\\' OR LOWER(details) LIKE ? ESCAPE '\\' OR EXISTS (
+    SELECT 1 FROM visit_unit WHERE visit = visit.key AND LOWER(name) LIKE ? ESCAPE '\\'))`;
+  const find = db.prepare(
+    `${ITEM} WHERE begun_t <= ? AND last_t >= ? ${words.map(() => `AND ${said}`).join(' ')}
+     ORDER BY begun_t DESC, key DESC LIMIT ?`,
+  );
+  const like = words.map((word) => `%${word.replace(/[\\%_]/g, '\\$&')}%`);
+  const given = [search.until, search.since, ...like.flatMap((each) => [each, each, each])];
+  return all(find, itemRow, ...given, search.most);
+}
+
+/** One visit with what was told of it, its chart thinned to `most` rows; null where there is none. */
+export function showVisit(db: Database, id: string, most: number): OldVisit | null {
+  const item = one(db.prepare(`${ITEM} WHERE visit.id = ?`), itemRow, id);
+  const key = one(db.prepare('SELECT key FROM visit WHERE id = ?'), keyRow, id)?.key;
+  if (item === undefined || key === undefined) return null;
+  const history = new HistoryColumns();
+  for (const part of readChart(db, key)) history.addPart(part);
+  const units = all(
+    db.prepare('SELECT unit AS id, name, details FROM visit_unit WHERE visit = ? ORDER BY unit'),
+    unitRow,
+    key,
+  );
+  const details = one(db.prepare('SELECT details FROM visit WHERE key = ?'), detailsRow, key);
+  return {
+    ...item,
+    ...readTold(db, key),
+    conditions: textOf(details?.['conditions']),
+    unitDetails: Object.fromEntries(units.map(({ id: unit, ...rest }) => [unit, rest])),
+    history: history.between(-Infinity, Infinity, most),
+  };
+}
+
+const keyRow = z.object({ key: z.number() });
+const jsonObject = (text: string): Record<string, unknown> =>
+  z.record(z.string(), z.unknown()).parse(JSON.parse(text));
+const detailsRow = z.object({ details: z.string() }).transform((row) => jsonObject(row.details));
+const unitRow = z
+  .object({ id: z.string(), name: z.string(), details: z.string() })
+  .transform(({ id, name, details }) => {
+    const { form, model, serial, nominalW, system } = jsonObject(details);
+    return {
+      ...{ id, name, form: textOf(form), model: textOf(model), serial: textOf(serial) },
+      ...{ system: textOf(system), nominalW: typeof nominalW === 'number' ? nominalW : null },
+    };
+  });
+
+function textOf(value: unknown): string {
+  return typeof value === 'string' ? value : '';
+}
