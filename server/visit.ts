@@ -22,6 +22,7 @@ import {
 import { Session } from './session.ts';
 import type { ProbeRecord, Source } from './session/probe.ts';
 import { isAboutEarlier } from './session/told-events.ts';
+import { type RecordedLine, whyTooLong } from './visit-log/recorded.ts';
 
 /** What a page gets of the past at once. */
 export const HISTORY_ROWS = 4000;
@@ -33,9 +34,12 @@ const PROBE_EVERY_MS = 5000;
 /** The budgets are sent this often. */
 const BUDGET_EVERY_MS = 3000;
 
-/** Where accepted lines are written. */
+/**
+ * Where accepted lines are written, in the order in which they were taken: `server/visit-log/recorded.ts`
+ * says what is written beside them.
+ */
 export interface LineSink {
-  add(line: Line): void;
+  add(line: RecordedLine): void;
 }
 
 export type Watcher = (frame: Frame) => void;
@@ -137,13 +141,26 @@ export class LiveVisit {
 
   /** Takes a line; see `Session.apply`. What is taken is recorded. */
   line(line: Line, source: Source): string | null {
+    const tooLong = this.#record === null ? null : whyTooLong(line);
+    if (tooLong !== null) return tooLong;
+    const after = this.#session.outOfTurn(line);
+    const refusal = this.recorded(line, source);
+    if (refusal !== null) return refusal;
+    this.#write(this.#withId(line), source, after);
+    return null;
+  }
+
+  /**
+   * Takes a line of the record of an earlier run, as it was taken then.
+   * @param after what was recorded with it; see `Session.outOfTurn`
+   */
+  recorded(line: Line, source: Source, after?: number): string | null {
     this.#lastEvent = null;
-    const refusal = this.#session.apply(line, source);
+    const refusal = this.#session.apply(line, source, after);
     if (refusal !== null) return refusal;
     const t = 't' in line ? line.t : undefined;
     if (t !== undefined && t > this.time()) this.#anchor = { t, wall: this.#now() };
     if (t !== undefined) this.#anchor ??= { t, wall: this.#now() };
-    this.#write(this.#withId(line), source);
     return null;
   }
 
@@ -155,22 +172,27 @@ export class LiveVisit {
     return { ...line, id: told.id };
   }
 
-  #write(line: Line, { simulated }: Source): void {
+  #write(line: Line, { simulated }: Source, after: number | undefined): void {
     const record = this.#record;
     if (record === null) return;
+    const mark = after === undefined ? null : { after };
+    // The mark goes into the record with the probe: a server without the source must not lose it.
     if (line.type !== 'reading') {
-      record.add(line);
+      const made = simulated && line.type === 'probe' ? { simulated } : null;
+      record.add({ ...line, ...made, ...mark });
       return;
     }
-    // The mark goes into the record once a probe: a server without the source must not lose it.
+    const known = knownFields(line);
+    record.add(mark === null ? known : { ...known, ...mark });
     if (simulated && !this.#marked.has(line.probe)) {
       this.#marked.add(line.probe);
       record.add({ type: 'probe', id: line.probe, simulated: true });
     }
-    record.add(knownFields(line));
   }
 
   link(probe: string, link: ProbeLink, source: Source): void {
+    // What a person does to it stands in the record: so does that there is such a probe.
+    if (!this.#session.probes.has(probe)) this.line({ type: 'probe', id: probe }, source);
     this.#session.link(probe, link, source);
   }
 

@@ -65,9 +65,9 @@ export async function analyse(
   const session = new Session(sink, { everySpan: true });
   const reader = new LogReader({
     latestT: Date.now() + FUTURE_MS,
-    line: (line, lineNumber) => {
+    line: (line, lineNumber, after) => {
       if (stop) return;
-      const why = session.apply(line, source);
+      const why = session.apply(line, source, after);
       if (why !== null) refuse(lineNumber, why);
     },
     refused: (lineNumber, why) => {

@@ -44,7 +44,7 @@ export async function openRecord(
   const refused = (lineNumber: number, why: string): void =>
     tell(`${found?.path ?? ''}: line ${lineNumber}: ${why}`);
   if (goesOn) {
-    await readInto(found.path, (line) => visit.line(line, NOBODY), refused);
+    await readInto(found.path, (line, after) => visit.recorded(line, NOBODY, after), refused);
     const newest = visit.state().t ?? now;
     visit.resume(Math.abs(found.writtenT - newest) > OWN_TIME_MS);
   } else {
@@ -59,10 +59,16 @@ export async function openRecord(
 
 async function readInto(
   path: string,
-  line: (line: Line) => unknown,
+  take: (line: Line, after?: number) => string | null,
   refused: (lineNumber: number, why: string) => void,
 ): Promise<void> {
-  const reader = new LogReader({ line: (each) => void line(each), refused });
+  const reader = new LogReader({
+    line: (line, lineNumber, after) => {
+      const why = take(line, after);
+      if (why !== null) refused(lineNumber, why);
+    },
+    refused,
+  });
   for await (const chunk of readVisit(path)) reader.write(chunk);
   reader.end();
 }
@@ -79,7 +85,7 @@ async function probesOf(path: string): Promise<Line[]> {
     probe: nothing,
     setup: nothing,
   });
-  await readInto(path, (line) => session.apply(line, NOBODY), nothing);
+  await readInto(path, (line, after) => session.apply(line, NOBODY, after), nothing);
   const probes = [...session.probes.values()];
   return [
     ...probes.map(({ id, name, limits }): Line => ({ type: 'probe', id, name, limits })),

@@ -17,6 +17,8 @@ export interface TestServer {
   forgotten: string[];
   /** The keys that were set. */
   keys: [string, string | null][];
+  /** The lines of the record, as they are written. */
+  record: string[];
   /** Sets the computer's clock, ms after `NOW`. */
   clock(ms: number): void;
   post(body: string | object, type?: string): Promise<{ status: number; json: Answer }>;
@@ -31,6 +33,8 @@ export interface Answer {
 export async function testServer(): Promise<TestServer> {
   let now = NOW;
   const visit = new LiveVisit(() => now);
+  const record: string[] = [];
+  visit.recordTo({ add: (line) => record.push(JSON.stringify(line)) });
   const push = createPushAdapter({ now: () => now });
   await push.start({
     emit: (line) => visit.line(line, { adapter: 'push', simulated: false }),
@@ -61,6 +65,7 @@ export async function testServer(): Promise<TestServer> {
     told,
     forgotten,
     keys,
+    record,
     clock: (ms) => (now = NOW + ms),
     post: async (body, type = 'application/x-ndjson') => {
       const response = await app.inject({
