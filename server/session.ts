@@ -4,6 +4,7 @@
  */
 import type {
   AmendEvent,
+  ClockEvent,
   EventLine,
   Line,
   Mode,
@@ -56,6 +57,7 @@ const noProbes = (): PlacedProbes => ({
   walking: false,
 });
 const NO_PROBES = noProbes();
+const NO_SUM: Snapshot['sum'] = { totalW: null, sensibleW: null, latentW: null, totalU95W: null };
 function isSimulated(at: PlacedProbes): boolean {
   return at.return.some((p) => p.simulated) || at.supply.some((p) => p.simulated);
 }
@@ -94,6 +96,8 @@ export class Session {
   #newestT = -Infinity;
   /** Time of the newest reading: what lateness is judged by, so that no event can shut readings out. */
   #newestReadingT = -Infinity;
+  /** When the visit began, ms. */
+  #beganT = Infinity;
   /** The next whole second to be worked out. */
   #nextT = Infinity;
   #idle = 0;
@@ -183,6 +187,7 @@ export class Session {
   outOfTurn(line: Line): number | undefined {
     if (this.#nextT === Infinity) return undefined; // nothing has a time yet
     const workedT = this.#nextT - STEP_MS;
+    if (line.type === 'event' && line.kind === 'clock') return workedT;
     const t = 't' in line ? line.t : undefined;
     if (t === undefined || t < this.#newestT || t <= workedT) return workedT;
     const jumps = this.begun && t > this.#newestReadingT + JUMP_MS;
@@ -244,7 +249,7 @@ export class Session {
       t,
       simulated: this.#simulated,
       units: {},
-      sum: { totalW: null, sensibleW: null, latentW: null, totalU95W: null },
+      sum: NO_SUM,
     };
     const outdoorC = this.#outdoorC();
     const captures: Capture[] = [];
@@ -313,6 +318,7 @@ export class Session {
 
   #goOn(t: number): void {
     if (this.#nextT === Infinity) this.#nextT = Math.ceil(t / STEP_MS) * STEP_MS;
+    if (t < this.#beganT) this.#beganT = t;
     if (t > this.#newestT) {
       this.#newestT = t;
       // A second ends with the readings dated on it: those before it are complete now.
@@ -446,7 +452,31 @@ export class Session {
     return null;
   }
 
+  /**
+   * The clock was set. What was told goes over to the new clock, in the owner's hands too; what is worked
+   * out over time begins anew, and nothing is live until it is heard again.
+   */
+  #clock({ id, ...event }: ClockEvent): null {
+    const { t, shiftMs } = event;
+    const oldT = this.#now();
+    // Ends open spans, by the old clock: the event that is told moves them too.
+    for (const unit of this.units.values()) this.#captured(unit.clockSet(shiftMs));
+    for (const probe of this.probes.values()) probe.clockSet(shiftMs, this.#beganT, oldT);
+    this.#check?.clockSet(shiftMs);
+    this.#walks.clockSet(shiftMs);
+    this.#told.clockSet(shiftMs);
+    this.#beganT += shiftMs;
+    this.#newestT = t;
+    if (this.begun) this.#newestReadingT = t;
+    this.#nextT = Math.floor(t / STEP_MS) * STEP_MS + STEP_MS;
+    this.#idle = 0;
+    if (this.latest !== null) this.latest = { ...this.latest, t, units: {}, sum: NO_SUM };
+    this.#tellEvent(event, id);
+    return null;
+  }
+
   #event(line: EventLine): string | null {
+    if (line.kind === 'clock') return this.#clock(line);
     const refusal = this.#timed(line.t);
     if (refusal !== null) return refusal;
     // What is done to an earlier event, or to a figure, is no event of the unit.

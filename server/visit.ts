@@ -4,6 +4,7 @@
  */
 import type { Line, ProbeLink } from '../adapters/contract.ts';
 import { knownFields } from './visit-log/known-fields.ts';
+import type { ClockWatch } from './clock-watch.ts';
 import { HistoryColumns } from './history.ts';
 import {
   type AdapterState,
@@ -21,6 +22,7 @@ import {
 } from './protocol.ts';
 import { Session } from './session.ts';
 import type { ProbeRecord, Source } from './session/probe.ts';
+import { shiftedCapture, shiftedEvent, shiftedSpan } from './session/clock-set.ts';
 import { isAboutEarlier } from './session/told-events.ts';
 import { type RecordedLine, whyTooLong } from './visit-log/recorded.ts';
 
@@ -30,6 +32,10 @@ export const HISTORY_ROWS = 4000;
 const KEPT = 2000;
 /** What is known of a probe is sent again this often while it is being heard, ms of the visit's time. */
 const PROBE_EVERY_MS = 5000;
+
+/** Further from the computer's clock than this, a visit has a time of its own, ms. */
+const CLOCKS_DIFFER_MS = 2000;
+const NOBODY: Source = { adapter: null, simulated: false };
 
 /** The budgets are sent this often. */
 const BUDGET_EVERY_MS = 3000;
@@ -48,6 +54,7 @@ export class LiveVisit {
   readonly #session: Session;
   readonly #history = new HistoryColumns();
   readonly #now: () => number;
+  readonly #watch: ClockWatch | null;
   #record: LineSink | null = null;
   readonly #watchers = new Set<Watcher>();
   readonly #adapters = new Map<string, AdapterState>();
@@ -65,9 +72,13 @@ export class LiveVisit {
   /** The visit's time at a moment of the computer's clock: see `time`. */
   #anchor: { t: number; wall: number } | null = null;
 
-  /** @param now the computer's clock, ms since the epoch */
-  constructor(now: () => number) {
+  /**
+   * @param now the computer's clock, ms since the epoch
+   * @param watch tells when that was set; null: the visit has a time of its own, whatever the clock does
+   */
+  constructor(now: () => number, watch: ClockWatch | null = null) {
     this.#now = now;
+    this.#watch = watch;
     this.#session = new Session({
       snapshot: (snapshot) => this.#snapshot(snapshot),
       capture: (capture) => {
@@ -83,8 +94,10 @@ export class LiveVisit {
         this.#tell(walk);
       },
       event: (event) => {
+        if (event.kind === 'clock') this.#clockSet(event);
         keep(this.#events, event.id, event);
         this.#lastEvent = event;
+        if (event.kind === 'clock') this.#tell(this.state());
         this.#tell(event);
       },
       probe: (probe, forgotten) => (forgotten ? this.#forgotten(probe) : this.#probe(probe)),
@@ -99,6 +112,9 @@ export class LiveVisit {
   resume(ownTime: boolean): void {
     if (this.#anchor === null || ownTime) return;
     const now = this.#now();
+    // What cannot have been yet was by a clock that has been set back since.
+    const aheadMs = this.#anchor.t - now;
+    if (this.#watch !== null && aheadMs > CLOCKS_DIFFER_MS) this.#setClock(now, -aheadMs);
     this.#anchor = { t: Math.max(this.#anchor.t, now), wall: now };
     this.#session.advanceTo(this.#anchor.t);
   }
@@ -143,6 +159,7 @@ export class LiveVisit {
   line(line: Line, source: Source): string | null {
     const tooLong = this.#record === null ? null : whyTooLong(line);
     if (tooLong !== null) return tooLong;
+    this.#followClock();
     const after = this.#session.outOfTurn(line);
     const refusal = this.recorded(line, source);
     if (refusal !== null) return refusal;
@@ -162,6 +179,41 @@ export class LiveVisit {
     if (t !== undefined && t > this.time()) this.#anchor = { t, wall: this.#now() };
     if (t !== undefined) this.#anchor ??= { t, wall: this.#now() };
     return null;
+  }
+
+  /** Where the computer's clock was set, a visit that goes by it goes over to the new time. */
+  #followClock(): void {
+    const shiftMs = this.#watch?.setBy() ?? 0;
+    if (shiftMs === 0 || this.#anchor === null) return;
+    this.#anchor.wall += shiftMs;
+    const now = this.#now();
+    const t = this.time();
+    const ownTime = Math.abs(t - (now - shiftMs)) > CLOCKS_DIFFER_MS;
+    if (!ownTime) this.#setClock(Math.round(t + shiftMs), shiftMs);
+  }
+
+  #setClock(t: number, shiftMs: number): void {
+    const line = { type: 'event', kind: 'clock', t, shiftMs: Math.round(shiftMs) } as const;
+    const after = this.#session.outOfTurn(line);
+    this.recorded(line, NOBODY);
+    this.#write(this.#withId(line), NOBODY, after);
+  }
+
+  /** What has been told of before is told by the new clock from now on. */
+  #clockSet({ t, shiftMs = 0 }: EventMessage): void {
+    this.#anchor = { t, wall: this.#now() };
+    this.#history.clockSet(shiftMs);
+    for (const [id, event] of this.#events) this.#events.set(id, shiftedEvent(event, shiftMs));
+    const captures = [...this.#captures.values()];
+    this.#captures.clear();
+    for (const capture of captures) {
+      const shifted = shiftedCapture(capture, shiftMs);
+      this.#captures.set(captureKey(shifted), shifted);
+    }
+    this.#check = this.#check && shiftedSpan(this.#check, shiftMs);
+    this.#walk = this.#walk && shiftedSpan(this.#walk, shiftMs);
+    this.#budgetT = -Infinity;
+    this.#probeStates.clear();
   }
 
   /** The line of an event with the id that it was given: it keeps it when the record is read. */
@@ -203,6 +255,7 @@ export class LiveVisit {
 
   /** Lets the visit's time go on; to be called a few times a second. */
   tick(): void {
+    this.#followClock();
     if (this.#anchor !== null) this.#session.advanceTo(this.time());
   }
 

@@ -46,6 +46,7 @@ export async function openRecord(
   if (goesOn) {
     await readInto(found.path, (line, after) => visit.recorded(line, NOBODY, after), refused);
     const newest = visit.state().t ?? now;
+    visit.recordTo(record);
     visit.resume(Math.abs(found.writtenT - newest) > OWN_TIME_MS);
   } else {
     visit.recordTo(record);

@@ -62,6 +62,7 @@ export class TimeOrder {
       );
       return;
     }
+    if (line.type === 'event' && line.kind === 'clock') this.#clock(line.t);
     if (after !== undefined) this.#asItStands(line, lineNumber, after);
     else if (t === undefined) this.#setUp(line, lineNumber);
     else if (line.type === 'reading') this.#reading({ line, lineNumber, t }, line.probe);
@@ -75,6 +76,14 @@ export class TimeOrder {
     if (last !== undefined && this.#wrong.has(probeOf(last.line))) this.#refuseJump();
     else this.#believe();
     this.#release(Infinity);
+  }
+
+  /** All before it is by another clock. */
+  #clock(t: number): void {
+    this.#believe();
+    this.#release(Infinity);
+    if (this.#newest > -Infinity) this.#newest = t;
+    this.#newestLine = -Infinity;
   }
 
   /** What the visit took when it came is not judged anew. */

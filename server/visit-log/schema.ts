@@ -198,6 +198,11 @@ export const eventSchema = z.discriminatedUnion('kind', [
     struck: z.boolean().optional(),
     text: name.optional(),
   }),
+  z.object({
+    ...event,
+    kind: z.literal('clock'),
+    shiftMs: z.number().min(-LATEST_T).max(LATEST_T),
+  }),
 ]);
 
 /** Any line. */
@@ -210,6 +215,7 @@ export const lineSchema: z.ZodType<Line> = z.discriminatedUnion('type', [
   eventSchema,
 ]);
 
+/** What a person or a source may tell. */
 const EVENT_KINDS = ['setpoint', 'fan', 'note', 'check', 'walk', 'capture', 'amend', 'strike'];
 const LINE_TYPES = ['reading', 'visit', 'unit', 'probe', 'airflow', 'event'];
 

@@ -139,6 +139,12 @@ const passed = fc
     server.clock(world.ms);
     if (ticks) server.visit.tick();
   });
+const clockSet = fc
+  .constantFrom(-3_600_000, -10_000, 5000, 10_000, 3_600_000)
+  .map((ms): Step => (server, world) => {
+    world.ms += ms;
+    server.setClock(ms);
+  });
 const unitPut = fc.tuple(unitId, text).map(
   ([unit, name]): Step =>
     (server) =>
@@ -225,6 +231,7 @@ const step = fc.oneof(
   { weight: 1, arbitrary: airflowPut },
   { weight: 3, arbitrary: removed },
   { weight: 1, arbitrary: struck },
+  { weight: 1, arbitrary: clockSet },
 );
 
 /** A machine that has settled: then there are captures to be made and struck. */
@@ -247,6 +254,7 @@ function settled(server: TestServer, world: { ms: number }): void {
 describe('what was acknowledged is read back', () => {
   test('whatever comes, in whatever order', async () => {
     let accepted = 0;
+    let clocks = 0;
     await fc.assert(
       fc.asyncProperty(fc.boolean(), fc.array(step, { maxLength: 60 }), async (steady, steps) => {
         const server = await testServer();
@@ -255,6 +263,7 @@ describe('what was acknowledged is read back', () => {
         if (steady) settled(server, world);
         for (const each of steps) await each(server, world);
         accepted += server.record.length;
+        clocks += server.record.filter((line) => line.includes('"kind":"clock"')).length;
         // An event may have been told some seconds ahead, and have been refused.
         server.clock(world.ms + 6000);
         server.visit.tick();
@@ -265,6 +274,7 @@ describe('what was acknowledged is read back', () => {
       { numRuns: 150 },
     );
     expect(accepted).toBeGreaterThan(10_000);
+    expect(clocks).toBeGreaterThan(10);
   }, 120_000);
 });
 
