@@ -172,6 +172,22 @@ describe('what is bad is refused by line and field, and the rest is kept', () =>
     ]);
   });
 
+  test('after a clock event times begin anew', () => {
+    const clock = { type: 'event', kind: 'clock', t: T - 3_590_000, shiftMs: -3_600_000 };
+    const { refused, times } = read(
+      [
+        reading(9000),
+        JSON.stringify(clock),
+        reading(-3_588_000),
+        reading(-3_589_000, 'p2'),
+        reading(9500, 'p3'), // by the old clock
+        reading(-3_587_000),
+      ].join('\n'),
+    );
+    expect(times).toEqual([9000, -3_590_000, -3_589_000, -3_588_000, -3_587_000]);
+    expect(refused).toEqual([[5, expect.stringMatching(/in the future of the lines around it/)]]);
+  });
+
   test.each(['1', -1001, 1e15, null, {}])('an "after" that is none: %s', (after) => {
     const { refused } = read(reading(0, 'p1', { temperatureC: 20, after }));
     expect(refused).toEqual([[1, expect.stringMatching(/^after: is not a time/)]]);
