@@ -293,7 +293,17 @@ export interface StrikeEvent extends EventBase {
   /** Why, in a person's words. */
   text?: string | undefined;
 }
+/**
+ * The computer's clock was set while the visit ran: `t` is the time by the new clock, `shiftMs` how much
+ * later that is than by the old one. All times before are by the old clock. The server finds that itself:
+ * no source and no person can say so.
+ */
+export interface ClockEvent extends EventBase {
+  kind: 'clock';
+  shiftMs: number;
+}
 export type EventLine =
+  | ClockEvent
   | SetpointEvent
   | FanEvent
   | NoteEvent

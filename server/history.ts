@@ -105,6 +105,12 @@ export class HistoryColumns {
     }
   }
 
+  /** The clock was set: all of before is told by the new one. */
+  clockSet(shiftMs: number): void {
+    const { values } = this.#t;
+    for (let row = 0; row < this.#rows; row++) values[row] = (values[row] ?? NaN) + shiftMs;
+  }
+
   /**
    * Rows with `since` < t ≤ `until`, thinned to at most `most`: of each stretch of time the rows with
    * the lowest and the highest total of all units stay, so that no peak is lost.

@@ -417,7 +417,7 @@ export const eventSchema = z.object({
   /** Stays with the event when it is named or dated anew: a later one of the same id replaces it. */
   id: z.string(),
   t: num,
-  kind: z.enum(['setpoint', 'fan', 'note', 'check', 'walk', 'airflow', 'defrost']),
+  kind: z.enum(['setpoint', 'fan', 'note', 'check', 'walk', 'airflow', 'defrost', 'clock']),
   unit: z.optional(z.string()),
   /** What a person noted, or has named the event. */
   text: z.optional(z.string()),
@@ -427,6 +427,11 @@ export const eventSchema = z.object({
   probes: z.optional(z.array(z.string())),
   place: z.optional(z.enum(['return', 'supply'])),
   probe: z.optional(z.string()),
+  /**
+   * Of `clock`: by so much the computer's clock was set ahead. Everything of before is told again, by the
+   * new clock.
+   */
+  shiftMs: z.optional(num),
 });
 
 export const stateSchema = z.object({

@@ -4,6 +4,7 @@
  */
 import type {
   AmendEvent,
+  ClockEvent,
   EventLine,
   Line,
   Mode,
@@ -41,7 +42,8 @@ import { ToldEvents } from './session/told-events.ts';
 import { HeadsTogether } from './session/situations/other-heads.ts';
 import { UnitRecord, type UnitSettings } from './session/unit.ts';
 import { Walks } from './session/walks.ts';
-import { duration, iso, LATE_MS } from './visit-log/order.ts';
+import { whyLate } from './visit-log/lateness.ts';
+import { JUMP_MS } from './visit-log/order.ts';
 
 /** One snapshot each so many ms of the visit's time, at whole seconds. */
 const STEP_MS = 1000;
@@ -64,6 +66,7 @@ const noProbes = (): PlacedProbes => ({
   walking: false,
 });
 const NO_PROBES = noProbes();
+const NO_SUM: Snapshot['sum'] = { totalW: null, sensibleW: null, latentW: null, totalU95W: null };
 function isSimulated(at: PlacedProbes): boolean {
   return at.return.some((p) => p.simulated) || at.supply.some((p) => p.simulated);
 }
@@ -104,6 +107,8 @@ export class Session {
   #newestT = -Infinity;
   /** Time of the newest reading: what lateness is judged by, so that no event can shut readings out. */
   #newestReadingT = -Infinity;
+  /** When the visit began, ms. */
+  #beganT = Infinity;
   /** The next whole second to be worked out. */
   #nextT = Infinity;
   #idle = 0;
@@ -147,9 +152,21 @@ export class Session {
 
   /**
    * Takes one line that the schema has let through.
+   * @param after of a line of a record: see `outOfTurn`
    * @returns why it was refused, naming the field, or null. What was there before stays.
    */
-  apply(line: Line, source: Source): string | null {
+  apply(line: Line, source: Source, after?: number): string | null {
+    if (after !== undefined) this.advanceTo(after);
+    const newestT = this.#newestT;
+    const refusal = this.#take(line, source);
+    if (refusal === null) return null;
+    // One that is refused leaves no trace: the record does not hold it.
+    this.#newestT = newestT;
+    if (newestT === -Infinity) this.#nextT = Infinity;
+    return refusal;
+  }
+
+  #take(line: Line, source: Source): string | null {
     switch (line.type) {
       case 'reading':
         return this.#reading(line, source);
@@ -173,6 +190,21 @@ export class Session {
       case 'event':
         return this.#event(line);
     }
+  }
+
+  /**
+   * Up to which second all has been worked out, ms, where a reader of the record could not tell that from
+   * the times of the lines, or would take this one for another's error; undefined where a line comes in
+   * its turn. Recorded with the line, it has the visit made again exactly as it was.
+   */
+  outOfTurn(line: Line): number | undefined {
+    if (this.#nextT === Infinity) return undefined; // nothing has a time yet
+    const workedT = this.#nextT - STEP_MS;
+    if (line.type === 'event' && line.kind === 'clock') return workedT;
+    const t = 't' in line ? line.t : undefined;
+    if (t === undefined || t < this.#newestT || t <= workedT) return workedT;
+    const jumps = this.begun && t > this.#newestReadingT + JUMP_MS;
+    return jumps && line.type === 'reading' ? workedT : undefined;
   }
 
   /** The link of a probe has changed. */
@@ -232,7 +264,7 @@ export class Session {
       t,
       simulated: this.#simulated,
       units: {},
-      sum: { totalW: null, sensibleW: null, latentW: null, totalU95W: null },
+      sum: NO_SUM,
     };
     const outdoorC = this.#outdoorC();
     const captures: Capture[] = [];
@@ -294,25 +326,25 @@ export class Session {
 
   /** Lets time go on to a line's own time; refuses a line that is too late. */
   #timed(t: number): string | null {
-    if (t < this.#newestReadingT - LATE_MS) {
-      return (
-        `t: ${t} (${iso(t)}) is ${duration(this.#newestReadingT - t)} older than the newest reading of ` +
-        `this visit; up to ${LATE_MS / 1000} s late is taken`
-      );
-    }
+    const late = whyLate(t, null, -Infinity, this.#newestReadingT);
+    if (late === null) this.#goOn(t);
+    return late;
+  }
+
+  #goOn(t: number): void {
     if (this.#nextT === Infinity) this.#nextT = Math.ceil(t / STEP_MS) * STEP_MS;
+    if (t < this.#beganT) this.#beganT = t;
     if (t > this.#newestT) {
       this.#newestT = t;
       // A second ends with the readings dated on it: those before it are complete now.
       this.advanceTo(Math.ceil(t / STEP_MS) * STEP_MS - STEP_MS);
     }
-    return null;
   }
 
   #reading(line: Reading, source: Source): string | null {
-    const refusal = this.#timed(line.t);
-    if (refusal !== null) return refusal;
     const known = this.probes.get(line.probe);
+    const late = whyLate(line.t, line.probe, known?.lastT ?? -Infinity, this.#newestReadingT);
+    if (late !== null) return late;
     if (known !== undefined && known.adapter !== source.adapter && known.adapter !== null) {
       if (known.isLive(line.t)) {
         return (
@@ -324,6 +356,7 @@ export class Session {
     if (known === undefined && this.probes.size >= MAX_PROBES) {
       return `probe: "${line.probe}" would be one too many: a visit has at most ${MAX_PROBES} probes`;
     }
+    this.#goOn(line.t);
     if (this.#newestReadingT === -Infinity && this.latest === null) {
       // Nothing has been worked out: the visit begins with its first reading, whatever was told before.
       this.#newestT = line.t;
@@ -411,7 +444,7 @@ export class Session {
         this.#captured(this.#unit(probe.unit).beginAnew(this.#now()));
       }
     }
-    probe.simulated ||= line.simulated === true;
+    probe.simulated ||= line.simulated === true || source.simulated;
     const limits = JSON.stringify(probe.limits);
     const moved = probe.describe(line);
     if (probe.unit !== null && JSON.stringify(probe.limits) !== limits) {
@@ -448,7 +481,31 @@ export class Session {
     return null;
   }
 
+  /**
+   * The clock was set. What was told goes over to the new clock, in the owner's hands too; what is worked
+   * out over time begins anew, and nothing is live until it is heard again.
+   */
+  #clock({ id, ...event }: ClockEvent): null {
+    const { t, shiftMs } = event;
+    const oldT = this.#now();
+    // Ends open spans, by the old clock: the event that is told moves them too.
+    for (const unit of this.units.values()) this.#captured(unit.clockSet(shiftMs));
+    for (const probe of this.probes.values()) probe.clockSet(shiftMs, this.#beganT, oldT);
+    this.#check?.clockSet(shiftMs);
+    this.#walks.clockSet(shiftMs);
+    this.#told.clockSet(shiftMs);
+    this.#beganT += shiftMs;
+    this.#newestT = t;
+    if (this.begun) this.#newestReadingT = t;
+    this.#nextT = Math.floor(t / STEP_MS) * STEP_MS + STEP_MS;
+    this.#idle = 0;
+    if (this.latest !== null) this.latest = { ...this.latest, t, units: {}, sum: NO_SUM };
+    this.#tellEvent(event, id);
+    return null;
+  }
+
   #event(line: EventLine): string | null {
+    if (line.kind === 'clock') return this.#clock(line);
     const refusal = this.#timed(line.t);
     if (refusal !== null) return refusal;
     // What is done to an earlier event, or to a figure, is no event of the unit.

@@ -4,6 +4,7 @@
  */
 import type { Line, ProbeLink } from '../adapters/contract.ts';
 import { knownFields } from './visit-log/known-fields.ts';
+import type { ClockWatch } from './clock-watch.ts';
 import { HistoryColumns, type HistoryPart } from './history.ts';
 import {
   type AdapterState,
@@ -21,7 +22,9 @@ import {
 } from './protocol.ts';
 import { Session } from './session.ts';
 import type { ProbeRecord, Source } from './session/probe.ts';
+import { shiftedCapture, shiftedEvent, shiftedSpan } from './session/clock-set.ts';
 import { isAboutEarlier } from './session/told-events.ts';
+import { type RecordedLine, whyTooLong } from './visit-log/recorded.ts';
 
 /** What a page gets of the past at once. */
 export const HISTORY_ROWS = 4000;
@@ -30,18 +33,27 @@ const KEPT = 2000;
 /** What is known of a probe is sent again this often while it is being heard, ms of the visit's time. */
 const PROBE_EVERY_MS = 5000;
 
+/** Further from the computer's clock than this, a visit has a time of its own, ms. */
+const CLOCKS_DIFFER_MS = 2000;
+const NOBODY: Source = { adapter: null, simulated: false };
+
 /** The budgets are sent this often. */
 const BUDGET_EVERY_MS = 3000;
 
 /** Rows of the chart are recorded so many at a time, ms of the visit's time. */
 const CHART_EVERY_MS = 600_000;
 
-/** Where a visit is recorded: accepted lines, and what the session tells of them. */
+/**
+ * Where a visit is recorded: accepted lines, in the order in which they were taken
+ * (`server/visit-log/recorded.ts` says what is written beside them), and what the session tells of them.
+ */
 export interface Recorder {
-  add(line: Line): void;
+  add(line: RecordedLine): void;
   frame?(frame: Frame): void;
   /** Rows that come after those before. */
   chart?(part: HistoryPart): void;
+  /** All that was told before is told anew. */
+  anew?(): void;
 }
 
 export type Watcher = (frame: Frame) => void;
@@ -50,6 +62,7 @@ export class LiveVisit {
   readonly #session: Session;
   readonly #history = new HistoryColumns();
   readonly #now: () => number;
+  readonly #watch: ClockWatch | null;
   #record: Recorder | null = null;
   /** Time of the newest row of the chart that is recorded. */
   #chartedT = -Infinity;
@@ -69,9 +82,13 @@ export class LiveVisit {
   /** The visit's time at a moment of the computer's clock: see `time`. */
   #anchor: { t: number; wall: number } | null = null;
 
-  /** @param now the computer's clock, ms since the epoch */
-  constructor(now: () => number) {
+  /**
+   * @param now the computer's clock, ms since the epoch
+   * @param watch tells when that was set; null: the visit has a time of its own, whatever the clock does
+   */
+  constructor(now: () => number, watch: ClockWatch | null = null) {
     this.#now = now;
+    this.#watch = watch;
     this.#session = new Session({
       snapshot: (snapshot) => this.#snapshot(snapshot),
       capture: (capture) => {
@@ -87,8 +104,10 @@ export class LiveVisit {
         this.#tell(walk);
       },
       event: (event) => {
+        if (event.kind === 'clock') this.#clockSet(event);
         keep(this.#events, event.id, event);
         this.#lastEvent = event;
+        if (event.kind === 'clock') this.#tell(this.state());
         this.#tell(event);
       },
       probe: (probe, forgotten) => (forgotten ? this.#forgotten(probe) : this.#probe(probe)),
@@ -103,6 +122,9 @@ export class LiveVisit {
   resume(ownTime: boolean): void {
     if (this.#anchor === null || ownTime) return;
     const now = this.#now();
+    // What cannot have been yet was by a clock that has been set back since.
+    const aheadMs = this.#anchor.t - now;
+    if (this.#watch !== null && aheadMs > CLOCKS_DIFFER_MS) this.#setClock(now, -aheadMs);
     this.#anchor = { t: Math.max(this.#anchor.t, now), wall: now };
     this.#session.advanceTo(this.#anchor.t);
   }
@@ -145,14 +167,74 @@ export class LiveVisit {
 
   /** Takes a line; see `Session.apply`. What is taken is recorded. */
   line(line: Line, source: Source): string | null {
+    const tooLong = this.#record === null ? null : whyTooLong(line);
+    if (tooLong !== null) return tooLong;
+    this.#followClock();
+    const after = this.#session.outOfTurn(line);
+    const refusal = this.recorded(line, source);
+    if (refusal !== null) return refusal;
+    this.#write(this.#withId(line), source, after);
+    return null;
+  }
+
+  /**
+   * Takes a line of the record of an earlier run, as it was taken then.
+   * @param after what was recorded with it; see `Session.outOfTurn`
+   */
+  recorded(line: Line, source: Source, after?: number): string | null {
     this.#lastEvent = null;
-    const refusal = this.#session.apply(line, source);
+    const refusal = this.#session.apply(line, source, after);
     if (refusal !== null) return refusal;
     const t = 't' in line ? line.t : undefined;
     if (t !== undefined && t > this.time()) this.#anchor = { t, wall: this.#now() };
     if (t !== undefined) this.#anchor ??= { t, wall: this.#now() };
-    this.#write(this.#withId(line), source);
     return null;
+  }
+
+  /** Where the computer's clock was set, a visit that goes by it goes over to the new time. */
+  #followClock(): void {
+    const shiftMs = this.#watch?.setBy() ?? 0;
+    if (shiftMs === 0 || this.#anchor === null) return;
+    this.#anchor.wall += shiftMs;
+    const now = this.#now();
+    const t = this.time();
+    const ownTime = Math.abs(t - (now - shiftMs)) > CLOCKS_DIFFER_MS;
+    if (!ownTime) this.#setClock(Math.round(t + shiftMs), shiftMs);
+  }
+
+  #setClock(t: number, shiftMs: number): void {
+    const line = { type: 'event', kind: 'clock', t, shiftMs: Math.round(shiftMs) } as const;
+    const after = this.#session.outOfTurn(line);
+    this.recorded(line, NOBODY);
+    this.#write(this.#withId(line), NOBODY, after);
+  }
+
+  /** What has been told of before is told by the new clock from now on. */
+  #clockSet({ t, shiftMs = 0 }: EventMessage): void {
+    this.#anchor = { t, wall: this.#now() };
+    this.#history.clockSet(shiftMs);
+    for (const [id, event] of this.#events) this.#events.set(id, shiftedEvent(event, shiftMs));
+    const captures = [...this.#captures.values()];
+    this.#captures.clear();
+    for (const capture of captures) {
+      const shifted = shiftedCapture(capture, shiftMs);
+      this.#captures.set(captureKey(shifted), shifted);
+    }
+    this.#check = this.#check && shiftedSpan(this.#check, shiftMs);
+    this.#walk = this.#walk && shiftedSpan(this.#walk, shiftMs);
+    this.#budgetT = -Infinity;
+    this.#probeStates.clear();
+    this.#tellRecordAnew();
+  }
+
+  #tellRecordAnew(): void {
+    const record = this.#record;
+    record?.anew?.();
+    for (const event of this.#events.values()) record?.frame?.(event);
+    for (const capture of this.#captures.values()) record?.frame?.(capture);
+    if (this.#check !== null) record?.frame?.(this.#check);
+    this.#chartedT = -Infinity;
+    this.#chart();
   }
 
   /** The line of an event with the id that it was given: it keeps it when the record is read. */
@@ -163,22 +245,27 @@ export class LiveVisit {
     return { ...line, id: told.id };
   }
 
-  #write(line: Line, { simulated }: Source): void {
+  #write(line: Line, { simulated }: Source, after: number | undefined): void {
     const record = this.#record;
     if (record === null) return;
+    const mark = after === undefined ? null : { after };
+    // The mark goes into the record with the probe: a server without the source must not lose it.
     if (line.type !== 'reading') {
-      record.add(line);
+      const made = simulated && line.type === 'probe' ? { simulated } : null;
+      record.add({ ...line, ...made, ...mark });
       return;
     }
-    // The mark goes into the record once a probe: a server without the source must not lose it.
+    const known = knownFields(line);
+    record.add(mark === null ? known : { ...known, ...mark });
     if (simulated && !this.#marked.has(line.probe)) {
       this.#marked.add(line.probe);
       record.add({ type: 'probe', id: line.probe, simulated: true });
     }
-    record.add(knownFields(line));
   }
 
   link(probe: string, link: ProbeLink, source: Source): void {
+    // What a person does to it stands in the record: so does that there is such a probe.
+    if (!this.#session.probes.has(probe)) this.line({ type: 'probe', id: probe }, source);
     this.#session.link(probe, link, source);
   }
 
@@ -189,6 +276,7 @@ export class LiveVisit {
 
   /** Lets the visit's time go on; to be called a few times a second. */
   tick(): void {
+    this.#followClock();
     if (this.#anchor !== null) this.#session.advanceTo(this.time());
   }
 

@@ -18,7 +18,7 @@ export interface ReplayOptions {
   readonly open: () => AsyncIterable<Line>;
   /** How many times faster than it was recorded: 1 to 1000, or Infinity. Default: 1. */
   readonly speed?: number;
-  /** The clock for the pace, ms. */
+  /** The clock for the pace, ms; default: one that cannot be set. */
   readonly now?: () => number;
   /** Default: `replay`. */
   readonly name?: string;
@@ -26,7 +26,7 @@ export interface ReplayOptions {
 
 /** @throws RangeError for a speed that there is not. */
 export function createReplayAdapter(options: ReplayOptions): Adapter {
-  const { open, speed = SLOWEST, now = Date.now, name = 'replay' } = options;
+  const { open, speed = SLOWEST, now = () => performance.now(), name = 'replay' } = options;
   if (speed !== Infinity && !(speed >= SLOWEST && speed <= FASTEST)) {
     throw new RangeError(
       `A recording is played ${SLOWEST} to ${FASTEST} times as fast, or with Infinity; not ${speed} times.`,
@@ -52,6 +52,8 @@ export function createReplayAdapter(options: ReplayOptions): Adapter {
     for await (const line of open()) {
       // Set-up lines mostly have no time of their own.
       const t = 't' in line ? line.t : undefined;
+      // From here on times are by another clock: there was no pause, however far apart they are.
+      if (line.type === 'event' && line.kind === 'clock') pace.anew();
       const waited = t !== undefined && (await pace.wait(t, signal));
       inSlice = waited ? 0 : inSlice + 1;
       if (inSlice >= SLICE_LINES) {
@@ -82,6 +84,10 @@ export function createReplayAdapter(options: ReplayOptions): Adapter {
 function createPace(speed: number, now: () => number) {
   let anchor: { t: number; at: number } | null = null;
   return {
+    /** The next line comes at once. */
+    anew(): void {
+      anchor = null;
+    },
     /** Waits until it is time for `t`. @returns whether there was anything to wait for. */
     async wait(t: number, signal: AbortSignal): Promise<boolean> {
       if (speed === Infinity) return false;

@@ -60,6 +60,11 @@ async function latestT(): Promise<number | null | undefined> {
   }
 }
 
+/** How often the clock was set: then all times of before are others. */
+function clockSets(state: State | null): number {
+  return state?.events.filter(({ kind }) => kind === 'clock').length ?? 0;
+}
+
 export class Connection {
   /** How the line is. While it is not `open`, nothing below may be shown as live. */
   line = $state<LineState>('connecting');
@@ -179,7 +184,11 @@ export class Connection {
 
   #takeState(state: State): void {
     const lastT = this.history.lastT;
-    const another = lastT !== null && (state.t === null || state.t < lastT - ANOTHER_VISIT_MS);
+    const another =
+      lastT !== null &&
+      (state.t === null ||
+        state.t < lastT - ANOTHER_VISIT_MS ||
+        clockSets(state) !== clockSets(this.state));
     this.state = state;
     this.line = 'open';
     if (!another) return;

@@ -2,6 +2,7 @@
 import type { EventMessage, ProbeState } from '../../server/protocol.ts';
 import { withSign } from './figures.ts';
 import type { Scales } from './scales.ts';
+import { duration } from './times.ts';
 
 type Probes = Record<string, Pick<ProbeState, 'unit'>>;
 
@@ -56,9 +57,15 @@ function eventWords(event: EventMessage, scales: Scales, flowM3s: number | null)
     }
     case 'defrost':
       return event.phase === 'end' ? 'defrost ends' : 'defrost begins';
+    case 'clock':
+      return clockWords(event.shiftMs ?? 0);
     case 'note':
       return event.text || 'note';
   }
+}
+
+function clockWords(shiftMs: number): string {
+  return `clock set ${shiftMs < 0 ? 'back' : 'ahead'} by ${duration(Math.abs(shiftMs) / 1000)}`;
 }
 
 /** The events that concern a unit, in order of time. */

@@ -58,16 +58,19 @@ export async function analyse(
     },
     check: () => {},
     walk: () => {},
-    event: () => {},
+    // From here on times may lie before those that were printed.
+    event: ({ kind }) => {
+      if (kind === 'clock') nextPrint = -Infinity;
+    },
     probe: () => {},
     setup: () => {},
   };
   const session = new Session(sink, { everySpan: true });
   const reader = new LogReader({
     latestT: Date.now() + FUTURE_MS,
-    line: (line, lineNumber) => {
+    line: (line, lineNumber, after) => {
       if (stop) return;
-      const why = session.apply(line, source);
+      const why = session.apply(line, source, after);
       if (why !== null) refuse(lineNumber, why);
     },
     refused: (lineNumber, why) => {

@@ -21,7 +21,6 @@ import {
 import { lockFolder } from '../store/lock.ts';
 import { linesOf } from '../store/visit-lines.ts';
 import { allVisits, type FoundVisit } from '../store/visits.ts';
-import { sorted } from '../visit-log/order.ts';
 import { VisitTaker, workOut } from './work-out.ts';
 
 /** What was found; `open`: it wants a person. */
@@ -114,7 +113,7 @@ function damageOf(db: Database): string[] {
 function examineVisit(dataDir: string, db: Database, visit: FoundVisit): Finding | null {
   try {
     let lines = 0;
-    for (const _ of sorted(linesOf(db, visit.key))) lines++;
+    for (const _ of linesOf(db, visit.key)) lines++;
     if (visit.whole) return null;
     workOut(dataDir, db, visit);
     const text = `${visit.id} was not ended in order: its ${lines} lines are worked out anew`;
@@ -139,7 +138,7 @@ function* salvage(dataDir: string, db: Database, damage: string[]): Generator<Fi
     const taker = new VisitTaker({ dataDir, id, kind, writtenT });
     let why = '';
     try {
-      for (const line of linesOf(from, key)) taker.line(line);
+      for (const { after, ...line } of linesOf(from, key)) taker.line(line, after);
     } catch (error) {
       why = `, up to where it is damaged (${error instanceof Error ? error.message : String(error)})`;
     }

@@ -1,11 +1,10 @@
-/** `plateau export`: visits of the record as visit logs, in order of time. */
+/** `plateau export`: visits of the record as visit logs, as their lines were taken. */
 import { mkdirSync, openSync, writeSync, closeSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Database } from '../store/database.ts';
 import { readDatabase } from '../store/database.ts';
 import { linesOf } from '../store/visit-lines.ts';
 import { allVisits, type FoundVisit, newestVisit, visitById } from '../store/visits.ts';
-import { sorted } from '../visit-log/order.ts';
 
 /** Bytes that are written at once. */
 const PIECE = 1 << 16;
@@ -14,7 +13,7 @@ const PIECE = 1 << 16;
 export function* logOf(db: Database, visit: number): Generator<string> {
   let piece: string[] = [];
   let size = 0;
-  for (const line of sorted(linesOf(db, visit))) {
+  for (const line of linesOf(db, visit)) {
     const text = `${JSON.stringify(line)}\n`;
     piece.push(text);
     size += text.length;

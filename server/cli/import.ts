@@ -7,7 +7,6 @@ import { openDatabase, readDatabaseFile } from '../store/database.ts';
 import { linesOf } from '../store/visit-lines.ts';
 import { lockFolder } from '../store/lock.ts';
 import { LogReader } from '../visit-log/reader.ts';
-import { sorted } from '../visit-log/order.ts';
 import { VisitTaker } from './work-out.ts';
 
 export interface LogImport {
@@ -26,8 +25,8 @@ export interface LogImport {
 export async function importLog(dataDir: string, path: string, log: LogImport): Promise<number> {
   const taker = new VisitTaker({ dataDir, ...log });
   const reader = new LogReader({
-    line: (line, lineNumber) => {
-      const why = taker.line(line);
+    line: (line, lineNumber, after) => {
+      const why = taker.line(line, after);
       if (why !== null) log.refused(lineNumber, why);
     },
     refused: log.refused,
@@ -105,7 +104,7 @@ function importBackup(dataDir: string, file: string, out: (text: string) => void
     }
     const { id, kind, writtenT } = visit;
     const taker = new VisitTaker({ dataDir, id, kind, writtenT });
-    for (const line of sorted(linesOf(from, visit.key))) taker.line(line);
+    for (const { after, ...line } of linesOf(from, visit.key)) taker.line(line, after);
     taker.end();
     out(`${id} is taken: ${taker.taken} lines\n`);
   }

@@ -7,9 +7,9 @@ import { lockFolder } from '../store/lock.ts';
 import { linesOf } from '../store/visit-lines.ts';
 import { VisitRecord } from '../store/visit-record.ts';
 import { type FoundVisit, newestVisit, visitId } from '../store/visits.ts';
-import { sorted } from '../visit-log/order.ts';
 import type { LiveVisit } from '../visit.ts';
 import { takeOldRecords } from './old-records.ts';
+import { toldTo } from './work-out.ts';
 
 /** Lines of a record were brought by sources that are not there any more. */
 const NOBODY = { adapter: null, simulated: false };
@@ -62,9 +62,10 @@ export async function openRecord(
   });
   if (db !== null && found !== null && goesOn) {
     record.anew();
-    visit.recordTo({ add: () => {}, frame: (frame) => record.frame(frame) });
-    playInto(db, found, (line) => void visit.line(line, NOBODY), tell);
+    visit.recordTo(toldTo(record));
+    playInto(db, found, (line, after) => visit.recorded(line, NOBODY, after), tell);
     const newest = visit.state().t ?? now;
+    visit.recordTo(record);
     visit.resume(Math.abs(found.writtenT - newest) > OWN_TIME_MS);
   } else if (db !== null && found !== null && kind !== 'demo') {
     const kept = probesOf(db, found);
@@ -91,11 +92,14 @@ function opened(dataDir: string): Database | null {
 function playInto(
   db: Database,
   visit: FoundVisit,
-  line: (line: Line) => void,
+  take: (line: Line, after?: number) => string | null,
   tell: (message: string) => void,
 ): void {
   try {
-    for (const each of sorted(linesOf(db, visit.key))) line(each);
+    for (const { after, ...line } of linesOf(db, visit.key)) {
+      const why = take(line, after);
+      if (why !== null) tell(`visit ${visit.id}: ${JSON.stringify(line)}: ${why}`);
+    }
   } catch (error) {
     tell(`visit ${visit.id}: ${error instanceof Error ? error.message : String(error)}`);
   }
@@ -113,7 +117,7 @@ function probesOf(db: Database, visit: FoundVisit): Line[] {
     probe: nothing,
     setup: nothing,
   });
-  playInto(db, visit, (line) => session.apply(line, NOBODY), nothing);
+  playInto(db, visit, (line, after) => session.apply(line, NOBODY, after), nothing);
   const probes = [...session.probes.values()];
   return [
     ...probes.map(({ id, name, limits, details }): Line => ({

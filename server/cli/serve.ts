@@ -8,6 +8,7 @@ import { createPushAdapter } from '../../adapters/push/index.ts';
 import { createReplayAdapter } from '../../adapters/replay/index.ts';
 import { createSimulatedAdapter } from '../../adapters/simulated/index.ts';
 import { simulatedAir } from '../../adapters/simulated/over-bluetooth.ts';
+import { ClockWatch, systemClocks } from '../clock-watch.ts';
 import { buildApp } from '../http/app.ts';
 import { allowedHosts } from '../http/guard.ts';
 import type { SetKey } from '../http/keys.ts';
@@ -54,7 +55,7 @@ export async function serve(options: ServeOptions): Promise<void> {
   process.on('SIGINT', () => void end());
   process.on('SIGTERM', () => void end());
 
-  const visit = new LiveVisit(Date.now);
+  const visit = new LiveVisit(Date.now, hasOwnTime(options) ? null : new ClockWatch(systemClocks));
   const dataDir = resolve(options.dataDir);
   const { record, goesOn } = await openRecord(visit, dataDir, recordKind(options), tell);
   toEnd.push(() => {
@@ -69,6 +70,7 @@ export async function serve(options: ServeOptions): Promise<void> {
       line: (adapter, simulated, line) => {
         const checked = checkLine(line);
         if ('refusal' in checked) return checked.refusal;
+        if (adapter !== 'replay' && isClock(checked.line)) return NO_CLOCK;
         // One source with a wrong clock must not shut out the others; made-up time is its own.
         if (!simulated && adapter !== 'replay' && isAhead(checked.line)) return AHEAD;
         if (record.full && checked.line.type === 'reading') return record.trouble;
@@ -252,6 +254,17 @@ const AHEAD =
   "t: lies in the future of this computer's clock; set the clock of the source (or of the computer)";
 function isAhead(line: Line): boolean {
   return 't' in line && (line.t ?? 0) > Date.now() + AHEAD_MS;
+}
+
+/** A recording that is played tells that too. */
+const NO_CLOCK = "kind: that the computer's clock was set is found here, not told by a source";
+function isClock(line: Line): boolean {
+  return line.type === 'event' && line.kind === 'clock';
+}
+
+/** A recording and a simulation keep their own time, whatever the computer's clock does. */
+function hasOwnTime({ command, replay, overBluetooth }: ServeOptions): boolean {
+  return replay !== null || (command === 'demo' && !overBluetooth);
 }
 
 function recordKind({ command, replay, newVisit }: ServeOptions): RecordKind {

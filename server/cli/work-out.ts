@@ -5,8 +5,7 @@ import { linesOf } from '../store/visit-lines.ts';
 import { VisitRecord } from '../store/visit-record.ts';
 import type { FoundVisit, VisitKind } from '../store/visits.ts';
 import { knownFields } from '../visit-log/known-fields.ts';
-import { sorted } from '../visit-log/order.ts';
-import { LiveVisit } from '../visit.ts';
+import { LiveVisit, type Recorder } from '../visit.ts';
 
 /** Lines of a record were brought by sources that are not there any more. */
 const NOBODY = { adapter: null, simulated: false };
@@ -33,14 +32,15 @@ export class VisitTaker {
     const now = (): number => writtenT;
     this.#record = new VisitRecord({ dataDir, id, kind, now, monotonic: () => 0 });
     this.#visit = new LiveVisit(now);
-    tellOnly(this.#visit, this.#record);
+    this.#visit.recordTo(toldTo(this.#record));
   }
 
   /** @returns why the line was refused, or null */
-  line(line: Line): string | null {
-    const why = this.#visit.line(line, NOBODY);
+  line(line: Line, after?: number): string | null {
+    const why = this.#visit.recorded(line, NOBODY, after);
     if (why !== null) return why;
-    this.#record.gather(line.type === 'reading' ? knownFields(line) : line);
+    const known = line.type === 'reading' ? knownFields(line) : line;
+    this.#record.gather(after === undefined ? known : { ...known, after });
     this.taken++;
     if (++this.#gathered >= AT_ONCE) this.#write();
     return null;
@@ -71,8 +71,8 @@ export function workOut(dataDir: string, db: Database, { key, id, writtenT }: Fo
   const record = new VisitRecord({ dataDir, id, kind: 'visit', now, monotonic: () => 0 });
   record.anew();
   const visit = new LiveVisit(now);
-  tellOnly(visit, record);
-  for (const line of sorted(linesOf(db, key))) visit.line(line, NOBODY);
+  visit.recordTo(toldTo(record));
+  for (const { after, ...line } of linesOf(db, key)) visit.recorded(line, NOBODY, after);
   visit.finish();
   record.attach();
   record.close();
@@ -80,10 +80,11 @@ export function workOut(dataDir: string, db: Database, { key, id, writtenT }: Fo
 }
 
 /** What the session tells goes to the record; the lines are there, or come another way. */
-function tellOnly(visit: LiveVisit, record: VisitRecord): void {
-  visit.recordTo({
+export function toldTo(record: VisitRecord): Recorder {
+  return {
     add: () => {},
     frame: (frame) => record.frame(frame),
     chart: (part) => record.chart(part),
-  });
+    anew: () => record.anew(),
+  };
 }

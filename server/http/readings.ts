@@ -2,7 +2,8 @@
 import type { FastifyInstance } from 'fastify';
 import * as z from 'zod';
 import type { Reading } from '../../adapters/contract.ts';
-import { MAX_LINE, parseJsonLine } from '../visit-log/reader.ts';
+import { parseJsonLine } from '../visit-log/reader.ts';
+import { MAX_LINE } from '../visit-log/recorded.ts';
 import { checkReading } from '../visit-log/schema.ts';
 
 /** Largest body that is taken: about forty thousand readings. */

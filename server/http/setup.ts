@@ -9,8 +9,10 @@ import { answers, badRequest, notFound } from './answers.ts';
 import {
   airflowSchema,
   eventSchema,
+  idSchema,
   limitsSchema,
   probeSchema,
+  timeSchema,
   unitSchema,
   visitSchema,
 } from '../visit-log/schema.ts';
@@ -20,9 +22,9 @@ const AHEAD_MS = 5000;
 /** Brought by a person, not by a source. */
 const PERSON = { adapter: null, simulated: false };
 
-const unitParams = z.object({ unit: z.string().min(1).max(128) });
-const probeParams = z.object({ probe: z.string().min(1).max(128) });
-const atTime = { t: z.number().min(0).optional().describe('ms since the epoch; default: now') };
+const unitParams = z.object({ unit: idSchema });
+const probeParams = z.object({ probe: idSchema });
+const atTime = { t: timeSchema.optional().describe('ms since the epoch; default: now') };
 const given = { type: true, id: true } as const;
 const [setpoint, fan, note, check, walk, capture, amend, strike] = eventSchema.options;
 const eventBody = z.discriminatedUnion('kind', [

@@ -59,6 +59,8 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
       }
       text ??= frame.type === 'snapshot' ? snapshotJson(frame) : JSON.stringify(frame); // once for all
       viewer.socket.send(text);
+      // All times of before are others now: what it knows of the past is of no use.
+      if (frame.type === 'state' && viewer.knownT !== null) viewer.knownT = 0;
       if (frame.type !== 'snapshot') continue;
       if (viewer.knownT !== null) viewer.knownT = frame.t;
       if (!viewer.wantsValues) continue;

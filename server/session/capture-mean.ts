@@ -50,10 +50,16 @@ export class CaptureMean {
   /** A person has touched meanwhile. */
   #touched = false;
 
-  constructor(unit: string, capturing: Capturing) {
+  constructor(unit: string, capturing: Capturing, pair = new CapturePair(unit)) {
     this.#unit = unit;
     this.#capturing = capturing;
-    this.#pair = new CapturePair(unit);
+    this.#pair = pair;
+  }
+
+  /** The clock was set: an open span is over; what was captured can still be struck, and compared with. */
+  clockSet(shiftMs: number): CaptureMean {
+    this.#pair.clockSet(shiftMs);
+    return new CaptureMean(this.#unit, this.#capturing, this.#pair);
   }
 
   /** Takes one second; returns captures of a span that has ended, or has held long enough. */

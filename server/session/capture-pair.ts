@@ -7,6 +7,7 @@ import {
   type EventMessage,
   type Struck,
 } from '../protocol.ts';
+import { shiftedCapture, shiftedStruck } from './clock-set.ts';
 import { PARTS, type SpanMean } from './span-mean.ts';
 
 /**
@@ -93,6 +94,18 @@ export class CapturePair {
   forget(): void {
     this.#era++;
     this.#pair = null;
+  }
+
+  /** The clock was set: all of before is told by the new one. */
+  clockSet(shiftMs: number): void {
+    const changes = new Set<Change>();
+    for (const made of this.#made) {
+      made.capture = shiftedCapture(made.capture, shiftMs);
+      if (made.struck !== null) made.struck = shiftedStruck(made.struck, shiftMs);
+      if (made.pair !== null) changes.add(made.pair.change);
+    }
+    if (this.#pair !== null) changes.add(this.#pair.change);
+    for (const { event } of changes) event.t += shiftMs;
   }
 
   #comparable(): readonly Made[] {

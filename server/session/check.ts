@@ -8,7 +8,7 @@ import { checkName, lineFrom, sharedErrors } from './correction.ts';
 import type { ProbeRecord } from './probe.ts';
 
 export class RunningCheck {
-  readonly #from: number;
+  #from: number;
   readonly #probes: readonly ProbeRecord[];
   readonly #watch: SideBySide;
 
@@ -17,6 +17,10 @@ export class RunningCheck {
     this.#probes = probes;
     this.#watch = new SideBySide(new Map(probes.map((p) => [p.id, p.limits])));
     for (const probe of probes) probe.inCheck = true;
+  }
+
+  clockSet(shiftMs: number): void {
+    this.#from += shiftMs;
   }
 
   get probeIds(): string[] {

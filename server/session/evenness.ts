@@ -79,6 +79,10 @@ export class EvennessOf {
     this.#walked = null;
   }
 
+  clockSet(shiftMs: number): void {
+    if (this.#walked !== null) this.#walked = { ...this.#walked, t: this.#walked.t + shiftMs };
+  }
+
   /** By how much a probe there reads more than the mean of the place, or null: not known. */
   biasOf(id: string): WalkBias | null {
     return this.#walked?.biases.get(id) ?? null;

@@ -48,6 +48,12 @@ export class ModeGuess {
     return mayDefrost && t - this.#otherT < 1000 * LONGEST_S ? this.mode : this.#be(looks, t);
   }
 
+  clockSet(shiftMs: number): void {
+    this.#sinceT += shiftMs;
+    this.#otherT = null;
+    this.#waterT = null;
+  }
+
   #be(mode: Mode, t: number): Mode {
     this.mode = mode;
     this.#sinceT = t;

@@ -63,6 +63,13 @@ export class OutletVelocity {
     this.#ratioAtBegin = this.#ratio;
   }
 
+  /** The clock was set: the flow goes on from what it was. */
+  clockSet(): void {
+    this.begun();
+    this.#mean.clear();
+    this.#notBefore = -Infinity;
+  }
+
   /** An airflow is told at `t`: it is that of the last minute, or else of the next. */
   airflowTold(t: number, supplyC: number | null): void {
     this.#last = this.#ratio = 1;

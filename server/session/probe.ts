@@ -69,6 +69,19 @@ export class ProbeRecord {
     this.name = id;
   }
 
+  /**
+   * The clock was set. What it reads is live again with its next reading.
+   * @param sinceT what was checked in this visit was so from here on, by the old clock
+   * @param untilT the visit's present by the old clock
+   */
+  clockSet(shiftMs: number, sinceT: number, untilT: number): void {
+    this.lastT += shiftMs;
+    for (const quantity of MEASURED) this[quantity] = null;
+    const { correction } = this;
+    if (correction === null || correction.t < sinceT || correction.t > untilT) return;
+    this.correction = { ...correction, t: correction.t + shiftMs };
+  }
+
   /** Takes over what a line says of it. True when it counts otherwise: unit, place or share. */
   describe(line: ProbeLine): boolean {
     const unit = line.unit === undefined ? this.unit : line.unit;

@@ -1,6 +1,7 @@
 /** The events of a visit that have been told, so that they can be named or dated anew. */
 import type { AmendEvent, CaptureEvent, EventLine, StrikeEvent } from '../../adapters/contract.ts';
 import type { EventMessage } from '../protocol.ts';
+import { shiftedEvent } from './clock-set.ts';
 
 /** The newest so many can be amended. */
 const KEPT = 2000;
@@ -27,6 +28,11 @@ export class ToldEvents {
     this.#events.set(id, told);
     if (this.#events.size > KEPT) this.#events.delete(this.#events.keys().next().value ?? '');
     return told;
+  }
+
+  /** The clock was set: all of before is told by the new one. */
+  clockSet(shiftMs: number): void {
+    for (const [id, event] of this.#events) this.#events.set(id, shiftedEvent(event, shiftMs));
   }
 
   /**

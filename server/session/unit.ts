@@ -84,12 +84,12 @@ export class UnitRecord {
   readonly #errors = new ErrorList();
   /** Return less supply when both were last known, K. */
   splitK = NaN;
-  readonly #settling = new UnitSettling();
+  #settling = new UnitSettling();
   readonly #recirculation = new Recirculation();
   readonly #velocity = new OutletVelocity();
-  readonly #wet = new WetProbes();
-  readonly #situations: Situations;
-  readonly #mean: CaptureMean;
+  #wet = new WetProbes();
+  #situations: Situations;
+  #mean: CaptureMean;
   readonly #level = new Level();
   readonly #airflow = new ToldAirflow();
   /** With what the last figure was worked out. */
@@ -150,6 +150,29 @@ export class UnitRecord {
     // All seconds up to the last one are of the old kind, however late it is told.
     const ended = this.restart(Math.max(t, this.#lastT), true);
     this.knownBetter();
+    return ended;
+  }
+
+  /**
+   * The clock was set: what goes by times begins anew, what is known of the unit stays.
+   * @returns the capture of a span that was open, by the old clock
+   */
+  clockSet(shiftMs: number): Capture | null {
+    const ended = this.#mean.end();
+    this.#changedBy = null;
+    this.#mean = this.#mean.clockSet(shiftMs);
+    this.#settling = new UnitSettling();
+    this.#situations = new Situations(this.id, this.#settings.heads);
+    this.#wet = new WetProbes();
+    this.#level.clear();
+    this.#recirculation.restart();
+    this.#airflow.begun();
+    this.#velocity.clockSet();
+    this.#guess.clockSet(shiftMs);
+    this.evenness.return.clockSet(shiftMs);
+    this.evenness.supply.clockSet(shiftMs);
+    this.#lastT = -Infinity;
+    this.latest = null;
     return ended;
   }
 

@@ -32,7 +32,7 @@ export class RunningWalk {
   readonly moving: Walking;
   /** The ids of those that stay. */
   readonly staying: readonly string[];
-  readonly #from: number;
+  #from: number;
   readonly #walk: OutletWalk;
   #splitSum = 0;
   #splits = 0;
@@ -77,6 +77,10 @@ export class RunningWalk {
     }
     this.#effect = effect ?? this.#effect;
     return this.#message('running', t);
+  }
+
+  clockSet(shiftMs: number): void {
+    this.#from += shiftMs;
   }
 
   /** The probe goes along the place from here on. */

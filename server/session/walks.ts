@@ -35,6 +35,10 @@ export class Walks {
     return null;
   }
 
+  clockSet(shiftMs: number): void {
+    this.#walk?.clockSet(shiftMs);
+  }
+
   /** Takes the second that ends at `t`; the probes have been sampled. */
   second(t: number, pPa: number): void {
     const walk = this.#walk;

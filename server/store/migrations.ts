@@ -41,6 +41,7 @@ CREATE TABLE reading (
   visit INTEGER NOT NULL,
   n INTEGER NOT NULL,
   t REAL NOT NULL,
+  after REAL,
   probe TEXT NOT NULL,
   temperature_c REAL,
   humidity_pct REAL,

@@ -9,16 +9,19 @@
  */
 import * as z from 'zod';
 import type { Reading } from '../../adapters/contract.ts';
+import type { Recorded } from '../visit-log/recorded.ts';
 import { QUANTITIES } from '../visit-log/known-fields.ts';
 
 export type Quantity = (typeof QUANTITIES)[number];
-const COLUMNS = ['t', ...QUANTITIES] as const;
+/** `after`: see `RecordedLine`. */
+const COLUMNS = ['t', 'after', ...QUANTITIES] as const;
 type Column = (typeof COLUMNS)[number];
 
 /** The readings of one probe, in the order in which they came; NaN where one did not tell a quantity. */
 export interface ProbeColumns {
   probe: string;
   t: Float64Array;
+  after?: Float64Array;
   values: Partial<Record<Quantity, Float64Array>>;
 }
 
@@ -57,8 +60,8 @@ interface Packed extends ColumnHead {
 }
 
 /** Packs readings, in the order in which they came. */
-export function encodeSegment(readings: readonly Reading[]): Uint8Array {
-  const byProbe = new Map<string, { number: number; readings: Reading[] }>();
+export function encodeSegment(readings: readonly Recorded<Reading>[]): Uint8Array {
+  const byProbe = new Map<string, { number: number; readings: Recorded<Reading>[] }>();
   const order = new Uint16Array(readings.length);
   readings.forEach((reading, i) => {
     let of = byProbe.get(reading.probe);
@@ -116,6 +119,7 @@ export function decodeSegment(data: Uint8Array): Segment {
       const Figures = PACKINGS[column.packing];
       const figures = unpack(column, new Figures(take(readings * Figures.BYTES_PER_ELEMENT)));
       if (column.name === 't') own.t = figures;
+      else if (column.name === 'after') own.after = figures;
       else own.values[column.name] = figures;
     }
     return own;
@@ -127,18 +131,20 @@ export function decodeSegment(data: Uint8Array): Segment {
 }
 
 /** The readings of a segment again, in the order in which they came. */
-export function* readingsOf({ probes, order }: Segment): Generator<Reading> {
+export function* readingsOf({ probes, order }: Segment): Generator<Recorded<Reading>> {
   const next = new Uint32Array(probes.length);
   for (const number of order) {
     const own = probes[number];
     if (own === undefined) throw new Error('a block of readings names a probe that it has not');
     const i = next[number] ?? 0;
     next[number] = i + 1;
-    const reading: Reading = { type: 'reading', t: own.t[i] ?? NaN, probe: own.probe };
+    const reading: Recorded<Reading> = { type: 'reading', t: own.t[i] ?? NaN, probe: own.probe };
     for (const quantity of QUANTITIES) {
       const value = own.values[quantity]?.[i];
       if (value !== undefined && !Number.isNaN(value)) reading[quantity] = value;
     }
+    const after = own.after?.[i] ?? NaN;
+    if (!Number.isNaN(after)) reading.after = after;
     yield reading;
   }
 }

@@ -4,8 +4,9 @@
  * lines stand as text, each with how many readings came before it.
  */
 import * as z from 'zod';
-import type { Line, Reading } from '../../adapters/contract.ts';
+import type { Reading } from '../../adapters/contract.ts';
 import { QUANTITIES } from '../visit-log/known-fields.ts';
+import { afterOf, type Recorded, type RecordedLine } from '../visit-log/recorded.ts';
 import { checkLine } from '../visit-log/schema.ts';
 import { all, type Database, one, type Statement, transaction } from './database.ts';
 import { decodeSegment, encodeSegment, type ProbeColumns, readingsOf } from './segment.ts';
@@ -51,7 +52,8 @@ export class VisitLines {
     this.#sealed = sealed;
     this.#readings = sealed + open;
     this.#reading = db.prepare(
-      `INSERT INTO reading (visit, n, t, probe, ${COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+      `INSERT INTO reading (visit, n, t, after, probe, ${COLUMNS})
+       VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
     );
     this.#line = db.prepare(
       'INSERT INTO line (visit, n, readings_before, line) VALUES (?, ?, ?, ?)',
@@ -69,13 +71,13 @@ export class VisitLines {
     this.#readings = readings;
   }
 
-  append(line: Line): void {
+  append(line: RecordedLine): void {
     if (line.type !== 'reading') {
       this.#line.run(this.#visit, this.#lines++, this.#readings, JSON.stringify(line));
       return;
     }
     this.#reading.run(
-      ...[this.#visit, this.#readings++, line.t, line.probe],
+      ...[this.#visit, this.#readings++, line.t, line.after ?? null, line.probe],
       ...QUANTITIES.map((quantity) => line[quantity] ?? null),
     );
   }
@@ -103,7 +105,7 @@ export class VisitLines {
  * Every line of a visit, in the order in which it was taken.
  * @throws UnreadableLine at one that is damaged; what is before it has been handed over
  */
-export function* linesOf(db: Database, visit: number): Generator<Line> {
+export function* linesOf(db: Database, visit: number): Generator<RecordedLine> {
   const readings = allReadings(db, visit);
   let n = 0;
   for (const { before, line } of otherLines(db, visit)) {
@@ -124,7 +126,7 @@ export function* columnsOf(db: Database, visit: number): Generator<ProbeColumns>
   if (open.length > 0) yield* decodeSegment(encodeSegment(open)).probes;
 }
 
-function* allReadings(db: Database, visit: number): Generator<Reading> {
+function* allReadings(db: Database, visit: number): Generator<Recorded<Reading>> {
   let n = 0;
   for (const data of segments(db, visit)) {
     for (const reading of readingsOf(decoded(data, n))) {
@@ -157,27 +159,36 @@ function* segments(db: Database, visit: number): Generator<Uint8Array> {
   }
 }
 
-function openReadings(db: Database, visit: number, from: number, most: number): Reading[] {
+function openReadings(
+  db: Database,
+  visit: number,
+  from: number,
+  most: number,
+): Recorded<Reading>[] {
   const rows = db.prepare(
-    `SELECT t, probe, ${COLUMNS} FROM reading WHERE visit = ? AND n >= ? ORDER BY n LIMIT ?`,
+    `SELECT t, after, probe, ${COLUMNS} FROM reading WHERE visit = ? AND n >= ? ORDER BY n LIMIT ?`,
   );
   rows.setReturnArrays(true);
   return rows.all(visit, from, most).map(readingOf);
 }
 
 /** Without a schema: there are many. */
-function readingOf(row: unknown): Reading {
+function readingOf(row: unknown): Recorded<Reading> {
   const cells: readonly unknown[] = Array.isArray(row) ? row : [];
-  const [t, probe, ...values] = cells;
-  const reading: Reading = { type: 'reading', t: Number(t), probe: String(probe) };
+  const [t, after, probe, ...values] = cells;
+  const reading: Recorded<Reading> = { type: 'reading', t: Number(t), probe: String(probe) };
   QUANTITIES.forEach((quantity, i) => {
     const value = values[i];
     if (typeof value === 'number') reading[quantity] = value;
   });
+  if (typeof after === 'number') reading.after = after;
   return reading;
 }
 
-function* otherLines(db: Database, visit: number): Generator<{ before: number; line: Line }> {
+function* otherLines(
+  db: Database,
+  visit: number,
+): Generator<{ before: number; line: RecordedLine }> {
   const some = db.prepare(
     'SELECT n, readings_before AS before, line FROM line WHERE visit = ? AND n > ? ORDER BY n LIMIT 500',
   );
@@ -191,7 +202,7 @@ function* otherLines(db: Database, visit: number): Generator<{ before: number; l
   }
 }
 
-function lineOf(n: number, text: string): Line {
+function lineOf(n: number, text: string): RecordedLine {
   let value: unknown;
   try {
     value = JSON.parse(text);
@@ -199,6 +210,9 @@ function lineOf(n: number, text: string): Line {
     throw new UnreadableLine(`line ${n} is damaged`);
   }
   const checked = checkLine(value);
+  const recorded = afterOf(value);
   if ('refusal' in checked) throw new UnreadableLine(`line ${n}: ${checked.refusal}`);
-  return checked.line;
+  if ('refusal' in recorded) throw new UnreadableLine(`line ${n}: ${recorded.refusal}`);
+  const { after } = recorded;
+  return after === undefined ? checked.line : { ...checked.line, after };
 }

@@ -5,9 +5,9 @@
  * or gone), what comes is kept in memory, up to a limit, and written as soon as that works again.
  */
 import { mkdirSync, statSync } from 'node:fs';
-import type { Line } from '../../adapters/contract.ts';
 import type { HistoryPart } from '../history.ts';
 import type { Frame } from '../protocol.ts';
+import type { RecordedLine } from '../visit-log/recorded.ts';
 import { Catalog } from './catalog.ts';
 import {
   closeDatabase,
@@ -49,9 +49,9 @@ export class VisitRecord {
   #key = -1;
   /** The file that is written to, as the system names it: another one in its place is not ours. */
   #file = '';
-  #waiting: Line[] = [];
+  #waiting: RecordedLine[] = [];
   /** Of use only once something comes. */
-  #first: readonly Line[] = [];
+  #first: readonly RecordedLine[] = [];
   /** Of the readings since it was opened, ms. */
   #firstT = Infinity;
   #lastT = -Infinity;
@@ -71,20 +71,20 @@ export class VisitRecord {
   }
 
   /** Takes a line. A reading waits for `write` or `sync`; anything else is on the disk afterwards. */
-  add(line: Line): void {
+  add(line: RecordedLine): void {
     this.gather(line);
     if (line.type !== 'reading') this.sync();
   }
 
   /** Takes a line, which waits for `write` or `sync`. */
-  gather(line: Line): void {
+  gather(line: RecordedLine): void {
     if (this.#first.length > 0) this.#waiting.push(...this.#first);
     this.#first = [];
     this.#waiting.push(line);
   }
 
   /** What a new visit begins with; kept back until anything else comes. */
-  beginWith(lines: readonly Line[]): void {
+  beginWith(lines: readonly RecordedLine[]): void {
     this.#first = lines;
   }
 

@@ -4,19 +4,21 @@
  */
 import type { Line } from '../../adapters/contract.ts';
 import { TimeOrder } from './order.ts';
+import { afterOf, MAX_LINE } from './recorded.ts';
 import { ReadingScanner } from './scan-reading.ts';
 import { checkLine } from './schema.ts';
 
-/** Longest line that is taken, in characters: fifty times the longest that makes sense. */
-export const MAX_LINE = 16_384;
 /** Of a character in UTF-8 (of those that count as two: of half of it). */
 const MOST_BYTES = 3;
 const NEWLINE = 0x0a;
 const NOTHING = Buffer.alloc(0);
 
 export interface ReaderOptions {
-  /** A line that is fit, in order of time, with its number in the text (from 1). */
-  line(line: Line, lineNumber: number): void;
+  /**
+   * A line that is fit, in order of time, with its number in the text (from 1).
+   * @param after what was recorded with it; see `RecordedLine`
+   */
+  line(line: Line, lineNumber: number, after?: number): void;
   /** A line that is not, and why: a sentence that names the field. */
   refused(lineNumber: number, why: string): void;
   /** Readings dated later than this are refused: the reader's own clock, ms since the epoch. */
@@ -69,7 +71,7 @@ export class LogReader {
       const reading = this.#skipping ? null : this.#scanner.scan(bytes, from);
       if (reading !== null && bytes[this.#scanner.end] === NEWLINE) {
         from = this.#scanner.end + 1;
-        this.#order.add(reading, ++this.#lineNumber);
+        this.#order.add(reading, ++this.#lineNumber, this.#scanner.after);
         continue;
       }
       const to = bytes.indexOf(NEWLINE, from);
@@ -117,8 +119,9 @@ export class LogReader {
       return;
     }
     const checked = checkLine(parsed.value);
-    if ('refusal' in checked) this.#options.refused(n, checked.refusal);
-    else this.#order.add(checked.line, n);
+    const recorded = 'refusal' in checked ? checked : afterOf(parsed.value);
+    if ('refusal' in recorded) this.#options.refused(n, recorded.refusal);
+    else if ('line' in checked) this.#order.add(checked.line, n, recorded.after);
   }
 }
 

@@ -6,10 +6,12 @@
 import type { Reading } from '../../adapters/contract.ts';
 import { isFitReading, LONGEST_ID } from './fit-reading.ts';
 import { QUANTITIES } from './known-fields.ts';
+import { isAfter } from './recorded.ts';
 
 const bytesOf = (text: string): Uint8Array => Uint8Array.from(Buffer.from(text));
 const HEAD = bytesOf('{"type":"reading","t":');
 const PROBE = bytesOf(',"probe":"');
+const AFTER = bytesOf('"after":');
 const KEYS = QUANTITIES.map((quantity) => bytesOf(`"${quantity}":`));
 const QUOTE = 0x22;
 const COMMA = 0x2c;
@@ -30,6 +32,8 @@ const NO_BYTES = new Uint8Array(0);
 export class ReadingScanner {
   /** Where the last reading ended: just behind its closing brace. */
   end = 0;
+  /** What was recorded with it (recorded.ts). */
+  after: number | undefined;
   #bytes: Uint8Array = NO_BYTES;
   #at = 0;
   /** The ids met so far, by a hash of their bytes: the same few come again and again. */
@@ -49,9 +53,10 @@ export class ReadingScanner {
     if (probe === null) return null;
     const reading: Reading = { type: 'reading', t, probe };
     let next = bytes[this.#at];
-    for (let n = 0; next === COMMA && n < KEYS.length; n++) {
+    this.after = undefined;
+    for (let n = 0; next === COMMA && this.after === undefined && n <= KEYS.length; n++) {
       this.#at++;
-      if (!this.#quantity(reading)) return null;
+      if (!this.#quantity(reading) && !this.#after()) return null;
       next = bytes[this.#at];
     }
     this.end = this.#at + 1;
@@ -82,6 +87,15 @@ export class ReadingScanner {
       return true;
     }
     return false;
+  }
+
+  /** What stands last in a line that came out of its turn; false where it does not. */
+  #after(): boolean {
+    if (!this.#is(AFTER)) return false;
+    const after = this.#number();
+    if (!isAfter(after)) return false;
+    this.after = after;
+    return true;
   }
 
   /** A number as JSON has it, without an exponent, of up to 15 digits; NaN: it is none. */

@@ -18,11 +18,19 @@ import {
 } from './fit-reading.ts';
 import { QUANTITIES } from './known-fields.ts';
 
-const t = z.number().min(0).max(LATEST_T).refine(isMilliseconds, {
+/** A time, ms since the epoch. */
+export const timeSchema = z.number().min(0).max(LATEST_T).refine(isMilliseconds, {
   error: 'looks like seconds: give milliseconds since 1 January 1970',
 });
 
-const id = z.string().min(1).max(LONGEST_ID).refine(isName, { error: 'is not taken as a name' });
+/** What units and probes are called, wherever that is said. */
+export const idSchema = z
+  .string()
+  .min(1)
+  .max(LONGEST_ID)
+  .refine(isName, { error: 'is not taken as a name' });
+const t = timeSchema;
+const id = idSchema;
 const name = z.string().max(200);
 const text = z.string().max(2000);
 const said = z.string().max(400);
@@ -215,6 +223,11 @@ export const eventSchema = z.discriminatedUnion('kind', [
     struck: z.boolean().optional(),
     text: name.optional(),
   }),
+  z.object({
+    ...event,
+    kind: z.literal('clock'),
+    shiftMs: z.number().min(-LATEST_T).max(LATEST_T),
+  }),
 ]);
 
 /** Any line. */
@@ -228,6 +241,7 @@ export const lineSchema: z.ZodType<Line> = z.discriminatedUnion('type', [
   eventSchema,
 ]);
 
+/** What a person or a source may tell. */
 const EVENT_KINDS = ['setpoint', 'fan', 'note', 'check', 'walk', 'capture', 'amend', 'strike'];
 const LINE_TYPES = ['reading', 'visit', 'system', 'unit', 'probe', 'airflow', 'event'];
 

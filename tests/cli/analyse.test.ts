@@ -162,7 +162,7 @@ describe('bad lines: line and field are named, what was good is kept', () => {
       at(3_600_000, 'p1', 26, 48),
       /line 15: t: .*in the future of the lines around/,
     ],
-    ['too late', at(-60_000, 'p1', 26, 48), /line 15: t: .*before lines above it/],
+    ['too late', at(-60_000, 'p1', 26, 48), /line 15: t: .*older than the newest reading of "p1"/],
     ['huge', 'x'.repeat(100_000), /line 15: is longer than/],
     ['binary', '\u0000\u0007\u0001', /line 15: is not text but binary data/],
   ])('%s', async (_, bad, why) => {

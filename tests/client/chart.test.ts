@@ -185,6 +185,19 @@ describe('marks on the chart', () => {
     expect(wordsFor('u1')).toEqual(['check begins', 'airflow', 'airflow 320\u202fcfm']);
     expect(wordsFor('u2')).toEqual(['check begins', 'check ends']);
   });
+
+  it('that the clock was set is told with every unit, and is not dated anew', () => {
+    const events = [
+      eventWith({ kind: 'clock', shiftMs: -3_600_000 }),
+      eventWith({ kind: 'clock', shiftMs: 10_000, t: T0 + 1 }),
+    ];
+    const told = toldEvents(events, 'u1', { scales: us, flowM3s: null, probes: {} });
+    expect(told.map(({ words }) => words)).toEqual([
+      'clock set back by 1\u202fh',
+      'clock set ahead by 10\u202fs',
+    ]);
+    expect(told.some(({ movable }) => movable)).toBe(false);
+  });
 });
 
 describe('the axis ahead of now', () => {

@@ -3,6 +3,7 @@ import type { FastifyInstance } from 'fastify';
 import { onTestFinished } from 'vitest';
 import type { EventLine, Reading } from '../../adapters/contract.ts';
 import { createPushAdapter } from '../../adapters/push/index.ts';
+import { ClockWatch } from '../../server/clock-watch.ts';
 import { buildApp } from '../../server/http/app.ts';
 import { allowedHosts } from '../../server/http/guard.ts';
 import { LiveVisit } from '../../server/visit.ts';
@@ -17,8 +18,12 @@ export interface TestServer {
   forgotten: string[];
   /** The keys that were set. */
   keys: [string, string | null][];
-  /** Sets the computer's clock, ms after `NOW`. */
+  /** The lines of the record, as they are written. */
+  record: string[];
+  /** Lets time go on until the computer's clock shows so many ms after `NOW`. */
   clock(ms: number): void;
+  /** Sets that clock ahead by so much. */
+  setClock(ms: number): void;
   post(body: string | object, type?: string): Promise<{ status: number; json: Answer }>;
 }
 export interface Answer {
@@ -30,7 +35,12 @@ export interface Answer {
 
 export async function testServer(): Promise<TestServer> {
   let now = NOW;
-  const visit = new LiveVisit(() => now);
+  let setMs = 0;
+  const even = (): number => now - setMs;
+  const watch = new ClockWatch({ wall: () => now, even, sinceOn: even });
+  const visit = new LiveVisit(() => now, watch);
+  const record: string[] = [];
+  visit.recordTo({ add: (line) => record.push(JSON.stringify(line)) });
   const push = createPushAdapter({ now: () => now });
   await push.start({
     emit: (line) => visit.line(line, { adapter: 'push', simulated: false }),
@@ -61,7 +71,12 @@ export async function testServer(): Promise<TestServer> {
     told,
     forgotten,
     keys,
+    record,
     clock: (ms) => (now = NOW + ms),
+    setClock: (ms) => {
+      now += ms;
+      setMs += ms;
+    },
     post: async (body, type = 'application/x-ndjson') => {
       const response = await app.inject({
         method: 'POST',

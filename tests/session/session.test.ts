@@ -140,10 +140,42 @@ describe('what comes badly', () => {
     const visit = new TestVisit();
     visit.run(0, 20);
     expect(visit.reading('r', 15_500, { temperatureC: 26.7 })).toBeNull();
-    expect(visit.reading('r', 13_000, { temperatureC: 26.7 })).toMatch(/^t: .*6\.3 s older/);
+    expect(visit.reading('r', 13_000, { temperatureC: 26.7 })).toMatch(
+      /^t: .*6\.0 s older than the newest reading of "r"/,
+    );
     expect(visit.reading('r', 19_000, { temperatureC: 26.7 })).toMatch(/^t: .*"r".*already/);
     // Another quantity of the same moment is no repetition.
     expect(visit.reading('r', 19_000, { pressurePa: 101_300 })).toBeNull();
+  });
+
+  test('lateness is judged by the probe’s own clock: one that is ahead makes no other late', () => {
+    const visit = new TestVisit();
+    visit.run(0, 20);
+    visit.reading('fast', 20_900, { temperatureC: 20 }); // 1.9 s ahead
+    // 4.9 s under way: 6.8 s older than the newest of all.
+    expect(visit.reading('r', 14_100, { temperatureC: 26.7 })).toBeNull();
+    // But what is older than anything could still change is refused of whatever probe.
+    expect(visit.reading('new', 10_800, { temperatureC: 20 })).toMatch(
+      /^t: .*10\.1 s older than the newest reading of this visit/,
+    );
+  });
+
+  test('an event ahead of its time makes no reading late; one long ago is refused', () => {
+    const visit = new TestVisit();
+    visit.run(0, 20);
+    const note = { type: 'event', kind: 'note', text: 'x' } as const;
+    expect(visit.take({ ...note, t: T0 + 24_000 })).toBeNull();
+    expect(visit.reading('r', 15_100, { temperatureC: 26.7 })).toBeNull();
+    expect(visit.take({ ...note, t: T0 + 9000 })).toMatch(/^t: .*10\.3 s older/);
+  });
+
+  test('what is refused leaves no trace', () => {
+    const visit = new TestVisit();
+    const touch = { type: 'event', kind: 'capture', unit: 'u1', t: T0 + 60_000 } as const;
+    expect(visit.take(touch)).toMatch(/is not steady/);
+    expect(visit.session.newestT).toBeNull();
+    visit.run(0, 3);
+    expect(visit.snapshots.map((s) => s.t - T0)).toEqual([0, 1000, 2000]);
   });
 
   test('a live probe’s id cannot be taken over by another source', () => {

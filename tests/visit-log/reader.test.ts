@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Line } from '../../adapters/contract.ts';
-import { LogReader, MAX_LINE } from '../../server/visit-log/reader.ts';
+import { LogReader } from '../../server/visit-log/reader.ts';
+import { MAX_LINE } from '../../server/visit-log/recorded.ts';
 
 const T = 1_777_885_200_000;
 const reading = (dt: number, probe = 'p1', more: object = { temperatureC: 20 }): string =>
@@ -83,7 +84,7 @@ describe('what is bad is refused by line and field, and the rest is kept', () =>
     ['{"type":"visit","version":2}', /^version: 2 is not accepted/],
     ['{"type":"event","t":1777885201000,"kind":"boom"}', /^kind: "boom" is not known/],
     [reading(86_400_000 * 500), /^t: .* lies in the future/],
-    [reading(-6000), /^t: .* 6\.0 s before lines above it/],
+    [reading(-6000), /^t: .* 6\.0 s older than the newest reading of "p1"/],
     [reading(1000, 'x'.repeat(MAX_LINE)), /^is longer than 16384 characters/],
   ])('%s', (bad, why) => {
     const { lines, refused } = read([reading(0), bad, reading(1500), reading(2000)].join('\n'));
@@ -128,6 +129,68 @@ describe('what is bad is refused by line and field, and the rest is kept', () =>
     const { refused, times } = read(rows.join('\n'));
     expect(refused).toEqual([]);
     expect(times).toHaveLength(10);
+  });
+
+  test('a line that comes a little late bears out the jump before it', () => {
+    const { refused, times } = read(
+      [reading(0), reading(602_000), reading(599_000), reading(603_000)].join('\n'),
+    );
+    expect(refused).toEqual([]);
+    expect(times).toEqual([0, 599_000, 602_000, 603_000]);
+  });
+
+  test('a clock that is two seconds ahead does not make another probe’s readings late', () => {
+    const rows = [0, 1000, 2000, 3000].flatMap((dt) => [
+      reading(dt + 6900, 'fast'),
+      reading(dt - 100),
+      reading(dt - 4100),
+    ]);
+    const { refused, times } = read(rows.join('\n'));
+    // Of each probe by its own clock up to 5 s, of the whole up to 10 s.
+    expect(refused.map(([n]) => n)).toEqual([3, 6, 9, 12]);
+    expect(times).toEqual([...times].sort((a, b) => (a ?? 0) - (b ?? 0)));
+  });
+
+  test('what was recorded out of its turn is handed over where it stands', () => {
+    const marked = (dt: number, after: number): string =>
+      reading(dt, 'p1', { temperatureC: 20, after: T + after });
+    const order: [number | null, number | undefined][] = [];
+    const reader = new LogReader({
+      line: (line, _, after) =>
+        order.push(['t' in line && line.t !== undefined ? line.t - T : null, after && after - T]),
+      refused: (n, why) => expect.fail(`${n}: ${why}`),
+    });
+    const rows = [reading(0), reading(9000), marked(-60_000, 8000), marked(7_200_000, 9000)];
+    reader.write([...rows, reading(7_200_500), ''].join('\n'));
+    reader.end();
+    expect(order).toEqual([
+      [0, undefined],
+      [9000, undefined],
+      [-60_000, 8000],
+      [7_200_000, 9000],
+      [7_200_500, undefined],
+    ]);
+  });
+
+  test('after a clock event times begin anew', () => {
+    const clock = { type: 'event', kind: 'clock', t: T - 3_590_000, shiftMs: -3_600_000 };
+    const { refused, times } = read(
+      [
+        reading(9000),
+        JSON.stringify(clock),
+        reading(-3_588_000),
+        reading(-3_589_000, 'p2'),
+        reading(9500, 'p3'), // by the old clock
+        reading(-3_587_000),
+      ].join('\n'),
+    );
+    expect(times).toEqual([9000, -3_590_000, -3_589_000, -3_588_000, -3_587_000]);
+    expect(refused).toEqual([[5, expect.stringMatching(/in the future of the lines around it/)]]);
+  });
+
+  test.each(['1', -1001, 1e15, null, {}])('an "after" that is none: %s', (after) => {
+    const { refused } = read(reading(0, 'p1', { temperatureC: 20, after }));
+    expect(refused).toEqual([[1, expect.stringMatching(/^after: is not a time/)]]);
   });
 
   test('no text at all can make it throw', () => {
