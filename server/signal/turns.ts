@@ -249,7 +249,7 @@ export class Turns {
 }
 
 /** The first swing of a wave may be half as large as the next. */
-const alike = (a: number, b: number): boolean => Math.max(a, b) < 2.2 * Math.min(a, b);
+const alike = (a: number, b: number): boolean => Math.max(a, b) < EVEN_SWINGS * Math.min(a, b);
 
 function mean(values: readonly number[]): number {
   return values.reduce((sum, value) => sum + value, 0) / values.length;
