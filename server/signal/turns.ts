@@ -18,7 +18,8 @@ const EVEN_PERIODS = 1.8;
 const EVEN_SWINGS = 2.2;
 /** After so many times the longest period without a turn of its kind it has ended. */
 const OVERDUE = 1.7;
-/** What has swung, and what goes on swinging, must lie still for no longer than this, s. */
+/** What has swung once, twice, and goes on swinging must lie still for no longer than this, s. */
+const SINGLE_S = 120;
 const SWING_S = 180;
 const SWINGS_S = 900;
 
@@ -130,7 +131,7 @@ export class Turns {
     const underWay = Math.abs(value - last.value);
     const swung = before === undefined ? 0 : Math.abs(last.value - before.value);
     if (Math.max(underWay, swung) < least) return 0;
-    if (before === undefined) return Math.min(SWING_S, (last.t - beganT) / 1000);
+    if (before === undefined) return Math.min(SINGLE_S, (last.t - beganT) / 1000);
     const s = (last.t - before.t) / 1000;
     const goesOn =
       first !== undefined &&
