@@ -8,7 +8,7 @@ import { BlockMeans, KEPT, LEVELS } from './block-means.ts';
 import type { Hover } from './hover.ts';
 
 /** Numbers of means that are tried; of levels coarser than the finest usable one, no fewer than that. */
-const NUMBERS = [6, 8, 12, 16, 24, 32] as const;
+const NUMBERS = [6, 9, 12, 16, 24, 32] as const;
 const COARSER = 24;
 /** A stretch that is in use may fit so much worse before it is given up. */
 const KEEP = 1.3;

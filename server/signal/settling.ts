@@ -45,7 +45,10 @@ export interface SettlingSecond {
   sup: boolean;
 }
 
-/** Looked at for so long at least, s; readings that come seldom: so many of them. */
+/**
+ * Looked at for so long at least, s; readings that come seldom: so many of them. What moves by itself
+ * began to no longer ago, and the level before is the mean of as long.
+ */
 const LEAST_S = 65;
 const LEAST_READINGS = 3;
 /** And at the beginning of a visit, when nobody knows what was before, s. */
@@ -54,8 +57,6 @@ const FIRST_S = 120;
 const LOOK_BLOCKS = 8;
 /** When something was told and nothing has moved since, it may yet, s. */
 const DEAD_TIME_S = 140;
-/** What moves by itself began no longer ago than this, and the level before is the mean of as long, s. */
-const ONSET_S = 60;
 
 export class Settling {
   state: SettlingState = 'waiting';
@@ -236,19 +237,19 @@ export class Settling {
   /** A unit that stops delivering for a while begins anew when it goes on; its turns go on counting. */
   #onOff(t: number, turns: 'off' | 'on' | null): void {
     if (turns === 'off' && this.#judged === 'steady') this.#leave(t);
-    if (turns === 'on' && this.#judged !== 'cycling') this.#begin(t, ONSET_S, 0);
+    if (turns === 'on' && this.#judged !== 'cycling') this.#begin(t, LEAST_S, 0);
   }
 
   /** The level of a steady figure before the last `agoS` seconds: it may have drifted from its mean. */
   #steadyBefore(agoS: number): number {
-    const before = this.#means.mean(ONSET_S, agoS);
+    const before = this.#means.mean(LEAST_S, agoS);
     return before === before ? before : this.#mean.value;
   }
 
   /** It has moved away by itself: it settles anew from there, and no dead time is left. */
   #leave(t: number): void {
     this.#endedT = this.span?.to ?? this.#endedT;
-    this.#begin(t, ONSET_S, this.#steadyBefore(ONSET_S));
+    this.#begin(t, LEAST_S, this.#steadyBefore(LEAST_S));
     this.#become('settling', t);
   }
 
@@ -263,8 +264,9 @@ export class Settling {
     this.#cycles.look(t, smooth, this.#means, this.#hover, intervalS);
     this.#cycle(t);
     if (this.#judged === 'cycling') return;
+    // Of a reading three means at most: more would only repeat it.
     let base = 0;
-    while (base < LEVELS - 1 && this.#means.lengthS(base) < 0.6 * intervalS) base++;
+    while (base < LEVELS - 1 && this.#means.lengthS(base) < 0.3 * intervalS) base++;
     const steady = this.#judged === 'steady';
     if (!steady || this.#course.fit === null || this.#means.count(0) % LOOK_BLOCKS === 0)
       this.#course.look(this.#means, base, LEAST_READINGS * intervalS, this.#hover, steady);
