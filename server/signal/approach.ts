@@ -28,11 +28,8 @@ const USUAL_STEPS = [0.3, 0.1] as const;
 const LEAST_SCATTER = 0.0008;
 /** A house drifts by about this part of a level in ten minutes. */
 const HOUSE = 0.004;
-/** So many times what is usual single means and quarters of a stretch may be off. */
-const ODD_SINGLE = 1.7;
-const ODD_QUARTER = 2.5;
-/** What the hover is known to be counts as so many means beside what the best fit leaves of its own. */
-const KNOWN = 6;
+/** So many standard deviations the means of a stretch's quarters may be off. */
+const ODD = 2.1;
 /** A window of at least so many means. */
 export const LEAST_MEANS = 6;
 
@@ -162,8 +159,8 @@ export class Approach {
   }
 
   /**
-   * Whether the best fit leaves no more than the hover explains: of single means, and of the means of
-   * each quarter of the stretch, the last one foremost, since from there it goes on.
+   * Whether the best fit leaves no more than the hover explains, of the means of each quarter of the
+   * stretch.
    */
   #look(y: Float64Array, n: number, stepS: number, known: number, hover: Hover): void {
     const k = this.#best;
@@ -190,18 +187,13 @@ export class Approach {
       count = 0;
     }
     this.rms = Math.sqrt((this.#sse[k] ?? 0) / Math.max(1, known - 3));
-    this.misfit = Math.max(
-      this.rms / Math.sqrt(hover.varianceOf(stepS) + floor) / ODD_SINGLE,
-      worst / ODD_QUARTER,
-    );
+    this.misfit = worst / ODD;
   }
 
   #weigh(n: number, stepS: number, known: number, hover: Hover): void {
     const floor = LEAST_SCATTER * Math.abs(this.level);
-    const ofOne = hover.varianceOf(stepS);
-    const own = (KNOWN * ofOne + known * this.rms * this.rms) / (KNOWN + known);
-    const variance =
-      (hover.asIfWhite(Math.log2(stepS / BLOCK_S), n * stepS) * own) / ofOne + floor * floor;
+    const asIfWhite = hover.asIfWhite(Math.log2(stepS / BLOCK_S), n * stepS);
+    const variance = (asIfWhite * this.rms ** 2) / hover.varianceOf(stepS) + floor ** 2;
     const lefts = sumsOf(n, stepS).left;
     const least = this.#sse[this.#best] ?? 0;
     let top = -Infinity;

@@ -1,4 +1,7 @@
-/** How near is near, for a capacity of so many watts: a part of it, and never tighter than some watts. */
+/**
+ * How near is near, for a capacity of so many watts: a part of it, and never tighter than some watts;
+ * and how far it is looked ahead.
+ */
 
 /** Steady is within this of the plateau. */
 export const within = (watts: number): number => Math.max(60, 0.03 * Math.abs(watts));
@@ -8,3 +11,5 @@ export const band = (watts: number): number => Math.max(70, 0.04 * Math.abs(watt
 export const moved = (watts: number): number => Math.max(40, 0.025 * Math.abs(watts));
 /** The mean of the next minutes agrees with that so far when it differs by less. */
 export const tolerance = (watts: number): number => Math.max(40, 0.02 * Math.abs(watts));
+/** Those minutes are ten, s; and that so far is of no more. */
+export const AHEAD_S = 600;

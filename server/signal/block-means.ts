@@ -111,29 +111,19 @@ export class BlockMeans {
     return (sab - (sa * sb) / k) / Math.sqrt((saa - (sa * sa) / k) * (sbb - (sb * sb) / k));
   }
 
-  /** The mean over about the last `seconds`, as far as they are kept; NaN where nothing is known. */
-  mean(seconds: number): number {
+  /**
+   * The mean over about `seconds` that ended `agoS` ago, in the finest steps that are kept for so long;
+   * NaN where nothing of them is known.
+   */
+  mean(seconds: number, agoS = 0): number {
     let level = 0;
-    while (level < LEVELS - 1 && seconds > KEPT * this.lengthS(level)) level++;
-    let sum = 0;
-    let n = 0;
+    while (level < LEVELS - 1 && agoS + seconds > KEPT * this.lengthS(level)) level++;
+    const first = Math.round(agoS / this.lengthS(level));
     const wanted = Math.round(seconds / this.lengthS(level));
-    for (let back = 0; back < wanted; back++) {
-      const mean = this.last(level, back);
-      if (mean !== mean) continue;
-      sum += mean;
-      n++;
-    }
-    return sum / n;
-  }
-
-  /** The mean over the `seconds` that ended `agoS` ago; NaN where nothing of them is kept in fine steps. */
-  meanBefore(agoS: number, seconds: number): number {
     let sum = 0;
     let n = 0;
-    const first = Math.round(agoS / BLOCK_S);
-    for (let back = first; back < first + seconds / BLOCK_S; back++) {
-      const mean = this.last(0, back);
+    for (let back = first; back < first + wanted; back++) {
+      const mean = this.last(level, back);
       if (mean !== mean) continue;
       sum += mean;
       n++;

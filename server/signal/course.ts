@@ -7,9 +7,9 @@ import { Approach } from './approach.ts';
 import { BlockMeans, KEPT, LEVELS } from './block-means.ts';
 import type { Hover } from './hover.ts';
 
-/** Numbers of means that are tried at the finest usable level; coarser ones are used when full. */
-const FINEST = [6, 8, 12, 16, 24, 32] as const;
-const COARSER = [20, 24, 28, 32] as const;
+/** Numbers of means that are tried; of levels coarser than the finest usable one, no fewer than that. */
+const NUMBERS = [6, 9, 12, 16, 24, 32] as const;
+const COARSER = 24;
 /** A stretch that is in use may fit so much worse before it is given up. */
 const KEEP = 1.3;
 
@@ -32,7 +32,7 @@ export class Course {
 
   constructor() {
     for (let level = 0; level < LEVELS; level++) {
-      for (const n of FINEST) {
+      for (const n of NUMBERS) {
         this.#stretches.push({ level, n, fit: new Approach(), at: -1, fits: false });
       }
     }
@@ -50,7 +50,7 @@ export class Course {
     hover.begin(base, means.mean(30), keep);
     for (const stretch of this.#stretches) {
       const { level, n } = stretch;
-      if (level < base || (level > base && !COARSER.some((c) => c === n))) continue;
+      if (level < base || (level > base && n < COARSER)) continue;
       if (means.count(level) < n || n * means.lengthS(level) < leastS) continue;
       if (stretch.at !== means.count(level)) {
         stretch.at = means.count(level);

@@ -20,8 +20,7 @@ const FIT = 1.5;
 /** What models leave out: a part of the way still to go, and of the plateau (a house in half an hour). */
 const MODEL = 0.45;
 const HOUSE = 0.03;
-/** What may yet come, as parts of what it has moved: at full pace, by overshoot, when it has swung. */
-const PACE = 1;
+/** What may yet come, as parts of what it has moved: by overshoot, when it has swung. */
 const OVERSHOOT = 0.07;
 const SWINGS = 0.2;
 /** At full pace it may go this part of the level further, even if it has hardly moved. */
@@ -193,7 +192,7 @@ export class Forecast {
     if (this.#before !== this.#before || this.#movedS === null) return 0;
     const far = Math.abs(now - this.#before);
     const pace = this.#steepest > 0 ? Math.min(1, this.paceWs / this.#steepest) : 0;
-    const ahead = PACE * pace ** 1.5 * (far + AFAR * Math.abs(now));
+    const ahead = pace ** 1.5 * (far + AFAR * Math.abs(now));
     return Math.hypot(ahead, (turnedBack ? SWINGS : OVERSHOOT) * far);
   }
 

@@ -17,8 +17,8 @@ import { BLOCK_S, LEVELS } from './block-means.ts';
  */
 const USUAL = 0.005;
 const SHAPE = [0.1, 0.25, 0.6, 1, 0.5, 0.2] as const;
-/** But where shorter means hardly hover, longer ones do so little more. */
-const GROWTH = [Infinity, 1.5, 1.5, 1.2, 0.7, 0.5] as const;
+/** But where shorter means hardly hover, those twice as long do so no more than by this factor. */
+const GROWTH = 0.7;
 /** Beforehand counts as so many differences seen. */
 const BELIEVED = 2.5;
 /** A part of what is seen is kept each time, up to so many differences. */
@@ -88,13 +88,8 @@ export class Hover {
     const usual = (USUAL * this.#level) ** 2;
     let believed = 0;
     for (let level = this.#base; level < LEVELS; level++) {
-      believed = this.#mix(
-        level,
-        Math.min(
-          believed / 2 + (SHAPE[level] ?? 0) * usual,
-          level > this.#base ? (GROWTH[level] ?? 0.5) * believed : Infinity,
-        ),
-      );
+      const most = level > this.#base ? GROWTH * believed : Infinity;
+      believed = this.#mix(level, Math.min(believed / 2 + (SHAPE[level] ?? 0) * usual, most));
       this.#variance[level] = believed / 2;
     }
     // Beyond the coarsest it halves with each doubling: A/2 (1/2 + 1/4 + …).

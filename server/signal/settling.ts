@@ -11,15 +11,17 @@
  * that keeps swinging alike is `cycling` (turns.ts). After something was told to the unit and nothing has
  * moved yet, it may be dead time: then steady has to wait. Where it is heading meanwhile: forecast.ts.
  */
+import { Agreement } from './agreement.ts';
 import type { Approach } from './approach.ts';
-import { tolerance } from './bands.ts';
+import { AHEAD_S } from './bands.ts';
 import { BLOCK_S, BlockMeans, LEVELS } from './block-means.ts';
 import { Course } from './course.ts';
 import { Cycles } from './cycles.ts';
 import { Forecast } from './forecast.ts';
 import { Hover } from './hover.ts';
-import { Rhythm } from './rhythm.ts';
-import { hoversLittle, SteadyMean } from './steady-mean.ts';
+import { Presence } from './presence.ts';
+import { LEVEL_S, ShownLevel } from './shown-level.ts';
+import { SteadyMean } from './steady-mean.ts';
 import type { CycleFound } from './turns.ts';
 
 export type SettlingState = 'waiting' | 'settling' | 'steady' | 'cycling';
@@ -43,33 +45,18 @@ export interface SettlingSecond {
   sup: boolean;
 }
 
-/** It is looked that far ahead, s; the means must agree so surely. */
-const AHEAD_S = 600;
-const ENTER = 0.54;
-/** And so surely must the course alone not move it further. */
-const COURSE = 0.74;
-/** Looked at for so long at least, s; readings that come seldom: so many of them. */
+/**
+ * Looked at for so long at least, s; readings that come seldom: so many of them. What moves by itself
+ * began to no longer ago, and the level before is the mean of as long.
+ */
 const LEAST_S = 65;
 const LEAST_READINGS = 3;
 /** And at the beginning of a visit, when nobody knows what was before, s. */
 const FIRST_S = 120;
-/** A course is fitted to so long at least, s. */
-const COURSE_S = 30;
 /** The course of a steady figure is looked at once in so many finest means. */
 const LOOK_BLOCKS = 8;
 /** When something was told and nothing has moved since, it may yet, s. */
 const DEAD_TIME_S = 140;
-/** What moves by itself began to move no longer ago than this, s. */
-const ONSET_S = 60;
-/** The level before is the mean of so many seconds. */
-const BEFORE_S = 60;
-/** The shown level is the mean of so many seconds. */
-const LEVEL_S = 10;
-/** Not delivering for so long it is off, s. */
-const OFF_S = 20;
-/** Without a figure for so long it is not known how it is, and after so long all begins anew, s. */
-const GAP_S = 15;
-const LOST_S = 120;
 
 export class Settling {
   state: SettlingState = 'waiting';
@@ -109,11 +96,10 @@ export class Settling {
   readonly #cycles = new Cycles();
   readonly #mean = new SteadyMean();
   readonly #hover = new Hover();
-  readonly #return = new Rhythm();
-  readonly #supply = new Rhythm();
-  readonly #recent = new Float64Array(LEVEL_S).fill(NaN);
-  #seconds = 0;
-  #newestT = 0;
+  readonly #agreement = new Agreement();
+  readonly #level = new ShownLevel();
+  readonly #presence = new Presence();
+  #newestT = -Infinity;
   /** What the last means say; `state` also looks at whether there is a figure now. */
   #judged: 'settling' | 'steady' | 'cycling' = 'settling';
   /** When the present stretch began, ms; moved on to its first figure. */
@@ -125,11 +111,9 @@ export class Settling {
   #first = true;
   /** It was told that something has changed: nothing may have come of it yet. */
   #told = false;
-  #gapS = 0;
   /** Steady before a gap, and not seen to be so since; when figures came back, ms. */
   #paused = false;
   #backT: number | null = null;
-  #offS = 0;
   /** The end of the steady span that it left by itself, ms: the next one begins later. */
   #endedT = -Infinity;
 
@@ -145,10 +129,10 @@ export class Settling {
    */
   restart(t: number, jumps = false): void {
     const agoS = (this.#newestT - t) / 1000;
-    const before = this.#judged === 'steady' ? this.#steadyBefore(agoS) : this.#level();
+    const before = this.#judged === 'steady' ? this.#steadyBefore(agoS) : this.#level.watts;
     this.#begin(t, agoS, jumps || Number.isNaN(before) ? null : before);
     this.#told = !jumps && !Number.isNaN(before);
-    if (jumps) this.#recent.fill(NaN);
+    if (jumps) this.#level.clear();
     this.#cycles.forget();
     if (this.state !== 'waiting') this.#become('settling', t);
   }
@@ -179,7 +163,7 @@ export class Settling {
     this.#course.clear();
     this.#hover.rescale(ratio);
     this.forecast.rescale(ratio);
-    for (let i = 0; i < LEVEL_S; i++) this.#recent[i] = (this.#recent[i] ?? NaN) * ratio;
+    this.#level.rescale(ratio);
     this.#mean.rescale(ratio);
     if (this.movedW !== null) this.movedW *= ratio;
     if (this.aheadW !== null) this.aheadW *= ratio;
@@ -188,25 +172,23 @@ export class Settling {
   /** Takes one second that ends at `t`. */
   add(t: number, { watts, delivers, ret, sup }: SettlingSecond): void {
     // Of a long silence only its end is worked out: what was passed over has passed all the same.
-    const passedS = this.#seconds === 0 ? 1 : Math.max(1, (t - this.#newestT) / 1000);
+    const passedS = this.#newestT === -Infinity ? 1 : Math.max(1, (t - this.#newestT) / 1000);
     this.#newestT = t;
     this.since ??= t;
     this.cycleEnds = false;
-    this.#return.second(ret, passedS);
-    this.#supply.second(sup, passedS);
     const value = watts ?? NaN;
-    this.#recent[this.#seconds++ % LEVEL_S] = value;
-    const goneS = this.#gapS + passedS - (watts === null ? 0 : 1);
+    this.#level.add(value, ret, sup, passedS);
     this.#showLevel();
-    if (goneS >= GAP_S && this.#gapS < GAP_S) this.#pause();
-    if (goneS >= LOST_S && this.#gapS < LOST_S) this.#lose(t);
-    this.#gapS = watts === null ? goneS : 0;
-    if (this.#gapS >= LOST_S || this.#suspended) return;
+    const presence = this.#presence;
+    presence.second(watts !== null, passedS);
+    if (presence.pauses) this.#pause();
+    if (presence.loses) this.#lose(t);
+    if (presence.lost || this.#suspended) return;
     if (watts !== null) {
       if (this.#paused && this.#backT === null) this.#backT = t;
       if (this.#empty) this.#beganT = t;
       this.#empty = false;
-      this.#onOff(t, delivers);
+      this.#onOff(t, presence.deliver(delivers));
     }
     if (this.#judged === 'steady' && this.#mean.collapsed(value, this.#hover)) this.#leave(t);
     this.forecast.second();
@@ -253,25 +235,21 @@ export class Settling {
   }
 
   /** A unit that stops delivering for a while begins anew when it goes on; its turns go on counting. */
-  #onOff(t: number, delivers: boolean): void {
-    if (!delivers) {
-      if (++this.#offS === OFF_S && this.#judged === 'steady') this.#leave(t);
-      return;
-    }
-    if (this.#offS >= OFF_S && this.#judged !== 'cycling') this.#begin(t, ONSET_S, 0);
-    this.#offS = 0;
+  #onOff(t: number, turns: 'off' | 'on' | null): void {
+    if (turns === 'off' && this.#judged === 'steady') this.#leave(t);
+    if (turns === 'on' && this.#judged !== 'cycling') this.#begin(t, LEAST_S, 0);
   }
 
   /** The level of a steady figure before the last `agoS` seconds: it may have drifted from its mean. */
   #steadyBefore(agoS: number): number {
-    const before = this.#means.meanBefore(agoS, BEFORE_S);
+    const before = this.#means.mean(LEAST_S, agoS);
     return before === before ? before : this.#mean.value;
   }
 
   /** It has moved away by itself: it settles anew from there, and no dead time is left. */
   #leave(t: number): void {
     this.#endedT = this.span?.to ?? this.#endedT;
-    this.#begin(t, ONSET_S, this.#steadyBefore(ONSET_S));
+    this.#begin(t, LEAST_S, this.#steadyBefore(LEAST_S));
     this.#become('settling', t);
   }
 
@@ -286,17 +264,12 @@ export class Settling {
     this.#cycles.look(t, smooth, this.#means, this.#hover, intervalS);
     this.#cycle(t);
     if (this.#judged === 'cycling') return;
+    // Of a reading three means at most: more would only repeat it.
     let base = 0;
-    while (base < LEVELS - 1 && this.#means.lengthS(base) < 0.6 * intervalS) base++;
+    while (base < LEVELS - 1 && this.#means.lengthS(base) < 0.3 * intervalS) base++;
     const steady = this.#judged === 'steady';
     if (!steady || this.#course.fit === null || this.#means.count(0) % LOOK_BLOCKS === 0)
-      this.#course.look(
-        this.#means,
-        base,
-        Math.max(COURSE_S, LEAST_READINGS * intervalS),
-        this.#hover,
-        steady,
-      );
+      this.#course.look(this.#means, base, LEAST_READINGS * intervalS, this.#hover, steady);
     this.forecast.watch(this.#means, smooth, (t - this.#beganT) / 1000, this.#hover);
     const { fit } = this.#course;
     if (fit === null) return;
@@ -324,36 +297,17 @@ export class Settling {
   /** While it is not steady: is it now, and where is it heading? */
   #settle(t: number, fit: Approach, smooth: number): void {
     const agedS = (t - this.#beganT) / 1000;
+    const { movedS } = this.forecast;
     // What has moved lies still when it does so since then.
-    const sinceS = agedS - (this.forecast.movedS ?? Infinity);
+    const sinceS = agedS - (movedS ?? Infinity);
     const restS = this.#cycles.restS(t, smooth, this.#beganT, this.#hover);
     const leastS = roundS(Math.max(this.#leastS, restS));
-    const { movedS } = this.forecast;
     const waited = !this.#told || (movedS === null ? agedS >= DEAD_TIME_S : sinceS >= LEAST_S);
-    const limit = tolerance(fit.level);
-    let sure = 0;
-    let spanS = 0;
     const mostS = BLOCK_S * Math.floor(Math.min(fit.lengthS, agedS) / BLOCK_S);
-    for (
-      let s = leastS;
-      s <= mostS;
-      s = s < mostS ? Math.min(mostS, BLOCK_S * Math.round((1.4 * s) / BLOCK_S)) : Infinity
-    ) {
-      const p = fit.meansAgree(limit, s, AHEAD_S, this.#hover);
-      if (p < sure) continue;
-      sure = p;
-      spanS = s;
-    }
+    const agrees = this.#agreement.look(fit, leastS, mostS, this.#hover);
+    const { spanS } = this.#agreement;
     this.#look(spanS);
-    const course = sure < ENTER ? 0 : fit.meansAgree(limit, spanS, AHEAD_S, null);
-    if (
-      waited &&
-      sure >= ENTER &&
-      course >= COURSE &&
-      t >= this.#notBefore &&
-      this.#offS === 0 &&
-      hoversLittle(this.#hover, fit.level)
-    ) {
+    if (waited && agrees && t >= this.#notBefore && this.#presence.delivers) {
       this.#judged = 'steady';
       this.#mean.begin(this.#means, spanS);
       const sinceT = Math.max(this.#notBefore, this.#beganT, this.#endedT + 1000);
@@ -412,8 +366,8 @@ export class Settling {
 
   /** What is shown: without a figure the best judgement is of the past. */
   #show(t: number, delivers: boolean): void {
-    const live = this.#gapS === 0;
-    if (this.#gapS >= GAP_S || this.#paused) this.#become('waiting', t);
+    const { live } = this.#presence;
+    if (this.#presence.paused || this.#paused) this.#become('waiting', t);
     else if (this.#judged === 'cycling') this.#become('cycling', t);
     else if (live ? !delivers : this.#means.count(0) === 0) this.#become('waiting', t);
     else if (live && (this.#judged === 'steady' || this.#means.count(0) >= 2)) {
@@ -422,22 +376,15 @@ export class Settling {
   }
 
   #showLevel(): void {
-    const level = this.#level();
-    const known = level === level;
-    this.levelW = known ? level : null;
-    this.levelDelayS = known ? LEVEL_S / 2 + (this.intervalS - 1) / 2 : null;
+    const { watts } = this.#level;
+    const known = watts === watts;
+    this.levelW = known ? watts : null;
+    this.levelDelayS = known ? this.#level.delayS : null;
   }
 
   /** Usual time from one reading to the next, of the place that is heard less often, s. */
   get intervalS(): number {
-    return Math.max(this.#return.intervalS, this.#supply.intervalS);
-  }
-
-  /** The mean of the last seconds; NaN where one of them is not known. */
-  #level(): number {
-    let sum = 0;
-    for (let i = 0; i < LEVEL_S; i++) sum += this.#recent[i] ?? NaN;
-    return sum / LEVEL_S;
+    return this.#level.intervalS;
   }
 
   #become(state: SettlingState, t: number): void {

@@ -3,7 +3,7 @@
  * span's beginning. It is left when a mean of some length differs by more than a tolerance and than
  * what hovers; it may drift slowly, as a house does, but of one span the mean must say something.
  */
-import { tolerance, within } from './bands.ts';
+import { AHEAD_S, tolerance, within } from './bands.ts';
 import { BLOCK_S, type BlockMeans, LEVELS } from './block-means.ts';
 import type { Hover } from './hover.ts';
 
@@ -16,8 +16,6 @@ const COLLAPSE_SD = 4.5;
 const HOVER_MOST = 0.05;
 /** Once steady, a little more. */
 const STILL = 1.15;
-/** It is the mean of so many seconds at most. */
-const MOST_S = 600;
 /** A span has drifted too far from its beginning when it is off by so many tolerances, and the hover. */
 const DRIFTED = 1.5;
 const DRIFTED_SD = 2;
@@ -48,7 +46,7 @@ export class SteadyMean {
 
   /** Takes a finest mean's time with the level over the last two. */
   take(level: number): void {
-    this.seconds = Math.min(this.seconds + BLOCK_S, MOST_S);
+    this.seconds = Math.min(this.seconds + BLOCK_S, AHEAD_S);
     this.value += (level - this.value) * (BLOCK_S / this.seconds);
   }
 

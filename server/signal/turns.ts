@@ -11,9 +11,6 @@
 const KEPT = 12;
 /** So many turns in a row, evenly spaced, are cycling: two whole periods and the beginning of a third. */
 const TURNS = 5;
-/** Swings of less than so many thresholds may be scatter: then so many turns in a row have to be even. */
-const PLAIN_SWING = 2;
-const FAINT_TURNS = 7;
 /** Less than this part of the swings before and after is their ripple. */
 const RIPPLE_OF_SWING = 0.2;
 /** Periods of cycling differ by less than this factor, swings by less than that. */
@@ -55,8 +52,6 @@ export class Turns {
   #cycling = false;
   /** Of the last cycles. */
   #swing = 0;
-  /** How far it has to come back, as last told. */
-  #threshold = 0;
 
   /**
    * Takes the next value.
@@ -65,13 +60,8 @@ export class Turns {
    */
   add(t: number, value: number, least: number): boolean {
     const threshold = this.#cycling ? Math.max(least, RIPPLE_OF_SWING * this.#swing) : least;
-    this.#threshold = threshold;
-    if (value > this.#high) {
-      this.#high = value;
-    }
-    if (value < this.#low) {
-      this.#low = value;
-    }
+    if (value > this.#high) this.#high = value;
+    if (value < this.#low) this.#low = value;
     if (this.#rising !== false && this.#high - value > threshold) {
       this.#push({ t, rising: false, value: this.#high });
       this.#rising = false;
@@ -161,10 +151,7 @@ export class Turns {
     const last = list.at(-1);
     const n = list.length;
     if (last === undefined || n < TURNS) return this.#none();
-    const { periods, swings } = this.#newest(TURNS);
-    if (!this.#cycling && mean(swings) < PLAIN_SWING * this.#threshold && !this.#faint()) {
-      return null;
-    }
+    const { periods, swings } = this.#newest();
     const longest = Math.max(...periods);
     this.#swing = mean(swings);
     const even =
@@ -197,9 +184,9 @@ export class Turns {
     };
   }
 
-  /** Periods and swings of the last turns, so many of them, s. */
-  #newest(turns: number): { periods: number[]; swings: number[] } {
-    const list = this.list.slice(-turns);
+  /** Periods, s, and swings of the last turns. */
+  #newest(): { periods: number[]; swings: number[] } {
+    const list = this.list.slice(-TURNS);
     const periods: number[] = [];
     const swings: number[] = [];
     list.forEach((turn, i) => {
@@ -209,16 +196,6 @@ export class Turns {
       if (same !== undefined) periods.push((turn.t - same.t) / 1000);
     });
     return { periods, swings };
-  }
-
-  /** Whether swings that are hardly larger than scatter have been even for long. */
-  #faint(): boolean {
-    const { periods, swings } = this.#newest(FAINT_TURNS);
-    return (
-      swings.length === FAINT_TURNS - 1 &&
-      Math.max(...periods) < EVEN_PERIODS * Math.min(...periods) &&
-      Math.max(...swings) < EVEN_SWINGS * Math.min(...swings)
-    );
   }
 
   /** To be called when a rising turn ends a whole cycle. */
@@ -249,7 +226,7 @@ export class Turns {
 }
 
 /** The first swing of a wave may be half as large as the next. */
-const alike = (a: number, b: number): boolean => Math.max(a, b) < 2.2 * Math.min(a, b);
+const alike = (a: number, b: number): boolean => Math.max(a, b) < EVEN_SWINGS * Math.min(a, b);
 
 function mean(values: readonly number[]): number {
   return values.reduce((sum, value) => sum + value, 0) / values.length;

@@ -1,5 +1,6 @@
 /** Figures that swing by themselves: hunting, cycling, and how that begins and ends. */
 import { describe, expect, test } from 'vitest';
+import { randomStream } from '../../simulator/random.ts';
 import { near, Play, step } from './play.ts';
 
 const sine =
@@ -116,4 +117,17 @@ describe('one swing is no cycle', () => {
     expect(play.in('cycling')).toEqual([]);
     expect(play.spans).toHaveLength(3);
   });
+});
+
+test.each([100, 200, 300])('a draft that wanders by ±1.2 % is no cycle (seeds from %i)', (seed) => {
+  for (let i = 0; i < 8; i++) {
+    const random = randomStream(seed + i, 'draft');
+    // First-order noise: each five seconds resemble those before by 0.8.
+    let draft = 0;
+    const play = new Play(seed + i).run(3600, (s) => {
+      if (s % 5 === 0) draft = 0.8 * draft + 0.6 * 30 * random.normal();
+      return 2500 + draft;
+    });
+    expect(play.in('cycling')).toEqual([]);
+  }
 });
