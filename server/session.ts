@@ -42,8 +42,7 @@ import { ToldEvents } from './session/told-events.ts';
 import { HeadsTogether } from './session/situations/other-heads.ts';
 import { UnitRecord, type UnitSettings } from './session/unit.ts';
 import { Walks } from './session/walks.ts';
-import { whyLate } from './visit-log/lateness.ts';
-import { JUMP_MS } from './visit-log/order.ts';
+import { whyLate, JUMP_MS } from './visit-log/lateness.ts';
 
 /** One snapshot each so many ms of the visit's time, at whole seconds. */
 const STEP_MS = 1000;

@@ -14,6 +14,8 @@
 export const LATE_MS = 5000;
 /** How much older than the newest reading of all any line may be, ms. */
 export const GONE_MS = 10_000;
+/** A step ahead of this much has to be borne out, ms: by another probe, or by five of the same. */
+export const JUMP_MS = 600_000;
 
 /**
  * @param probe whose reading it is; null: the line is no reading

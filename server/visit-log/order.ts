@@ -8,10 +8,8 @@
  * an `after`: they were judged when they came, and are handed over where they stand.
  */
 import type { Line } from '../../adapters/contract.ts';
-import { duration, GONE_MS, iso, whyLate } from './lateness.ts';
+import { duration, GONE_MS, iso, JUMP_MS, whyLate } from './lateness.ts';
 
-/** A step ahead of this much has to be borne out, ms: by another probe, or by five of the same. */
-export const JUMP_MS = 600_000;
 const ENOUGH = 5;
 
 interface Held {

@@ -17,8 +17,9 @@ const VISIT = '^server/visit\\.ts$';
 const MEASURE = '^server/measure/';
 const SIGNAL = '^server/signal/';
 const SESSION = '^server/session(\\.ts$|/)';
-const ORDER = '^server/visit-log/order\\.ts$';
-const DETAILS = '^server/visit-log/details\\.ts$';
+// Pure parts of the log that the session shares with its reader.
+const LOG_RULES = '^server/visit-log/(lateness|recorded|details)\\.ts$';
+const CLOCK_WATCH = '^server/clock-watch\\.ts$';
 const KNOWN_FIELDS = '^server/visit-log/known-fields\\.ts$';
 const VISIT_LOG = '^server/visit-log/';
 const SOURCES = '^server/sources/';
@@ -67,14 +68,19 @@ const ROOMS = {
   signal: { at: SIGNAL, rooms: [SIGNAL, MEASURE], outside: [] },
   session: {
     at: SESSION,
-    rooms: [SESSION, SIGNAL, MEASURE, CONTRACT, PROTOCOL, ORDER, DETAILS],
+    rooms: [SESSION, SIGNAL, MEASURE, CONTRACT, PROTOCOL, LOG_RULES],
     outside: [],
   },
   // The words of the server: what it sends, and in which units. The client imports them too.
   protocol: { at: PROTOCOL, rooms: [], outside: PACKAGES },
   units: { at: UNITS, rooms: [], outside: [] },
   history: { at: `${HISTORY}|${SNAPSHOT_JSON}`, rooms: [SNAPSHOT_JSON, PROTOCOL], outside: [] },
-  visit: { at: VISIT, rooms: [SESSION, HISTORY, PROTOCOL, CONTRACT, KNOWN_FIELDS], outside: [] },
+  'clock-watch': { at: CLOCK_WATCH, rooms: [], outside: BUILT_IN },
+  visit: {
+    at: VISIT,
+    rooms: [SESSION, HISTORY, PROTOCOL, CONTRACT, KNOWN_FIELDS, LOG_RULES, CLOCK_WATCH],
+    outside: [],
+  },
   'visit-log': { at: VISIT_LOG, rooms: [VISIT_LOG, CONTRACT], outside: PACKAGES },
   sources: { at: SOURCES, rooms: [SOURCES, CONTRACT], outside: [...BUILT_IN, ...PACKAGES] },
   store: {
