@@ -181,7 +181,7 @@ export class LiveVisit {
 
   /** Lets the visit's time go on; to be called a few times a second. */
   tick(): void {
-    if (this.#anchor !== null) this.#session.advanceTo(this.time());
+    if (this.#anchor !== null) this.#session.showAt(this.time());
   }
 
   /** Ends open spans; nothing is taken afterwards. */

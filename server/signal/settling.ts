@@ -185,9 +185,13 @@ export class Settling {
     if (this.aheadW !== null) this.aheadW *= ratio;
   }
 
-  /** Takes one second that ends at `t`. */
-  add(t: number, { watts, delivers, ret, sup }: SettlingSecond): void {
-    // Of a long silence only its end is worked out: what was passed over has passed all the same.
+  /**
+   * Takes one second that ends at `t`.
+   * @param standsS it stands for so many, up to itself, in which nothing was heard: their means are kept as
+   *   those of any other, but what comes of them is looked at once
+   */
+  add(t: number, { watts, delivers, ret, sup }: SettlingSecond, standsS = 1): void {
+    // Without a figure only the end of a silence is worked out: what was passed over has passed all the same.
     const passedS = this.#seconds === 0 ? 1 : Math.max(1, (t - this.#newestT) / 1000);
     this.#newestT = t;
     this.since ??= t;
@@ -195,8 +199,10 @@ export class Settling {
     this.#return.second(ret, passedS);
     this.#supply.second(sup, passedS);
     const value = watts ?? NaN;
-    this.#recent[this.#seconds++ % LEVEL_S] = value;
-    const goneS = this.#gapS + passedS - (watts === null ? 0 : 1);
+    for (let left = Math.min(standsS, LEVEL_S); left > 0; left--) {
+      this.#recent[this.#seconds++ % LEVEL_S] = value;
+    }
+    const goneS = this.#gapS + passedS - (watts === null ? 0 : standsS);
     this.#showLevel();
     if (goneS >= GAP_S && this.#gapS < GAP_S) this.#pause();
     if (goneS >= LOST_S && this.#gapS < LOST_S) this.#lose(t);
@@ -206,11 +212,19 @@ export class Settling {
       if (this.#paused && this.#backT === null) this.#backT = t;
       if (this.#empty) this.#beganT = t;
       this.#empty = false;
-      this.#onOff(t, delivers);
+      this.#onOff(t, delivers, standsS);
     }
-    if (this.#judged === 'steady' && this.#mean.collapsed(value, this.#hover)) this.#leave(t);
-    this.forecast.second();
-    if (this.#means.add(value)) this.#block(t);
+    if (this.#judged === 'steady' && this.#mean.collapsed(value, standsS, this.#hover)) {
+      this.#leave(t);
+    }
+    this.forecast.pass(standsS);
+    let blocks = 0;
+    for (let left = standsS; left > 0; left--) {
+      if (!this.#means.add(value)) continue;
+      blocks++;
+      this.#cycles.take(this.#means.last(0));
+    }
+    if (blocks > 0) this.#block(t, blocks);
     this.#show(t, delivers);
   }
 
@@ -253,9 +267,11 @@ export class Settling {
   }
 
   /** A unit that stops delivering for a while begins anew when it goes on; its turns go on counting. */
-  #onOff(t: number, delivers: boolean): void {
+  #onOff(t: number, delivers: boolean, standsS: number): void {
     if (!delivers) {
-      if (++this.#offS === OFF_S && this.#judged === 'steady') this.#leave(t);
+      const before = this.#offS;
+      this.#offS += standsS;
+      if (before < OFF_S && this.#offS >= OFF_S && this.#judged === 'steady') this.#leave(t);
       return;
     }
     if (this.#offS >= OFF_S && this.#judged !== 'cycling') this.#begin(t, ONSET_S, 0);
@@ -275,10 +291,9 @@ export class Settling {
     this.#become('settling', t);
   }
 
-  /** What the means say when the next one is complete. */
-  #block(t: number): void {
+  /** What the means say when the next one is complete, or the last of several of one value. */
+  #block(t: number, blocks: number): void {
     const newest = this.#means.last(0);
-    this.#cycles.take(newest);
     if (newest !== newest) return;
     const before = this.#means.last(0, 1);
     const smooth = before === before ? (newest + before) / 2 : newest;
@@ -289,7 +304,7 @@ export class Settling {
     let base = 0;
     while (base < LEVELS - 1 && this.#means.lengthS(base) < 0.6 * intervalS) base++;
     const steady = this.#judged === 'steady';
-    if (!steady || this.#course.fit === null || this.#means.count(0) % LOOK_BLOCKS === 0)
+    if (!steady || this.#course.fit === null || this.#means.count(0) % LOOK_BLOCKS < blocks)
       this.#course.look(
         this.#means,
         base,
@@ -300,7 +315,7 @@ export class Settling {
     this.forecast.watch(this.#means, smooth, (t - this.#beganT) / 1000, this.#hover);
     const { fit } = this.#course;
     if (fit === null) return;
-    if (this.#judged === 'steady') this.#stay(t, fit, smooth, base);
+    if (this.#judged === 'steady') this.#stay(t, fit, smooth, base, blocks);
     else this.#settle(t, fit, smooth);
   }
 
@@ -387,14 +402,14 @@ export class Settling {
   }
 
   /** While it is steady: has it left? */
-  #stay(t: number, fit: Approach, smooth: number, base: number): void {
+  #stay(t: number, fit: Approach, smooth: number, base: number, blocks: number): void {
     const mean = this.#mean;
-    if (mean.isLeft(this.#means, this.#hover, base)) {
+    if (mean.isLeft(this.#means, this.#hover, base, blocks)) {
       this.#leave(t);
       return;
     }
     this.#expect(fit);
-    mean.take(smooth);
+    for (let left = blocks; left > 0; left--) mean.take(smooth);
     this.#look(mean.seconds);
     if (this.#paused) {
       this.#paused = false;
