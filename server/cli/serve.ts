@@ -82,7 +82,7 @@ export async function serve(options: ServeOptions): Promise<void> {
 
   const app = await buildApp({
     visit,
-    push: (readings) => push.push(readings),
+    push: (readings, turn) => push.push(readings, turn),
     told: (event) => supervisor.event(event),
     forgot: (probe) => supervisor.forget(probe),
     setKey: own.setKey,
