@@ -29,6 +29,7 @@ import type { PlacedProbes } from './session/place.ts';
 import { type Pressure, pressureOf } from './session/pressure.ts';
 import { ProbeRecord, type Source } from './session/probe.ts';
 import { nextSecond, STEP_MS } from './session/strides.ts';
+import { noRoomFor, noRoomToHear, whoGivesWay } from './session/room.ts';
 import { sumOf } from './session/sum.ts';
 import { ToldEvents } from './session/told-events.ts';
 import { HeadsTogether } from './session/situations/other-heads.ts';
@@ -36,8 +37,6 @@ import { UnitRecord, type UnitSettings } from './session/unit.ts';
 import { Walks } from './session/walks.ts';
 import { duration, iso, LATE_MS } from './visit-log/order.ts';
 
-/** More than anybody hangs; a sender that makes an id a reading must not fill the memory. */
-const MAX_PROBES = 256;
 /** A steady span is captured by itself after so long, where nothing else is set, s. */
 const CAPTURE_AFTER_S = 120;
 
@@ -138,6 +137,10 @@ export class Session {
    * @returns why it was refused, naming the field, or null. What was there before stays.
    */
   apply(line: Line, source: Source): string | null {
+    if (line.type !== 'reading') {
+      const full = noRoomFor(line, this.units, this.probes);
+      if (full !== null) return full;
+    }
     switch (line.type) {
       case 'reading':
         return this.#reading(line, source);
@@ -163,6 +166,8 @@ export class Session {
 
   /** The link of a probe has changed. */
   link(id: string, link: ProbeLink, source: Source): void {
+    // Of one too many nothing is known until it sends something.
+    if (noRoomFor({ type: 'probe', id }, this.units, this.probes) !== null) return;
     const probe = this.#probe(id, source);
     probe.link = link;
     this.#sink.probe(probe, false);
@@ -330,8 +335,9 @@ export class Session {
         );
       }
     }
-    if (known === undefined && this.probes.size >= MAX_PROBES) {
-      return `probe: "${line.probe}" would be one too many: a visit has at most ${MAX_PROBES} probes`;
+    if (known === undefined || known.lastT === -Infinity) {
+      const full = noRoomToHear(line.probe, this.probes);
+      if (full !== null) return full;
     }
     if (this.#newestReadingT === -Infinity && this.latest === null) {
       // Nothing has been worked out: the visit begins with its first reading, whatever was told before.
@@ -341,7 +347,7 @@ export class Session {
     }
     // Only a reading that is taken may make others late.
     if (line.t > this.#newestReadingT) this.#newestReadingT = this.#heardT = line.t;
-    const probe = known ?? this.#probe(line.probe, source);
+    const probe = known ?? this.#probe(line.probe, source, true);
     probe.adapter = source.adapter;
     probe.simulated ||= source.simulated || this.#simulated;
     const first = probe.lastT === -Infinity;
@@ -560,9 +566,12 @@ export class Session {
     return unit;
   }
 
-  #probe(id: string, source: Source): ProbeRecord {
+  /** @param isHeard a reading of it is about to be taken */
+  #probe(id: string, source: Source, isHeard = false): ProbeRecord {
     let probe = this.probes.get(id);
     if (probe === undefined) {
+      const leaves = isHeard ? null : whoGivesWay(this.probes);
+      if (leaves !== null) this.#forget(leaves.id);
       probe = new ProbeRecord(id);
       probe.adapter = source.adapter;
       probe.simulated = source.simulated || this.#simulated;

@@ -9,6 +9,7 @@ import { answers, badRequest, notFound } from './answers.ts';
 import {
   airflowSchema,
   eventSchema,
+  id,
   limitsSchema,
   probeSchema,
   unitSchema,
@@ -20,8 +21,8 @@ const AHEAD_MS = 5000;
 /** Brought by a person, not by a source. */
 const PERSON = { adapter: null, simulated: false };
 
-const unitParams = z.object({ unit: z.string().min(1).max(128) });
-const probeParams = z.object({ probe: z.string().min(1).max(128) });
+const unitParams = z.object({ unit: id });
+const probeParams = z.object({ probe: id });
 const atTime = { t: z.number().min(0).optional().describe('ms since the epoch; default: now') };
 const given = { type: true, id: true } as const;
 const [setpoint, fan, note, check, walk, capture, amend, strike] = eventSchema.options;

@@ -22,7 +22,12 @@ const t = z.number().min(0).max(LATEST_T).refine(isMilliseconds, {
   error: 'looks like seconds: give milliseconds since 1 January 1970',
 });
 
-const id = z.string().min(1).max(LONGEST_ID).refine(isName, { error: 'is not taken as a name' });
+/** The id of a unit or a probe. */
+export const id = z
+  .string()
+  .min(1)
+  .max(LONGEST_ID)
+  .refine(isName, { error: 'is not taken as a name' });
 const name = z.string().max(200);
 const text = z.string().max(2000);
 
