@@ -236,6 +236,11 @@ export class LiveVisit {
     return this.#history.between(since, until, most);
   }
 
+  /** As JSON text, piece by piece: for what takes longer than others should wait. */
+  historyPieces(since: number, until: number, most: number): Iterable<string> {
+    return this.#history.pieces(since, until, most);
+  }
+
   /** Calls back with every frame from now on; returns how to end that. */
   watch(watcher: Watcher): () => void {
     this.#watchers.add(watcher);
