@@ -73,14 +73,15 @@ export function installErrorNet(fatal: (error: unknown) => void = reportAndExit)
   };
   process.on('uncaughtException', onError);
   process.on('unhandledRejection', onError);
-  const { exit, abort } = process;
+  const exit = process.exit.bind(process);
+  const abort = process.abort.bind(process);
   process.exit = (code): never => {
     refuseToEnd('process.exit');
-    return exit.call(process, code);
+    return exit(code);
   };
   process.abort = (): never => {
     refuseToEnd('process.abort');
-    return abort.call(process);
+    return abort();
   };
   return () => {
     process.exit = exit;
