@@ -12,7 +12,7 @@ type Column = (typeof COLUMNS)[number];
 const MAX_ROWS = 172_800;
 
 /** Figures of a column, of all units, that are made in one go: some tens of milliseconds. */
-const CELLS = 32_000;
+const CELLS = 64_000;
 /** And piece by piece; so many a piece. */
 const MOST_CELLS = 200_000;
 const PIECE = 2000;
