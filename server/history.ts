@@ -24,6 +24,19 @@ export interface HistoryPart {
 /** Two days at one row a second. */
 const MAX_ROWS = 172_800;
 
+/** Figures of a column, of all units, that are made in one go: some tens of milliseconds. */
+const CELLS = 64_000;
+/** And piece by piece; so many a piece. */
+const MOST_CELLS = 200_000;
+const PIECE = 2000;
+
+const rounded = (value: number): number => Number(value.toPrecision(7));
+
+function shown(values: Float64Array, row: number): number | null {
+  const value = values[row] ?? NaN;
+  return Number.isNaN(value) ? null : rounded(value);
+}
+
 /** A column that grows; NaN stands for null. */
 class Numbers {
   values: Float64Array;
@@ -54,6 +67,10 @@ export class HistoryColumns {
   #t = new Numbers(1024);
   readonly #units = new Map<string, Record<Column, Numbers>>();
   readonly #modes = new Map<string, UnitSnapshot['mode']>();
+  /** Of the units that have a figure; NaN, a gap, where none has: what thinning looks at. */
+  #total = new Numbers(1024);
+  /** Rows that were let go so far. */
+  #gone = 0;
   readonly #maxRows: number;
 
   constructor(maxRows = MAX_ROWS) {
@@ -67,6 +84,7 @@ export class HistoryColumns {
   /** Adds a row. Times rise from row to row. */
   add(snapshot: Snapshot): void {
     const row = this.#next(snapshot.t);
+    let total = NaN;
     for (const [id, unit] of Object.entries(snapshot.units)) {
       const columns = this.#columns(id);
       const before = this.#modes.get(id) ?? unit.mode;
@@ -75,11 +93,14 @@ export class HistoryColumns {
         columns.totalW.values[row] = unit.capacity.totalW ?? NaN;
         columns.sensibleW.values[row] = unit.capacity.sensibleW ?? NaN;
         columns.latentW.values[row] = unit.capacity.latentW ?? NaN;
+        const { totalW } = unit.capacity;
+        if (totalW !== null) total = (Number.isNaN(total) ? 0 : total) + totalW;
       }
       columns.totalU95W.values[row] = unit.capacity.totalU95W ?? NaN;
       columns.returnC.values[row] = unit.return.temperatureC ?? NaN;
       columns.supplyC.values[row] = unit.supply.temperatureC ?? NaN;
     }
+    this.#total.values[row] = total;
   }
 
   /** The rows with a time after `since`, whole: what is recorded. */
@@ -118,12 +139,8 @@ export class HistoryColumns {
   between(since: number, until: number, most: number): History {
     const from = this.#firstAfter(since);
     const to = this.#firstAfter(until);
-    const rows = this.#thin(from, to, most);
-    const pick = ({ values }: Numbers): (number | null)[] =>
-      rows.map((row) => {
-        const value = values[row] ?? NaN;
-        return Number.isNaN(value) ? null : Number(value.toPrecision(7));
-      });
+    const rows = this.#thin(from, to, this.#atMost(most, CELLS));
+    const pick = ({ values }: Numbers): (number | null)[] => rows.map((row) => shown(values, row));
     return {
       type: 'history',
       t: rows.map((row) => this.#t.values[row] ?? 0),
@@ -141,19 +158,58 @@ export class HistoryColumns {
     return row;
   }
 
+  /** The same as JSON text, piece by piece, for more rows than are made in one go. */
+  *pieces(since: number, until: number, most: number): Generator<string> {
+    const rows = this.#thin(
+      this.#firstAfter(since),
+      this.#firstAfter(until),
+      this.#atMost(most, MOST_CELLS),
+    );
+    const gone = this.#gone;
+    yield '{"type":"history","t":';
+    yield* this.#column(this.#t, rows, gone, (t) => t);
+    yield ',"units":{';
+    let comma = '';
+    for (const [id, columns] of this.#units) {
+      yield `${comma}${JSON.stringify(id)}:{`;
+      for (const name of HISTORY_COLUMNS) {
+        yield `${name === HISTORY_COLUMNS[0] ? '' : ','}"${name}":`;
+        yield* this.#column(columns[name], rows, gone, rounded);
+      }
+      yield '}';
+      comma = ',';
+    }
+    yield '}}';
+  }
+
+  *#column(
+    of: Numbers,
+    rows: readonly number[],
+    gone: number,
+    show: (value: number) => number,
+  ): Generator<string> {
+    yield '[';
+    for (let from = 0; from < rows.length; from += PIECE) {
+      const texts = rows.slice(from, from + PIECE).map((row) => {
+        // The oldest rows may be let go between two pieces.
+        const value = of.values[row - (this.#gone - gone)] ?? NaN;
+        return Number.isNaN(value) ? 'null' : String(show(value));
+      });
+      yield (from === 0 ? '' : ',') + texts.join(',');
+    }
+    yield ']';
+  }
+
+  /** So many rows that all units together have no more figures than that of a column. */
+  #atMost(most: number, cells: number): number {
+    return Math.min(most, Math.max(3, Math.floor(cells / Math.max(1, this.#units.size))));
+  }
+
   #thin(from: number, to: number, most: number): number[] {
     const n = to - from;
     if (n <= most) return Array.from({ length: n }, (_, i) => from + i);
-    const totals = [...this.#units.values()].map((columns) => columns.totalW.values);
-    /** Of the units that have a figure; NaN, a gap, where none has. */
-    const total = (row: number): number => {
-      let sum = NaN;
-      for (const v of totals) {
-        const value = v[row] ?? NaN;
-        if (!Number.isNaN(value)) sum = (Number.isNaN(sum) ? 0 : sum) + value;
-      }
-      return sum;
-    };
+    const totals = this.#total.values;
+    const total = (row: number): number => totals[row] ?? NaN;
     // Three rows a stretch at most: lowest, highest, and one without a figure, which is a gap.
     const stretches = Math.max(1, Math.floor(most / 3));
     const rows: number[] = [];
@@ -199,7 +255,11 @@ export class HistoryColumns {
   }
 
   #all(): Numbers[] {
-    return [this.#t, ...[...this.#units.values()].flatMap((columns) => Object.values(columns))];
+    return [
+      this.#t,
+      this.#total,
+      ...[...this.#units.values()].flatMap((columns) => Object.values(columns)),
+    ];
   }
 
   #grow(): void {
@@ -215,5 +275,6 @@ export class HistoryColumns {
       values.fill(NaN, this.#rows - gone);
     }
     this.#rows -= gone;
+    this.#gone += gone;
   }
 }

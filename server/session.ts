@@ -37,6 +37,8 @@ import { fromEarlierCheck } from './session/correction.ts';
 import type { PlacedProbes } from './session/place.ts';
 import { type Pressure, pressureOf } from './session/pressure.ts';
 import { ProbeRecord, type Source } from './session/probe.ts';
+import { nextSecond, STEP_MS } from './session/strides.ts';
+import { noRoomFor, noRoomToHear, whoGivesWay } from './session/room.ts';
 import { sumOf } from './session/sum.ts';
 import { ToldEvents } from './session/told-events.ts';
 import { HeadsTogether } from './session/situations/other-heads.ts';
@@ -44,15 +46,9 @@ import { UnitRecord, type UnitSettings } from './session/unit.ts';
 import { Walks } from './session/walks.ts';
 import { whyLate, JUMP_MS } from './visit-log/lateness.ts';
 
-/** One snapshot each so many ms of the visit's time, at whole seconds. */
-const STEP_MS = 1000;
-/** More than anybody hangs; a sender that makes an id a reading must not fill the memory. */
-const MAX_PROBES = 256;
 const MAX_SYSTEMS = 32;
 /** A steady span is captured by itself after so long, where nothing else is set, s. */
 const CAPTURE_AFTER_S = 120;
-/** With every probe silent for this long, seconds without any figure are passed over. */
-const IDLE_STEPS = 60;
 
 /** Of probes that are known by a check before they have sent anything. */
 const NO_SOURCE: Source = { adapter: null, simulated: false };
@@ -108,9 +104,11 @@ export class Session {
   #newestReadingT = -Infinity;
   /** When the visit began, ms. */
   #beganT = Infinity;
-  /** The next whole second to be worked out. */
+  /** The next whole second to be worked out, and the last one that was. */
   #nextT = Infinity;
-  #idle = 0;
+  #workedT = -Infinity;
+  /** Time of the newest reading, or of the visit's first line: since then it is silent, ms. */
+  #heardT = -Infinity;
   /** Defrosts are found, not told: their events have ids of their own. */
   #defrosts = 0;
   readonly #told = new ToldEvents();
@@ -155,7 +153,7 @@ export class Session {
    * @returns why it was refused, naming the field, or null. What was there before stays.
    */
   apply(line: Line, source: Source, after?: number): string | null {
-    if (after !== undefined) this.advanceTo(after);
+    if (after !== undefined) this.#closeAt(after);
     const newestT = this.#newestT;
     const refusal = this.#take(line, source);
     if (refusal === null) return null;
@@ -166,6 +164,10 @@ export class Session {
   }
 
   #take(line: Line, source: Source): string | null {
+    if (line.type !== 'reading') {
+      const full = noRoomFor(line, this.units, this.probes);
+      if (full !== null) return full;
+    }
     switch (line.type) {
       case 'reading':
         return this.#reading(line, source);
@@ -198,7 +200,7 @@ export class Session {
    */
   outOfTurn(line: Line): number | undefined {
     if (this.#nextT === Infinity) return undefined; // nothing has a time yet
-    const workedT = this.#nextT - STEP_MS;
+    const workedT = this.#workedT === -Infinity ? this.#nextT - STEP_MS : this.#shownT();
     if (line.type === 'event' && line.kind === 'clock') return workedT;
     const t = 't' in line ? line.t : undefined;
     if (t === undefined || t < this.#newestT || t <= workedT) return workedT;
@@ -208,24 +210,55 @@ export class Session {
 
   /** The link of a probe has changed. */
   link(id: string, link: ProbeLink, source: Source): void {
+    // Of one too many nothing is known until it sends something.
+    if (noRoomFor({ type: 'probe', id }, this.units, this.probes) !== null) return;
     const probe = this.#probe(id, source);
     probe.link = link;
     this.#sink.probe(probe, false);
   }
 
-  /** Works out all whole seconds up to and including `t`. */
+  /**
+   * Lets time go on to `t`: all whole seconds up to it are worked out. Of a silence only some are, see
+   * strides.ts: so much work a line, however far apart lines are.
+   */
   advanceTo(t: number): void {
     while (this.#nextT <= t) {
-      // Nothing to be seen in a long silence: go straight to its last second.
-      if (this.#idle >= IDLE_STEPS) this.#nextT = Math.floor(t / STEP_MS) * STEP_MS;
       this.#second(this.#nextT);
-      this.#nextT += STEP_MS;
+      this.#nextT = nextSecond(this.#nextT, this.#heardT, this.probes.values());
     }
+  }
+
+  /**
+   * The same for a visit that is looked at: in the seconds that are not worked out, what stands is told
+   * again with their time.
+   */
+  showAt(t: number): void {
+    this.advanceTo(t);
+    const { latest } = this;
+    const second = Math.floor(t / STEP_MS) * STEP_MS;
+    if (latest === null || latest.t >= second) return;
+    this.latest = { ...latest, t: second };
+    this.#sink.snapshot(this.latest);
+  }
+
+  /** Ends a stride: what comes next is of the seconds after `t`, and after what has been shown. */
+  #closeAt(t: number): void {
+    this.advanceTo(t);
+    if (this.#workedT === -Infinity) return;
+    const last = Math.max(t, this.#shownT());
+    if (last > this.#workedT) this.#second(last);
+    this.#nextT = this.#workedT + STEP_MS;
+  }
+
+  /** The last whole second that has been told, worked out or not. */
+  #shownT(): number {
+    const toldT = Math.floor((this.latest?.t ?? 0) / STEP_MS) * STEP_MS;
+    return Math.max(toldT, this.#workedT);
   }
 
   /** The log has ended: works out the second that the last line lies in, and ends open spans. */
   finish(): void {
-    if (this.#newestT > -Infinity) this.advanceTo(Math.ceil(this.#newestT / STEP_MS) * STEP_MS);
+    if (this.#newestT > -Infinity) this.#closeAt(Math.ceil(this.#newestT / STEP_MS) * STEP_MS);
     for (const unit of this.units.values()) this.#captured(unit.finish());
   }
 
@@ -245,13 +278,11 @@ export class Session {
     };
   }
 
+  /** Works out the second that ends at `t`; what it finds stands for those since the last one as well. */
   #second(t: number): void {
-    let live = false;
-    for (const probe of this.probes.values()) {
-      probe.sample(t);
-      live ||= probe.isLive(t);
-    }
-    this.#idle = live ? 0 : this.#idle + 1;
+    const standsS = this.#workedT === -Infinity ? 1 : (t - this.#workedT) / STEP_MS;
+    this.#workedT = t;
+    for (const probe of this.probes.values()) probe.sample(t);
     if (this.#check !== null) this.#sink.check(this.#check.second(t));
     const { source } = this.#pressure;
     this.#pressure = pressureOf(this.#pressurePa, this.#altitudeM, this.probes.values());
@@ -271,7 +302,7 @@ export class Session {
       const at = placed.get(id) ?? NO_PROBES;
       const simulated = this.#simulated || isSimulated(at);
       snapshot.simulated ||= simulated;
-      const made = unit.second(t, at, this.#mode, this.#pressure, outdoorC, simulated);
+      const made = unit.second(t, standsS, at, this.#mode, this.#pressure, outdoorC, simulated);
       if (made.length > 0) captures.push(...made);
       if (unit.latest !== null) snapshot.units[id] = unit.latest;
       for (const news of unit.defrost) {
@@ -283,8 +314,9 @@ export class Session {
     }
     snapshot.sum = sumOf(this.units.values());
     this.#walks.second(t, this.#pressure.pa);
+    const isShown = this.latest?.t === t; // as what stood: a line has ended the stride there
     this.latest = snapshot;
-    this.#sink.snapshot(snapshot);
+    if (!isShown) this.#sink.snapshot(snapshot);
     for (const capture of captures) this.#sink.capture(capture);
   }
 
@@ -331,12 +363,15 @@ export class Session {
   }
 
   #goOn(t: number): void {
-    if (this.#nextT === Infinity) this.#nextT = Math.ceil(t / STEP_MS) * STEP_MS;
+    if (this.#nextT === Infinity) {
+      this.#nextT = Math.ceil(t / STEP_MS) * STEP_MS;
+      this.#heardT = t;
+    }
     if (t < this.#beganT) this.#beganT = t;
     if (t > this.#newestT) {
       this.#newestT = t;
       // A second ends with the readings dated on it: those before it are complete now.
-      this.advanceTo(Math.ceil(t / STEP_MS) * STEP_MS - STEP_MS);
+      this.#closeAt(Math.ceil(t / STEP_MS) * STEP_MS - STEP_MS);
     }
   }
 
@@ -352,18 +387,20 @@ export class Session {
         );
       }
     }
-    if (known === undefined && this.probes.size >= MAX_PROBES) {
-      return `probe: "${line.probe}" would be one too many: a visit has at most ${MAX_PROBES} probes`;
+    if (known === undefined || known.lastT === -Infinity) {
+      const full = noRoomToHear(line.probe, this.probes);
+      if (full !== null) return full;
     }
     this.#goOn(line.t);
     if (this.#newestReadingT === -Infinity && this.latest === null) {
       // Nothing has been worked out: the visit begins with its first reading, whatever was told before.
       this.#newestT = line.t;
       this.#nextT = Math.ceil(line.t / STEP_MS) * STEP_MS;
+      this.#heardT = line.t;
     }
     // Only a reading that is taken may make others late.
-    if (line.t > this.#newestReadingT) this.#newestReadingT = line.t;
-    const probe = known ?? this.#probe(line.probe, source);
+    if (line.t > this.#newestReadingT) this.#newestReadingT = this.#heardT = line.t;
+    const probe = known ?? this.#probe(line.probe, source, true);
     probe.adapter = source.adapter;
     probe.simulated ||= source.simulated || this.#simulated;
     const first = probe.lastT === -Infinity;
@@ -497,7 +534,8 @@ export class Session {
     this.#newestT = t;
     if (this.begun) this.#newestReadingT = t;
     this.#nextT = Math.floor(t / STEP_MS) * STEP_MS + STEP_MS;
-    this.#idle = 0;
+    this.#workedT = this.#nextT - STEP_MS;
+    this.#heardT += shiftMs;
     if (this.latest !== null) this.latest = { ...this.latest, t, units: {}, sum: NO_SUM };
     this.#tellEvent(event, id);
     return null;
@@ -620,9 +658,12 @@ export class Session {
     return unit;
   }
 
-  #probe(id: string, source: Source): ProbeRecord {
+  /** @param isHeard a reading of it is about to be taken */
+  #probe(id: string, source: Source, isHeard = false): ProbeRecord {
     let probe = this.probes.get(id);
     if (probe === undefined) {
+      const leaves = isHeard ? null : whoGivesWay(this.probes);
+      if (leaves !== null) this.#forget(leaves.id);
       probe = new ProbeRecord(id);
       probe.adapter = source.adapter;
       probe.simulated = source.simulated || this.#simulated;

@@ -171,7 +171,7 @@ export class LiveVisit {
     if (tooLong !== null) return tooLong;
     this.#followClock();
     const after = this.#session.outOfTurn(line);
-    const refusal = this.recorded(line, source);
+    const refusal = this.recorded(line, source, after);
     if (refusal !== null) return refusal;
     this.#write(this.#withId(line), source, after);
     return null;
@@ -205,7 +205,7 @@ export class LiveVisit {
   #setClock(t: number, shiftMs: number): void {
     const line = { type: 'event', kind: 'clock', t, shiftMs: Math.round(shiftMs) } as const;
     const after = this.#session.outOfTurn(line);
-    this.recorded(line, NOBODY);
+    this.recorded(line, NOBODY, after);
     this.#write(this.#withId(line), NOBODY, after);
   }
 
@@ -277,7 +277,7 @@ export class LiveVisit {
   /** Lets the visit's time go on; to be called a few times a second. */
   tick(): void {
     this.#followClock();
-    if (this.#anchor !== null) this.#session.advanceTo(this.time());
+    if (this.#anchor !== null) this.#session.showAt(this.time());
   }
 
   /** Ends open spans; nothing is taken afterwards. */
@@ -331,6 +331,11 @@ export class LiveVisit {
 
   history(since: number, until = Infinity, most = HISTORY_ROWS): History {
     return this.#history.between(since, until, most);
+  }
+
+  /** As JSON text, piece by piece: for what takes longer than others should wait. */
+  historyPieces(since: number, until: number, most: number): Iterable<string> {
+    return this.#history.pieces(since, until, most);
   }
 
   /** Calls back with every frame from now on; returns how to end that. */

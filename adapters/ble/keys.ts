@@ -2,11 +2,22 @@
  * The keys of probes that encrypt what they broadcast: a file of its own in the data folder, readable
  * by its owner only. JSON, address (without colons) to 32 hexadecimal digits.
  */
-import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  mkdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { dirname } from 'node:path';
 import * as z from 'zod';
 import { parseKey } from './bthome.ts';
 import { errorText } from './error-text.ts';
+
+const OWNER_ONLY = 0o600;
+const OTHERS = 0o077;
 
 const fileSchema = z.record(z.string(), z.string());
 
@@ -28,6 +39,8 @@ export class Keys {
     if (this.#file === null) return null;
     let json: unknown;
     try {
+      // One that was copied, or made by hand, may be open to all.
+      if ((statSync(this.#file).mode & OTHERS) !== 0) chmodSync(this.#file, OWNER_ONLY);
       json = JSON.parse(readFileSync(this.#file, 'utf8'));
     } catch (error) {
       if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return null;
@@ -83,8 +96,10 @@ export class Keys {
     if (this.#file === null) return;
     const json = Object.fromEntries([...this.#keys].map(([id, { text }]) => [id, text]));
     const aside = `${this.#file}.new`;
-    mkdirSync(dirname(this.#file), { recursive: true });
-    writeFileSync(aside, `${JSON.stringify(json, null, 2)}\n`, { mode: 0o600 });
+    mkdirSync(dirname(this.#file), { recursive: true, mode: 0o700 });
+    // A left-over one would keep its own mode.
+    rmSync(aside, { force: true });
+    writeFileSync(aside, `${JSON.stringify(json, null, 2)}\n`, { mode: OWNER_ONLY, flag: 'wx' });
     renameSync(aside, this.#file);
   }
 }

@@ -1,19 +1,24 @@
 /** Readings that other programs send: the other side of `POST /api/readings`. */
 import type { Adapter, AdapterHost, Reading } from '../contract.ts';
+import { inOrder } from './in-order.ts';
 
 /** Clocks differ a little; a reading from further ahead than this would outlive the real ones. */
 const AHEAD_LIMIT_MS = 2000;
 /** The range of a JavaScript date, ms. */
 const LAST_DATE = 8.64e15;
 
+/** Lets others have a turn in a long batch; null: go on. */
+export type Turn = (t: number) => Promise<void> | null;
+
 /** An adapter that is fed by calling `push`. */
 export interface PushAdapter extends Adapter {
   /**
    * Takes a batch of readings, in any order; they go on in the order of their times.
    * @param readings of checked shape.
+   * @param turn called before each with its time; where it answers with a promise, that is awaited first.
    * @returns for each reading, in the order given: null when it was taken, else why not.
    */
-  push(readings: readonly Reading[]): (string | null)[];
+  push(readings: readonly Reading[], turn?: Turn): Promise<(string | null)[]>;
 }
 
 export interface PushOptions {
@@ -56,11 +61,16 @@ export function createPushAdapter({ now = Date.now }: PushOptions = {}): PushAda
       host = null;
       ahead = null;
     },
-    push(readings) {
+    async push(readings, turn = () => null) {
       const answers: (string | null)[] = readings.map(() => null);
-      const inOrder = readings.map((reading, place) => ({ reading, place }));
-      inOrder.sort((a, b) => a.reading.t - b.reading.t);
-      for (const { reading, place } of inOrder) answers[place] = take(reading);
+      let t = NaN;
+      for (const place of inOrder(readings)) {
+        const reading = place === null ? undefined : readings[place];
+        t = reading?.t ?? t;
+        const pause = turn(t);
+        if (pause !== null) await pause;
+        if (reading !== undefined && place !== null) answers[place] = take(reading);
+      }
       return answers;
     },
   };

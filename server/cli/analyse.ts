@@ -1,6 +1,7 @@
 /** `plateau analyse FILE`: a visit log through the live pipeline at full speed, JSON lines out. */
 import { open } from 'node:fs/promises';
 import type { Writable } from 'node:stream';
+import { fileTrouble } from '../file-trouble.ts';
 import { Session, type SessionSink } from '../session.ts';
 import { SnapshotText } from '../snapshot-json.ts';
 import type { SlottedText } from '../slotted-text.ts';
@@ -95,7 +96,7 @@ export async function analyse(
       await file.close();
     }
   } catch (error) {
-    tell(`${options.file}: ${readFailure(error)}`);
+    tell(`${options.file}: ${fileTrouble(error)}`);
     return 1;
   }
   reader.end();
@@ -108,14 +109,6 @@ export async function analyse(
     );
   }
   return refused > 0 ? 1 : 0;
-}
-
-function readFailure(error: unknown): string {
-  const code = error instanceof Error && 'code' in error ? error.code : undefined;
-  if (code === 'ENOENT') return 'there is no such file';
-  if (code === 'EISDIR') return 'is a folder; a visit log is a file';
-  if (code === 'EACCES') return 'may not be read: check its permissions';
-  return error instanceof Error ? error.message : String(error);
 }
 
 /**

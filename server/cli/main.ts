@@ -30,12 +30,18 @@ async function main(): Promise<number | null> {
   }
 }
 
+/** What an error says, in one line, whatever it quotes. */
+function oneLine(error: unknown): string {
+  const message = error instanceof Error ? error.message : String(error);
+  return message.replaceAll(/\s*[\r\n]+\s*/g, ' ');
+}
+
 try {
   const status = await main();
   // The exit code and not exit(): output may still be on its way.
   if (status !== null) process.exitCode = status;
 } catch (error) {
   const usage = error instanceof UsageError;
-  process.stderr.write(`plateau: ${error instanceof Error ? error.message : String(error)}\n`);
+  process.stderr.write(`plateau: ${oneLine(error)}\n`);
   process.exit(usage ? 2 : 1);
 }

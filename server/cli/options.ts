@@ -165,6 +165,7 @@ function readServe(command: 'demo' | 'start', args: string[]): Command {
       throw new UsageError('--speed goes with demo or with --replay');
     }
   }
+  if (values.data?.trim() === '') throw new UsageError('--data needs the name of a folder');
   const overBluetooth = values['over-bluetooth'] ?? false;
   if (overBluetooth && (values.speed !== undefined || values.replay !== undefined)) {
     throw new UsageError('--over-bluetooth goes with neither --speed nor --replay');
@@ -218,9 +219,15 @@ function parse<T extends NonNullable<ParseArgsConfig['options']>>(args: string[]
   try {
     return parseArgs({ args, options, allowPositionals: true, strict: true });
   } catch (error) {
-    // Node's own words hold advice on `--` that is of no use here.
     const message = error instanceof Error ? error.message : String(error);
-    throw new UsageError((message.split('. ')[0] ?? message).replace(/\.$/, ''));
+    const unclear = /^Option '(--?[\w-]+).*(argument missing|is ambiguous)/.exec(message)?.[1];
+    if (unclear !== undefined) {
+      throw new UsageError(
+        `${unclear} needs a value; one that begins with - is given as ${unclear}=-…`,
+      );
+    }
+    // Node's own words hold advice on `--`, in more lines, that is of no use here.
+    throw new UsageError((message.split(/\.\s/)[0] ?? message).replace(/\.$/, ''));
   }
 }
 

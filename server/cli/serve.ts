@@ -1,5 +1,6 @@
 /** `demo` and `start`: puts the parts together, listens, and ends them in order. */
 import { createReadStream } from 'node:fs';
+import { open } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Adapter, EventLine, Line } from '../../adapters/contract.ts';
@@ -9,6 +10,7 @@ import { createReplayAdapter } from '../../adapters/replay/index.ts';
 import { createSimulatedAdapter } from '../../adapters/simulated/index.ts';
 import { simulatedAir } from '../../adapters/simulated/over-bluetooth.ts';
 import { ClockWatch, systemClocks } from '../clock-watch.ts';
+import { fileTrouble } from '../file-trouble.ts';
 import { buildApp } from '../http/app.ts';
 import { allowedHosts } from '../http/guard.ts';
 import type { SetKey } from '../http/keys.ts';
@@ -17,6 +19,7 @@ import type { State } from '../protocol.ts';
 import { installErrorNet, parsePlugIn, Supervisor } from '../sources/supervisor.ts';
 import { databasePath } from '../store/database.ts';
 import type { VisitRecord } from '../store/visit-record.ts';
+import { troubleWith } from '../store/folder.ts';
 import { linesOf } from '../visit-log/lines.ts';
 import { checkLine } from '../visit-log/schema.ts';
 import { LiveVisit } from '../visit.ts';
@@ -55,6 +58,9 @@ export async function serve(options: ServeOptions): Promise<void> {
   process.on('SIGINT', () => void end());
   process.on('SIGTERM', () => void end());
 
+  // What is written here is of the person who runs it: nobody else's to read.
+  process.umask(0o077);
+  await checkFiles(options);
   const visit = new LiveVisit(Date.now, hasOwnTime(options) ? null : new ClockWatch(systemClocks));
   const dataDir = resolve(options.dataDir);
   const { record, goesOn } = await openRecord(visit, dataDir, recordKind(options), tell);
@@ -92,8 +98,8 @@ export async function serve(options: ServeOptions): Promise<void> {
 
   const app = await buildApp({
     visit,
-    push: (readings) => {
-      const answers = push.push(readings);
+    push: async (readings, turn) => {
+      const answers = await push.push(readings, turn);
       record.write(); // before they are answered
       return answers;
     },
@@ -118,6 +124,21 @@ export async function serve(options: ServeOptions): Promise<void> {
   toEnd.push(() => timers.forEach(clearInterval));
   process.stdout.write(`Plateau ${version} is at ${url}\n`);
   process.stdout.write(`The record is in ${databasePath(dataDir)} (visit ${record.id})\n`);
+}
+
+/** @throws UsageError where the data folder or the log to be replayed cannot be used */
+async function checkFiles({ dataDir, replay }: ServeOptions): Promise<void> {
+  const trouble = await troubleWith(resolve(dataDir));
+  if (trouble !== null) throw new UsageError(trouble);
+  if (replay === null) return;
+  const path = resolve(replay);
+  const file = await open(path)
+    .then((handle) => handle.stat().finally(() => handle.close()))
+    .catch((error: unknown) => {
+      throw new UsageError(`--replay ${replay}: ${fileTrouble(error)}`);
+    });
+  if (file.isDirectory())
+    throw new UsageError(`--replay ${replay}: is a folder; it takes a visit log`);
 }
 
 interface OwnAdapters {
@@ -203,6 +224,11 @@ async function listen(
     const code = error instanceof Error && 'code' in error ? error.code : '';
     if (code === 'EADDRINUSE') {
       throw new Error(`port ${port} is taken: end the other program, or choose one with --port`);
+    }
+    if (code === 'EACCES') {
+      throw new Error(
+        `port ${port} may not be used by this program: choose one from 1024 up with --port`,
+      );
     }
     if (code === 'EADDRNOTAVAIL' || code === 'ENOTFOUND') {
       throw new Error(`this computer has no address "${host}": choose another with --host`);

@@ -20,6 +20,7 @@ import { keysRoute, type SetKey } from './keys.ts';
 import { type PushReadings, readingsRoute } from './readings.ts';
 import { setupRoutes } from './setup.ts';
 import { simulationRoute, type Warm } from './simulation.ts';
+import { Slices } from './slices.ts';
 import { streamRoute } from './stream.ts';
 
 /** An id of 128 characters as it may stand in a path: up to nine for one. */
@@ -147,9 +148,20 @@ function stateRoutes(app: FastifyInstance, visit: LiveVisit, version: string): v
         response: { 200: historySchema },
       },
     },
-    async (request) => {
+    async (request, reply) => {
       const { since, until, points } = querySchema.parse(request.query);
-      return visit.history(since, until ?? Infinity, points);
+      const slices = new Slices();
+      const texts: string[] = [];
+      for (const text of visit.historyPieces(since, until ?? Infinity, points)) {
+        texts.push(text);
+        const pause = slices.turn();
+        if (pause !== null) await pause;
+      }
+      // Written already; what is a string is sent as it is.
+      return reply
+        .type('application/json; charset=utf-8')
+        .serializer((text: string) => text)
+        .send(texts.join(''));
     },
   );
   app.get('/api/docs', { schema: { hide: true } }, async () => app.swagger());

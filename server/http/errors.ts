@@ -26,6 +26,9 @@ export function explainFailures(app: FastifyInstance): void {
         message: first.message ?? 'is not accepted',
       };
       const given = error.validationContext === 'querystring' ? request.query : request.body;
+      if (given === undefined) {
+        return reply.code(400).send({ error: SENTENCES['FST_ERR_CTP_EMPTY_JSON_BODY'] });
+      }
       return reply.code(400).send({ error: sentence(given, complaint) });
     }
     if (status >= 500) {

@@ -13,7 +13,11 @@ const EVERYWHERE = ['0.0.0.0', '::'];
 export function allowedHosts(listen: string, more: readonly string[]): Set<string> {
   const names = new Set([...LOOPBACK, ...more.map((name) => name.toLowerCase())]);
   if (EVERYWHERE.includes(listen)) {
-    names.add(hostname().toLowerCase());
+    // By its own name, and as the local network calls it (multicast DNS, RFC 6762).
+    const name = hostname()
+      .toLowerCase()
+      .replace(/\.local$/, '');
+    names.add(name).add(`${name}.local`);
     for (const addresses of Object.values(networkInterfaces())) {
       for (const { address } of addresses ?? []) names.add(address.toLowerCase());
     }

@@ -2,14 +2,12 @@
 import type { FastifyInstance } from 'fastify';
 import * as z from 'zod';
 import type { Reading } from '../../adapters/contract.ts';
-import { parseJsonLine } from '../visit-log/reader.ts';
-import { MAX_LINE } from '../visit-log/recorded.ts';
-import { checkReading } from '../visit-log/schema.ts';
+import { LineOfWork } from './line-of-work.ts';
+import { MAX_TOLD, ReadingsBody, type Refusal } from './readings-body.ts';
+import { Slices } from './slices.ts';
 
 /** Largest body that is taken: about forty thousand readings. */
 export const MAX_BODY = 4 * 1024 * 1024;
-/** Most refusals that are told one by one. */
-const MAX_TOLD = 1000;
 
 const answerSchema = z.object({
   taken: z.number().int().describe('how many readings were taken'),
@@ -22,18 +20,30 @@ const answerSchema = z.object({
   refusedCount: z.number().int().describe(`all refused; "refused" names the first ${MAX_TOLD}`),
 });
 
-type Item = { line: number } & ({ reading: Reading } | { why: string });
+type Answer = z.infer<typeof answerSchema>;
 
-/** Takes readings of checked shape; for each null, or why it was refused. */
-export type PushReadings = (readings: readonly Reading[]) => (string | null)[];
+/**
+ * Takes readings of checked shape, in the order of their times; for each null, or why it was refused.
+ * @param turn called before each with its time: what to wait for first, or null
+ */
+export type PushReadings = (
+  readings: readonly Reading[],
+  turn: (t: number) => Promise<void> | null,
+) => Promise<(string | null)[]>;
+
+const BUSY =
+  'Too many readings are waiting to be taken: nothing of this was. Send it again in a few seconds, ' +
+  'and less at once.';
 
 export function readingsRoute(app: FastifyInstance, push: PushReadings): void {
+  // One after another: the sorted readings of two bodies that mix would make each other late.
+  const work = new LineOfWork();
   app.register(async (scope) => {
-    // The body stays text: each line is answered for itself, whatever the others are like.
+    // The body stays as it came: each line is answered for itself, whatever the others are like.
     scope.removeAllContentTypeParsers();
     scope.addContentTypeParser(
       ['application/x-ndjson', 'application/jsonl', 'application/json'],
-      { parseAs: 'string', bodyLimit: MAX_BODY },
+      { parseAs: 'buffer', bodyLimit: MAX_BODY },
       (_request, body, done) => done(null, body),
     );
     scope.route({
@@ -49,61 +59,52 @@ export function readingsRoute(app: FastifyInstance, push: PushReadings): void {
           'pressurePa, powerW, batteryPct. Good ones are taken even if others are refused; the ' +
           'status is 400 when none was taken.',
         consumes: ['application/x-ndjson', 'application/json'],
-        response: { 200: answerSchema, 400: answerSchema },
+        response: { 200: answerSchema, 400: answerSchema, 503: z.object({ error: z.string() }) },
       },
       handler: async (request, reply) => {
-        const body = typeof request.body === 'string' ? request.body : '';
-        const items = itemsOf(body);
-        const good = items.filter((item) => 'reading' in item);
-        const answers = push(good.map(({ reading }) => reading));
-        const refused = [
-          ...items.flatMap((item) => ('why' in item ? [item] : [])),
-          ...good.flatMap(({ line }, i) => {
-            const why = answers[i] ?? null;
-            return why === null ? [] : [{ line, why }];
-          }),
-        ].sort((a, b) => a.line - b.line);
-        const taken = items.length - refused.length;
-        if (items.length === 0) {
-          refused.push({ line: 1, why: 'the body is empty: send one JSON object a line' });
-        }
-        return reply.code(taken > 0 ? 200 : 400).send({
-          taken,
-          refused: refused.slice(0, MAX_TOLD),
-          refusedCount: refused.length,
-        });
+        const body = Buffer.isBuffer(request.body) ? request.body : Buffer.alloc(0);
+        const answer = await work.add(body.length, () => take(body, push));
+        if (answer === null) return reply.code(503).header('retry-after', 5).send({ error: BUSY });
+        return reply.code(answer.taken > 0 ? 200 : 400).send(answer);
       },
     });
   });
 }
 
-/** The readings of a body, each with its line; a body that begins with [ is one array. */
-function itemsOf(body: string): Item[] {
-  if (/^\uFEFF?\s*\[/.test(body)) {
-    const parsed = parseJsonLine(body);
-    if (parsed !== null && 'value' in parsed && Array.isArray(parsed.value)) {
-      return parsed.value.map((value: unknown, i) => itemOf(value, i + 1));
-    }
-    return [
-      { line: 1, why: parsed !== null && 'refusal' in parsed ? parsed.refusal : 'is no array' },
-    ];
+/** Reads a body and hands its readings over, in slices. */
+async function take(bytes: Buffer, push: PushReadings): Promise<Answer> {
+  const slices = new Slices();
+  const body = new ReadingsBody(bytes);
+  while (body.step()) {
+    const pause = slices.turn();
+    if (pause !== null) await pause;
   }
-  const items: Item[] = [];
-  let line = 0;
-  for (const raw of body.split('\n')) {
-    line++;
-    if (raw.length > MAX_LINE) {
-      items.push({ line, why: `is longer than ${MAX_LINE} characters, the longest line taken` });
-      continue;
+  let second = NaN;
+  const answers = await push(body.readings, (t) => {
+    // Time may go on meanwhile: not within a second whose readings are not all there.
+    const before = second;
+    second = Math.ceil(t / 1000);
+    return slices.turn(second !== before);
+  });
+  const refused: Refusal[] = [];
+  let refusedCount = body.refused;
+  let told = 0;
+  for (const [i, why] of answers.entries()) {
+    if (why === null) continue;
+    refusedCount++;
+    const line = body.lines[i] ?? 0;
+    if (refused.length >= MAX_TOLD) continue;
+    for (let each = body.told[told]; each !== undefined && each.line < line;) {
+      refused.push(each);
+      each = body.told[++told];
     }
-    const parsed = parseJsonLine(raw);
-    if (parsed === null) continue;
-    items.push('refusal' in parsed ? { line, why: parsed.refusal } : itemOf(parsed.value, line));
+    refused.push({ line, why });
   }
-  return items;
-}
-
-function itemOf(value: unknown, line: number): Item {
-  const checked = checkReading(value);
-  return 'refusal' in checked ? { line, why: checked.refusal } : { line, reading: checked.line };
+  refused.push(...body.told.slice(told));
+  if (body.readings.length === 0 && refusedCount === 0) {
+    refusedCount++;
+    refused.push({ line: 1, why: 'the body is empty: send one JSON object a line' });
+  }
+  const taken = body.readings.length + body.refused - refusedCount;
+  return { taken: Math.max(0, taken), refused: refused.slice(0, MAX_TOLD), refusedCount };
 }

@@ -4,7 +4,8 @@
  * is given state and history again as soon as its line is free: no hole stays.
  *
  * A viewer may send `{"type":"values","on":true}`: from then on it gets with each snapshot a `values`
- * frame, what every live probe reads. Anything else that it sends ends its line, with the reason.
+ * frame, what every live probe reads. Anything else that it sends ends its line, with the reason; so does
+ * a flood of messages, and one viewer more than there is room for.
  */
 import type { FastifyInstance } from 'fastify';
 import type { WebSocket } from 'ws';
@@ -17,6 +18,12 @@ import type { LiveVisit } from '../visit.ts';
 const BEHIND_BYTES = 1 << 20;
 const FREE_BYTES = 1 << 14;
 const PING_MS = 20_000;
+/** More than there are screens in a house; each costs work every second. */
+export const MOST_VIEWERS = 200;
+/** Messages of one viewer between two pings: a person switches a few times. */
+const MOST_MESSAGES = 200;
+/** Viewers that were behind are given all they have missed one after another: so much a frame, ms. */
+const CATCH_UP_MS = 20;
 
 const querySchema = z.object({
   since: z.coerce
@@ -30,6 +37,9 @@ const querySchema = z.object({
 const NOT_UNDERSTOOD =
   'a message is {"type":"values","on":true} or with false; nothing else is understood';
 
+const FULL = `${MOST_VIEWERS} pages watch already, the most there may be: close one, then load this one again`;
+const FLOOD = 'too many messages: one is enough to say what is wanted';
+
 interface Viewer {
   socket: WebSocket;
   /** Visit's time up to which it has everything; null while it does not want the past. */
@@ -38,6 +48,8 @@ interface Viewer {
   answered: boolean;
   /** Whether it wants the values of the probes each second. */
   wantsValues: boolean;
+  /** What it has sent since the last ping. */
+  messages: number;
 }
 
 export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
@@ -46,9 +58,11 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
   const unwatch = visit.watch((frame: Frame) => {
     let text: string | null = null;
     let values: string | null = null;
+    const begunT = performance.now();
     for (const viewer of viewers) {
       if (viewer.behind && viewer.socket.bufferedAmount > FREE_BYTES) continue;
       if (viewer.behind) {
+        if (performance.now() - begunT > CATCH_UP_MS) continue; // with the next frame
         viewer.behind = false;
         catchUp(viewer); // this frame is part of what it is given
         continue;
@@ -81,6 +95,7 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
     for (const viewer of viewers) {
       if (!viewer.answered) viewer.socket.terminate();
       viewer.answered = false;
+      viewer.messages = 0;
       viewer.socket.ping();
     }
   }, PING_MS);
@@ -100,6 +115,11 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
     handler: async (_request, reply) =>
       reply.code(426).send({ error: 'This is a WebSocket: connect to it with ws://' }),
     wsHandler: (socket, request) => {
+      if (viewers.size >= MOST_VIEWERS) {
+        socket.on('error', () => socket.terminate());
+        socket.close(1013, FULL);
+        return;
+      }
       const { since } = querySchema.parse(request.query);
       const viewer: Viewer = {
         socket,
@@ -107,11 +127,16 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
         behind: false,
         answered: true,
         wantsValues: false,
+        messages: 0,
       };
       socket.on('error', () => socket.terminate());
       socket.on('close', () => viewers.delete(viewer));
       socket.on('pong', () => (viewer.answered = true));
       socket.on('message', (data) => {
+        if (++viewer.messages > MOST_MESSAGES) {
+          socket.close(1008, FLOOD);
+          return;
+        }
         const ask = askOf(Buffer.isBuffer(data) ? data.toString() : '');
         if (ask === null) socket.close(1008, NOT_UNDERSTOOD);
         else viewer.wantsValues = ask.on;

@@ -3,7 +3,7 @@ import type { Capture, EventMessage, Struck } from '../protocol.ts';
 import type { Settling, Span } from '../signal/settling.ts';
 import { type CaptureOf, CapturePair } from './capture-pair.ts';
 import { CycleMean, Cycles } from './cycle-mean.ts';
-import { RecentSeconds, type Second } from './second.ts';
+import { keepsErrors, RecentSeconds, type Second } from './second.ts';
 import { halfWidth, knownW, type SpanMean, SteadyMean } from './span-mean.ts';
 
 /** When captures are made without a touch; the visit's settings, read as they are at the moment. */
@@ -30,6 +30,8 @@ interface OpenSpan {
 /** A capture made by itself grows on with its span: it is told again so often, ms. */
 const AGAIN_MS = 60_000;
 const NONE: readonly Capture[] = [];
+
+type Settled = Pick<Settling, 'span' | 'cycleEnds'>;
 
 export class CaptureMean {
   readonly #unit: string;
@@ -62,11 +64,29 @@ export class CaptureMean {
     return new CaptureMean(this.#unit, this.#capturing, this.#pair);
   }
 
+  /**
+   * Takes a second that stands for `standsS` of them, up to its own: each counts alike.
+   * @returns as `second`
+   */
+  stretch(second: Second, standsS: number, settling: Settled): readonly Capture[] {
+    // Of seconds without a figure the last one is enough.
+    let left = second.figures.totalW === null ? 1 : standsS;
+    let made = NONE;
+    while (--left > 0) {
+      const t = second.t - 1000 * left;
+      const errors = keepsErrors(t) ? second.errors : null;
+      const captures = this.second(
+        { ...second, t, errors },
+        { span: settling.span, cycleEnds: false },
+      );
+      if (captures.length > 0) made = [...made, ...captures];
+    }
+    const last = this.second(second, settling);
+    return made.length === 0 ? last : [...made, ...last];
+  }
+
   /** Takes one second; returns captures of a span that has ended, or has held long enough. */
-  second(
-    second: Second,
-    { span, cycleEnds }: Pick<Settling, 'span' | 'cycleEnds'>,
-  ): readonly Capture[] {
+  second(second: Second, { span, cycleEnds }: Settled): readonly Capture[] {
     this.#recent.add(second);
     this.#cycles.add(second, cycleEnds);
     const over = this.#open !== null && !goesOn(this.#open, span);

@@ -170,6 +170,18 @@ export class ProbeRecord {
     return t - this.lastT > Math.max(LOST_MS, (10 / 3) * staleAfter) ? 'lost' : 'stale';
   }
 
+  /** Up to which whole second after `t`, ms, all of its quantities stay live or stale as they are; ∞. */
+  staysUntil(t: number): number {
+    let until = Infinity;
+    for (const quantity of MEASURED) {
+      const end = this[quantity]?.liveUntil() ?? -Infinity;
+      // The last second in which it is live, and then the first in which it is not.
+      if (end > t)
+        until = Math.min(until, Math.max(Math.ceil(end / 1000) - 1, t / 1000 + 1) * 1000);
+    }
+    return until;
+  }
+
   /** True while any of its quantities is live. */
   isLive(t: number): boolean {
     if (this.temperatureC?.live(t) === true) return true;

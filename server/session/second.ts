@@ -19,17 +19,23 @@ export interface Second {
 /** What errors do changes as slowly as the air: it is kept of one second in ten, ms. */
 const ERRORS_EVERY_MS = 10_000;
 
+/** Whether the errors of the second that ends at `t` are kept, whatever comes of it. */
+export const keepsErrors = (t: number): boolean => t % ERRORS_EVERY_MS === 0;
+
 /**
  * The errors of the second that ends at `t`, by `flow`; null in seconds of which they are not kept.
+ * @param standsS for so many seconds up to it
  * @param first of its kind: a mean may be over this second alone
  */
 export function errorsOf(
   t: number,
+  standsS: number,
   budget: ErrorList,
   flow: string,
   first: boolean,
 ): Second['errors'] {
-  return first || t % ERRORS_EVERY_MS === 0 ? contributions(budget, flow) : null;
+  const kept = t % ERRORS_EVERY_MS < 1000 * standsS;
+  return first || kept ? contributions(budget, flow) : null;
 }
 
 /** Names the error of an airflow among several units: see `Airflow.instrument`. */

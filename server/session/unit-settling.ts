@@ -27,6 +27,8 @@ const LAG_S = 15;
 const FADES_S = 60;
 /** The pace is that of the level over so long, s. */
 const PACE_S = 10;
+/** After so long nothing is left of what it moved by, s. */
+const LONG_STOOD_S = 10 * FADES_S;
 
 /** What a house does to a capacity at rest in the next half hour, as a part of it. */
 const HOUSE = 0.035;
@@ -133,23 +135,28 @@ export class UnitSettling {
 
   /**
    * Takes one second that ends at `t`.
+   * @param standsS it stands for so many, up to itself, in which nothing was heard; as a rule 1
    * @param strict whether the strict test is wanted
    * @returns what is new of defrosts
    */
-  second(t: number, second: UnitSecond, strict: boolean): readonly DefrostNews[] {
+  second(t: number, standsS: number, second: UnitSecond, strict: boolean): readonly DefrostNews[] {
     this.#news.length = 0;
-    if (second.mode === 'heating') this.#watchDefrost(t, second);
-    else if (this.#defrost.span !== null) this.#endDefrosts(t, this.#defrost.span);
     const judged: SettlingSecond = {
       watts: second.totalW,
       delivers: second.delivers,
       ret: second.heard.ret,
       sup: second.heard.sup,
     };
-    this.#settling.add(t, judged);
-    this.#past.add(t, judged);
-    if (strict) this.#watchStrict(second);
-    else this.#strict = null;
+    if (!strict) this.#strict = null;
+    // Of seconds without a figure the last one is enough: how long they were it tells by its time.
+    for (let left = second.totalW === null ? 1 : standsS; left > 0; left--) {
+      const at = t - 1000 * (left - 1);
+      if (second.mode === 'heating') this.#watchDefrost(at, second);
+      else if (this.#defrost.span !== null) this.#endDefrosts(at, this.#defrost.span);
+      if (left === 1) this.#settling.add(t, judged, standsS);
+      this.#past.add(at, judged);
+      if (strict) this.#watchStrict(second);
+    }
     this.#take(t);
     return this.#news;
   }
@@ -280,12 +287,19 @@ export class UnitSettling {
   }
 
   /** What is doubtful about the figure of this second because of when it is. */
-  doubts(t: number, totalW: number | null, out: Doubt[]): void {
+  doubts(t: number, standsS: number, totalW: number | null, out: Doubt[]): void {
     const { span } = this.#defrost;
     if (span !== null) {
       out.push(span.to === null ? doubts.defrost(t - span.from) : doubts.afterDefrost(AFTER_S));
     }
-    // What it moved by is still in the probes when it has come to rest.
+    for (let left = Math.min(standsS, LONG_STOOD_S); left > 0; left--) this.#pace();
+    if (totalW === null || this.state === 'steady') return;
+    const moves = this.#paceWs * LAG_S;
+    if (moves > Math.max(MOVING_W, MOVING * Math.abs(totalW))) out.push(doubts.transient());
+  }
+
+  /** How fast it has moved, one second on: what it moved by is still in the probes when it has come to rest. */
+  #pace(): void {
     const i = this.#seconds++ % PACE_S;
     // Of readings that come seldom a step has taken as long as they are apart.
     const tookS = Math.max(PACE_S, this.#settling.intervalS);
@@ -293,8 +307,5 @@ export class UnitSettling {
     this.#levels[i] = this.#settling.levelW ?? NaN;
     const fading = this.#paceWs * (1 - 1 / FADES_S);
     this.#paceWs = pace > fading ? pace : fading;
-    if (totalW === null || this.state === 'steady') return;
-    const moves = this.#paceWs * LAG_S;
-    if (moves > Math.max(MOVING_W, MOVING * Math.abs(totalW))) out.push(doubts.transient());
   }
 }

@@ -321,11 +321,13 @@ export class UnitRecord {
 
   /**
    * Works out the second that ends at `t`; `probes` are those placed at this unit, sampled already,
-   * `outdoorC` what probes outdoors tell, null where none does.
+   * `outdoorC` what probes outdoors tell, null where none does. In a silence it stands for `standsS`
+   * seconds: those since the last one that was worked out.
    * @returns captures of a span that has just ended, or has held long enough
    */
   second(
     t: number,
+    standsS: number,
     probes: PlacedProbes,
     mode: Mode | null,
     pressure: Pressure,
@@ -374,8 +376,10 @@ export class UnitRecord {
     const delivers = moving && delivered(figures, this.#delivers ? RESTS : DELIVERS);
     this.#delivers = delivers;
     this.#wet.second(t, probes, air, delivers && this.#mode === 'cooling', found);
+    // Readings so far apart tell nothing of what happens within minutes.
+    if (standsS > 1) this.#situations.stands();
     // With the fan off, as in a defrost, the air stands, and temperatures tell nothing of where it goes.
-    if (moving && !this.#settling.defrosts)
+    if (standsS === 1 && moving && !this.#settling.defrosts)
       this.#recirculation.second(air.ret.temperatureC, air.sup.temperatureC);
     else this.#recirculation.restart();
     const heard = {
@@ -408,6 +412,7 @@ export class UnitRecord {
     );
     this.defrost = this.#settling.second(
       t,
+      standsS,
       {
         mode: this.#mode,
         totalW: figures.totalW,
@@ -423,15 +428,16 @@ export class UnitRecord {
       },
       this.#settings.steadyTest === 'strict',
     );
-    this.#settling.doubts(t, figures.totalW, found);
-    const captures = this.#mean.second(
+    this.#settling.doubts(t, standsS, figures.totalW, found);
+    const captures = this.#mean.stretch(
       {
         t,
         figures,
         mode: this.#mode,
         simulated,
-        errors: errorsOf(t, this.#errors, this.#airflow.name, this.#level.seconds === 1),
+        errors: errorsOf(t, standsS, this.#errors, this.#airflow.name, this.#level.seconds === 1),
       },
+      standsS,
       this.#settling,
     );
     this.#lastT = t;

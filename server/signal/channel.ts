@@ -186,6 +186,11 @@ export class Channel {
     return Math.max(STALE_MS, 3 * Math.min(this.#keptToMs, SLOWEST_MS));
   }
 
+  /** From when on the newest believed value is stale, ms; −∞ before the first. */
+  liveUntil(): number {
+    return this.#valueT + Math.max(STALE_MS, this.staleAfterMs());
+  }
+
   /** True while the value may be used at `now`. */
   live(now: number): boolean {
     const age = this.ageMs(now);

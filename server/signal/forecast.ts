@@ -211,13 +211,14 @@ export class Forecast {
     this.approachS = tauS;
   }
 
-  /** A second has passed. */
-  second(): void {
-    if (this.steadyInS === null) return;
-    if (this.steadyInS > SOON_S) {
-      this.steadyInS--;
-    } else if (++this.#soonS > STALE_S) {
-      this.steadyInS = null; // about to be steady for so long: nobody knows when
+  /** So many seconds have passed. */
+  pass(seconds: number): void {
+    for (let left = seconds; left > 0 && this.steadyInS !== null; left--) {
+      if (this.steadyInS > SOON_S) {
+        this.steadyInS--;
+      } else if (++this.#soonS > STALE_S) {
+        this.steadyInS = null; // about to be steady for so long: nobody knows when
+      }
     }
   }
 }

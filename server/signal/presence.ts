@@ -17,14 +17,15 @@ export class Presence {
   #offS = 0;
 
   /**
-   * Takes one second, whether it has a figure.
+   * Takes one second.
+   * @param knownS for how many seconds up to it there is a figure; 0: there is none
    * @param passedS how long ago the second before was: of a long silence only its end may be told
    */
-  second(known: boolean, passedS: number): void {
-    const goneS = this.#goneS + passedS - (known ? 1 : 0);
+  second(knownS: number, passedS: number): void {
+    const goneS = this.#goneS + passedS - knownS;
     this.pauses = goneS >= PAUSE_S && this.#goneS < PAUSE_S;
     this.loses = goneS >= LOST_S && this.#goneS < LOST_S;
-    this.#goneS = known ? 0 : goneS;
+    this.#goneS = knownS > 0 ? 0 : goneS;
   }
 
   /** There is a figure in this second. */
@@ -42,13 +43,14 @@ export class Presence {
 
   /**
    * Takes whether the unit delivers in a second that has a figure.
+   * @param standsS the second stands for so many
    * @returns that it goes off, or on again; null where nothing changes
    */
-  deliver(delivers: boolean): 'off' | 'on' | null {
+  deliver(delivers: boolean, standsS: number): 'off' | 'on' | null {
     const wasOff = this.#offS >= OFF_S;
-    this.#offS = delivers ? 0 : this.#offS + 1;
+    this.#offS = delivers ? 0 : this.#offS + standsS;
     if (delivers) return wasOff ? 'on' : null;
-    return this.#offS === OFF_S ? 'off' : null;
+    return !wasOff && this.#offS >= OFF_S ? 'off' : null;
   }
 
   /** It delivered in the last second that had a figure. */

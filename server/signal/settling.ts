@@ -169,18 +169,22 @@ export class Settling {
     if (this.aheadW !== null) this.aheadW *= ratio;
   }
 
-  /** Takes one second that ends at `t`. */
-  add(t: number, { watts, delivers, ret, sup }: SettlingSecond): void {
-    // Of a long silence only its end is worked out: what was passed over has passed all the same.
+  /**
+   * Takes one second that ends at `t`.
+   * @param standsS it stands for so many, up to itself, in which nothing was heard: their means are kept as
+   *   those of any other, but what comes of them is looked at once
+   */
+  add(t: number, { watts, delivers, ret, sup }: SettlingSecond, standsS = 1): void {
+    // Without a figure only the end of a silence is worked out: what was passed over has passed all the same.
     const passedS = this.#newestT === -Infinity ? 1 : Math.max(1, (t - this.#newestT) / 1000);
     this.#newestT = t;
     this.since ??= t;
     this.cycleEnds = false;
     const value = watts ?? NaN;
-    this.#level.add(value, ret, sup, passedS);
+    this.#level.add(value, ret, sup, passedS, standsS);
     this.#showLevel();
     const presence = this.#presence;
-    presence.second(watts !== null, passedS);
+    presence.second(watts === null ? 0 : standsS, passedS);
     if (presence.pauses) this.#pause();
     if (presence.loses) this.#lose(t);
     if (presence.lost || this.#suspended) return;
@@ -188,11 +192,19 @@ export class Settling {
       if (this.#paused && this.#backT === null) this.#backT = t;
       if (this.#empty) this.#beganT = t;
       this.#empty = false;
-      this.#onOff(t, presence.deliver(delivers));
+      this.#onOff(t, presence.deliver(delivers, standsS));
     }
-    if (this.#judged === 'steady' && this.#mean.collapsed(value, this.#hover)) this.#leave(t);
-    this.forecast.second();
-    if (this.#means.add(value)) this.#block(t);
+    if (this.#judged === 'steady' && this.#mean.collapsed(value, standsS, this.#hover)) {
+      this.#leave(t);
+    }
+    this.forecast.pass(standsS);
+    let blocks = 0;
+    for (let left = standsS; left > 0; left--) {
+      if (!this.#means.add(value)) continue;
+      blocks++;
+      this.#cycles.take(this.#means.last(0));
+    }
+    if (blocks > 0) this.#block(t, blocks);
     this.#show(t, delivers);
   }
 
@@ -253,10 +265,9 @@ export class Settling {
     this.#become('settling', t);
   }
 
-  /** What the means say when the next one is complete. */
-  #block(t: number): void {
+  /** What the means say when the next one is complete, or the last of several of one value. */
+  #block(t: number, blocks: number): void {
     const newest = this.#means.last(0);
-    this.#cycles.take(newest);
     if (newest !== newest) return;
     const before = this.#means.last(0, 1);
     const smooth = before === before ? (newest + before) / 2 : newest;
@@ -268,12 +279,12 @@ export class Settling {
     let base = 0;
     while (base < LEVELS - 1 && this.#means.lengthS(base) < 0.3 * intervalS) base++;
     const steady = this.#judged === 'steady';
-    if (!steady || this.#course.fit === null || this.#means.count(0) % LOOK_BLOCKS === 0)
+    if (!steady || this.#course.fit === null || this.#means.count(0) % LOOK_BLOCKS < blocks)
       this.#course.look(this.#means, base, LEAST_READINGS * intervalS, this.#hover, steady);
     this.forecast.watch(this.#means, smooth, (t - this.#beganT) / 1000, this.#hover);
     const { fit } = this.#course;
     if (fit === null) return;
-    if (this.#judged === 'steady') this.#stay(t, fit, smooth, base);
+    if (this.#judged === 'steady') this.#stay(t, fit, smooth, base, blocks);
     else this.#settle(t, fit, smooth);
   }
 
@@ -341,14 +352,14 @@ export class Settling {
   }
 
   /** While it is steady: has it left? */
-  #stay(t: number, fit: Approach, smooth: number, base: number): void {
+  #stay(t: number, fit: Approach, smooth: number, base: number, blocks: number): void {
     const mean = this.#mean;
-    if (mean.isLeft(this.#means, this.#hover, base)) {
+    if (mean.isLeft(this.#means, this.#hover, base, blocks)) {
       this.#leave(t);
       return;
     }
     this.#expect(fit);
-    mean.take(smooth);
+    for (let left = blocks; left > 0; left--) mean.take(smooth);
     this.#look(mean.seconds);
     if (this.#paused) {
       this.#paused = false;

@@ -18,11 +18,14 @@ export class ShownLevel {
    * @param watts NaN where there is none
    * @param ret whether return was heard anew in it, `sup` the same of supply
    * @param passedS how long ago the second before was
+   * @param standsS the second stands for so many
    */
-  add(watts: number, ret: boolean, sup: boolean, passedS: number): void {
+  add(watts: number, ret: boolean, sup: boolean, passedS: number, standsS: number): void {
     this.#return.second(ret, passedS);
     this.#supply.second(sup, passedS);
-    this.#recent[this.#seconds++ % LEVEL_S] = watts;
+    for (let left = Math.min(standsS, LEVEL_S); left > 0; left--) {
+      this.#recent[this.#seconds++ % LEVEL_S] = watts;
+    }
   }
 
   /** The mean, W; NaN where one of the seconds is not known. */

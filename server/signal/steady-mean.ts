@@ -50,8 +50,11 @@ export class SteadyMean {
     this.value += (level - this.value) * (BLOCK_S / this.seconds);
   }
 
-  /** Whether any of the newest means, from the level `base` on, has left it. */
-  isLeft(means: BlockMeans, hover: Hover, base: number): boolean {
+  /**
+   * Whether any of the newest means, from the level `base` on, has left it.
+   * @param blocks how many of the finest have ended since it was last asked
+   */
+  isLeft(means: BlockMeans, hover: Hover, base: number, blocks: number): boolean {
     if (!hoversLittle(hover, STILL * this.value)) return true;
     const limit = tolerance(this.value);
     const ofMean = hover.varianceOf(this.seconds);
@@ -59,17 +62,20 @@ export class SteadyMean {
       const lengthS = means.lengthS(level);
       if (lengthS > this.seconds) break;
       // Only where one has just ended.
-      if (means.count(level) * lengthS < BLOCK_S * means.count(0)) continue;
+      if (means.count(level) * lengthS <= BLOCK_S * (means.count(0) - blocks)) continue;
       const off = Math.abs(means.last(level) - this.value);
       if (off > limit + LEAVE_SD * Math.sqrt(hover.varianceOfBlock(level) + ofMean)) return true;
     }
     return false;
   }
 
-  /** Takes a second's figure. @returns whether it has plainly gone: waiting for means would show it as live */
-  collapsed(watts: number, hover: Hover): boolean {
+  /**
+   * Takes the figure of so many seconds.
+   * @returns whether it has plainly gone: waiting for means would show it as live
+   */
+  collapsed(watts: number, seconds: number, hover: Hover): boolean {
     const far = Math.max(2 * within(this.value), COLLAPSE_SD * hover.sd);
-    this.#awayS = Math.abs(watts - this.value) > far ? this.#awayS + 1 : 0;
+    this.#awayS = Math.abs(watts - this.value) > far ? this.#awayS + seconds : 0;
     return this.#awayS >= COLLAPSE_S;
   }
 

@@ -51,6 +51,13 @@ function reportAndExit(error: unknown): void {
   process.exit(1);
 }
 
+/** An adapter does not end the server: whoever calls that from its scope has an error instead. */
+function refuseToEnd(call: string): void {
+  if (owners.getStore() !== undefined) {
+    throw new Error(`It called ${call}, which would end the whole server`);
+  }
+}
+
 /**
  * Catches errors that nothing else has caught and charges each to the owner of its scope. To be
  * called once, by the shell.
@@ -66,7 +73,19 @@ export function installErrorNet(fatal: (error: unknown) => void = reportAndExit)
   };
   process.on('uncaughtException', onError);
   process.on('unhandledRejection', onError);
+  const exit = process.exit.bind(process);
+  const abort = process.abort.bind(process);
+  process.exit = (code): never => {
+    refuseToEnd('process.exit');
+    return exit(code);
+  };
+  process.abort = (): never => {
+    refuseToEnd('process.abort');
+    return abort();
+  };
   return () => {
+    process.exit = exit;
+    process.abort = abort;
     process.off('uncaughtException', onError);
     process.off('unhandledRejection', onError);
   };

@@ -275,7 +275,12 @@ function isObject(value: unknown): value is Record<string, unknown> {
 
 /** A value as it is quoted in a refusal: short, and never more than one line. */
 function show(value: unknown): string {
-  const json = JSON.stringify(value) ?? String(value);
+  let json: string;
+  try {
+    json = JSON.stringify(value) ?? String(value);
+  } catch {
+    return 'a value nested too deep to be read'; // deeper than the stack
+  }
   return json.length > 60 ? `${json.slice(0, 57)}…` : json;
 }
 
@@ -311,6 +316,10 @@ export function sentence(value: unknown, issue: Complaint): string {
     given = isObject(given) || Array.isArray(given) ? Reflect.get(given, key) : undefined;
   const field = path.length === 0 ? '' : `${path.join('.')}: `;
   if (path.length > 0 && given === undefined) return `${field}is missing`;
+  // What JSON writes as 1e999 is read as infinite.
+  if (given === Infinity || given === -Infinity) {
+    return `${field}is larger than any number can be: it is not taken`;
+  }
   switch (issue.code) {
     case 'custom':
       return path.length === 0 ? issue.message : `${field}${show(given)} ${issue.message}`;

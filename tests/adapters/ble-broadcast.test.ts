@@ -1,5 +1,5 @@
 /** Probes that broadcast, keys, and probes that a file describes, through the whole adapter. */
-import { readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { chmodSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { mkdtemp } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -91,6 +91,17 @@ describe('a probe that broadcasts', () => {
     expect(stage.host.links.at(-1)?.link).not.toHaveProperty('needs');
     expect(stage.status()).toEqual({ state: 'running', text: undefined });
     expect(statSync(keysFile).mode & 0o777).toBe(0o600);
+
+    // One that was copied, or left half written, is its owner's alone from now on.
+    chmodSync(keysFile, 0o666);
+    writeFileSync(`${keysFile}.new`, '');
+    chmodSync(`${keysFile}.new`, 0o666);
+    expect((await bleStage({ keysFile })).adapter.setKey('00:11', KEY)).toBeNull();
+    expect(statSync(keysFile).mode & 0o777).toBe(0o600);
+    chmodSync(keysFile, 0o666);
+    expect((await bleStage({ keysFile })).adapter.setKey('00:11', 'no key')).toMatch(/not 32/);
+    expect(statSync(keysFile).mode & 0o777).toBe(0o600);
+    expect(stage.adapter.setKey(S, KEY)).toBeNull();
 
     // Another start has it at once, under any spelling of the address, and as a second probe of it.
     const again = await bleStage({ keysFile });

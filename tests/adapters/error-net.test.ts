@@ -102,4 +102,19 @@ describe('a plug-in', () => {
     expect(out).toContain('Something that it left behind failed: a leaf fell.');
     expect(new Set(states(out, 'leaf'))).toEqual(new Set(['starting', 'running']));
   });
+
+  it.each([
+    ['process.exit(7)', 'process.exit'],
+    ['process.abort()', 'process.abort'],
+  ])('that calls %s does not end the server: it is said of it', async (call, named) => {
+    const plugIn = join(folder, `${named}.mjs`);
+    await writeFile(
+      plugIn,
+      `setTimeout(() => { ${call} }, 30);
+       export const createAdapter = () => ({ name: 'leaf', start() {}, stop() {} });`,
+    );
+    const { status, out } = await run(plugIn, 'supervised');
+    expect(status).toBe(0);
+    expect(out).toContain(`It called ${named}, which would end the whole server`);
+  });
 });

@@ -21,13 +21,13 @@ describe('pushed readings', () => {
   it('go on in the order of their times; of equal times, in the order given', async () => {
     const { adapter, host } = await started();
     const batch = [at(NOW - 1), at(NOW - 3, 'a'), at(NOW - 3, 'b'), at(NOW - 2)];
-    expect(adapter.push(batch)).toEqual([null, null, null, null]);
+    expect(await adapter.push(batch)).toEqual([null, null, null, null]);
     expect(host.readings()).toEqual([batch[1], batch[2], batch[3], batch[0]]);
   });
 
   it('are answered in the order given', async () => {
     const { adapter, host } = await started();
-    const answers = adapter.push([at(NOW + 60_000), at(NOW), at(NOW + 2000), at(NOW + 2001)]);
+    const answers = await adapter.push([at(NOW + 60_000), at(NOW), at(NOW + 2000), at(NOW + 2001)]);
     expect(answers.map((answer) => answer === null)).toEqual([false, true, true, false]);
     expect(host.readings().map(({ t }) => t)).toEqual([NOW, NOW + 2000]);
   });
@@ -39,7 +39,7 @@ describe('pushed readings', () => {
     [365 * 86_400_000, '365.0 days', '2027-05-04T09:00:00.000Z'],
   ])('from %s ms ahead are refused: by how much, and both times', async (ahead, span, iso) => {
     const { adapter } = await started();
-    expect(adapter.push([at(NOW + ahead)])).toEqual([
+    expect(await adapter.push([at(NOW + ahead)])).toEqual([
       `t: the reading is ${span} ahead of this computer's clock ` +
         `(it says ${iso}, here it is 2026-05-04T09:00:00.000Z): set the sender's clock.`,
     ]);
@@ -48,30 +48,30 @@ describe('pushed readings', () => {
   it('from ahead are shown on the screen, until the clock is set', async () => {
     const { adapter, host } = await started();
     const texts = () => host.statuses.map(({ text }) => text);
-    adapter.push([at(NOW + 60_000, 'a'), at(NOW + 61_000, 'b'), at(NOW, 'c')]);
+    await adapter.push([at(NOW + 60_000, 'a'), at(NOW + 61_000, 'b'), at(NOW, 'c')]);
     const shown = 'Readings of a are refused: the clock of their sender is ahead.';
     expect(texts()).toEqual([undefined, shown]);
-    adapter.push([at(NOW, 'a')]);
+    await adapter.push([at(NOW, 'a')]);
     expect(texts()).toEqual([undefined, shown, undefined]);
   });
 
   it('in other units of time are refused, not a crash', async () => {
     const { adapter } = await started();
-    expect(adapter.push([at(NOW * 1e6)])[0]).toMatch(/^t: the reading is .* days ahead /);
+    expect((await adapter.push([at(NOW * 1e6)]))[0]).toMatch(/^t: the reading is .* days ahead /);
   });
 
   it('are answered with what the server says to them', async () => {
     const { adapter } = await started('probe: is missing');
-    expect(adapter.push([at(NOW)])).toEqual(['probe: is missing']);
+    expect(await adapter.push([at(NOW)])).toEqual(['probe: is missing']);
   });
 
   it('are refused before a start and after a stop', async () => {
     const { adapter, host } = await started();
     await adapter.stop();
     const words = 'Pushed readings are not taken at the moment; send it again later.';
-    expect(adapter.push([at(NOW), at(NOW)])).toEqual([words, words]);
-    expect(createPushAdapter().push([at(NOW)])).toEqual([words]);
+    expect(await adapter.push([at(NOW), at(NOW)])).toEqual([words, words]);
+    expect(await createPushAdapter().push([at(NOW)])).toEqual([words]);
     expect(host.readings()).toEqual([]);
-    expect(adapter.push([])).toEqual([]);
+    expect(await adapter.push([])).toEqual([]);
   });
 });

@@ -1,6 +1,6 @@
 /** `plateau analyse`, as it is run: what it prints, says and returns. */
 import { spawn } from 'node:child_process';
-import { writeFileSync } from 'node:fs';
+import { appendFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import {
@@ -222,6 +222,28 @@ test('a gap of months after a pair of far readings is passed over at once', asyn
   expect(out.split('\n').length).toBeLessThan(20_000);
 });
 
+test('what is nested deep, or larger than any number, is refused in words, as any other line', async () => {
+  const deep = '['.repeat(7000) + ']'.repeat(7000);
+  const path = file([...SET_UP, ...seconds(3)]);
+  const lines = [
+    `{"type":${deep}}`,
+    `{"type":"reading","t":1777885200000,"probe":${deep},"temperatureC":1}`,
+    '{"type":"reading","t":1777885200000,"probe":"r","temperatureC":1e999}',
+    '{"type":"reading","t":-1e999,"probe":"r","temperatureC":1}',
+  ];
+  appendFileSync(path, `${lines.join('\n')}\n`);
+  const { status, err } = await plateau(['analyse', '--keep-going', path]);
+  expect(status).toBe(1);
+  expect(err).toMatch(/type: a value nested too deep to be read is not known/);
+  expect(err).toMatch(/probe: a value nested too deep to be read is/);
+  expect(err).toMatch(/temperatureC: is larger than any number can be/);
+  expect(err).toMatch(/ t: is larger than any number can be/);
+  expect(err).toMatch(/4 lines were refused/);
+  expect(err).not.toMatch(/call stack/);
+  const within = await plateau(['analyse', `${path}/x`]);
+  expect(within.err).toMatch(/there is no such file: a part of its path is no folder/);
+});
+
 test('whoever reads it may stop reading: it ends without a word', async () => {
   const child = spawn(
     process.execPath,
@@ -247,6 +269,14 @@ describe('the command line', () => {
     [['demo', '--speed', '61'], /--speed is a number from 1 to 60/],
     [['demo', '--scenario', 'nowhere'], /nowhere/],
     [['start', '--seed', '1'], /--seed belongs to demo/],
+    [['start', '--port', '--host'], /--port needs a value; one that begins with -/],
+    [['start', '--replay'], /--replay needs a value/],
+    [['start', '--data', ''], /--data needs the name of a folder/],
+    [['start', '--data', 'README.md'], /README\.md is no folder/],
+    [['start', '--adapter', ',a\nb'], /--adapter needs the name/],
+    [['start', '--replay', 'server'], /--replay server: is a folder; it takes a visit log/],
+    [['start', '--replay', 'nowhere'], /--replay nowhere: there is no such file/],
+    [['start', '--probe-description', 'server'], /server cannot be read: it is a folder/],
     [['dance'], /"dance" is not a command/],
   ])('%j: one line, status 2', async (args, why) => {
     const { status, out, err } = await plateau(args);

@@ -1,7 +1,7 @@
 /** The HTTP side of the server in a test: a live visit with a clock of its own, no adapters. */
 import type { FastifyInstance } from 'fastify';
 import { onTestFinished } from 'vitest';
-import type { EventLine, Reading } from '../../adapters/contract.ts';
+import type { EventLine } from '../../adapters/contract.ts';
 import { createPushAdapter } from '../../adapters/push/index.ts';
 import { ClockWatch } from '../../server/clock-watch.ts';
 import { buildApp } from '../../server/http/app.ts';
@@ -53,7 +53,7 @@ export async function testServer(): Promise<TestServer> {
   const keys: [string, string | null][] = [];
   const app = await buildApp({
     visit,
-    push: (readings: readonly Reading[]) => push.push(readings),
+    push: (readings, turn) => push.push(readings, turn),
     told: (event) => told.push(event),
     forgot: (probe) => forgotten.push(probe),
     setKey: (address, key) => {

@@ -1,3 +1,4 @@
+import { hostname } from 'node:os';
 import { describe, expect, test } from 'vitest';
 import { stateSchema } from '../../server/protocol.ts';
 import { allowedHosts, hostnameOf, refuseRequest } from '../../server/http/guard.ts';
@@ -433,6 +434,16 @@ describe('strangers are kept out', () => {
       payload: { kind: 'note', text: 'x' },
     });
     expect(post.statusCode).toBe(403);
+  });
+
+  test('listening everywhere it answers to its name on the local network', () => {
+    const name = hostname()
+      .toLowerCase()
+      .replace(/\.local$/, '');
+    const everywhere = allowedHosts('0.0.0.0', []);
+    for (const host of [name, `${name}.local`, `${name}.local:4747`]) {
+      expect(refuseRequest(everywhere, host, undefined)).toBeNull();
+    }
   });
 
   test('names without their ports', () => {

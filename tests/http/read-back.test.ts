@@ -48,7 +48,9 @@ function known({ t, units, visit, events, captures, probes }: State): unknown {
   ]);
   const ofUnits = Object.entries(units).map(([name, { settling, ...unit }]) => {
     const since = settling.state === 'waiting' ? null : settling.since;
-    return [name, { ...unit, settling: { ...settling, since } }];
+    // In a long silence it is said now and then how long it is.
+    const doubts = unit.doubts.map((d) => ({ ...d, text: d.text.replace(/for \d+ \w+/, 'long') }));
+    return [name, { ...unit, doubts, settling: { ...settling, since } }];
   });
   return { t, ofUnits, visit, events, captures, probes: own };
 }

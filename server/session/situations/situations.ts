@@ -120,6 +120,13 @@ export class Situations {
     this.#otherHeads.told();
   }
 
+  /** A reading has stood for more than a minute: what changes with the next one may have done so slowly. */
+  stands(): void {
+    this.#otherHeads.told();
+    this.#fanAuto.interrupt();
+    this.#louvre.restart();
+  }
+
   /** Another airflow, or fan speed, is told. */
   airflowTold(): void {
     this.#fanAuto.told();
