@@ -13,12 +13,12 @@ const PROTOCOL = '^server/protocol\\.ts$';
 const UNITS = '^server/units\\.ts$';
 const HISTORY = '^server/history\\.ts$';
 const SNAPSHOT_JSON = '^server/(snapshot-json|slotted-text)\\.ts$';
-const VISIT = '^server/visit\\.ts$';
+const VISIT = '^server/(visit|clock-watch)\\.ts$';
 const MEASURE = '^server/measure/';
 const SIGNAL = '^server/signal/';
 const SESSION = '^server/session(\\.ts$|/)';
-const ORDER = '^server/visit-log/order\\.ts$';
-const KNOWN_FIELDS = '^server/visit-log/known-fields\\.ts$';
+const ORDER = '^server/visit-log/(order|lateness)\\.ts$';
+const RECORDED = '^server/visit-log/(known-fields|recorded)\\.ts$';
 const VISIT_LOG = '^server/visit-log/';
 const SOURCES = '^server/sources/';
 const STORE = '^server/store/';
@@ -73,7 +73,7 @@ const ROOMS = {
   protocol: { at: PROTOCOL, rooms: [], outside: PACKAGES },
   units: { at: UNITS, rooms: [], outside: [] },
   history: { at: `${HISTORY}|${SNAPSHOT_JSON}`, rooms: [SNAPSHOT_JSON, PROTOCOL], outside: [] },
-  visit: { at: VISIT, rooms: [SESSION, HISTORY, PROTOCOL, CONTRACT, KNOWN_FIELDS], outside: [] },
+  visit: { at: VISIT, rooms: [VISIT, SESSION, HISTORY, PROTOCOL, CONTRACT, RECORDED], outside: [] },
   'visit-log': { at: VISIT_LOG, rooms: [VISIT_LOG, CONTRACT], outside: PACKAGES },
   sources: { at: SOURCES, rooms: [SOURCES, CONTRACT], outside: [...BUILT_IN, ...PACKAGES] },
   store: {
