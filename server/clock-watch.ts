@@ -2,7 +2,6 @@
  * Notices that the computer's clock was set, beside clocks that cannot be. A computer that slept is no
  * such case: its clock was right before and after, and nothing was heard meanwhile.
  */
-import { uptime } from 'node:os';
 
 /** All in ms. */
 export interface Clocks {
@@ -13,12 +12,6 @@ export interface Clocks {
   /** How long the computer has been on, sleep included, as coarse as a second. */
   sinceOn(): number;
 }
-
-export const systemClocks: Clocks = {
-  wall: () => Date.now(),
-  even: () => performance.now(),
-  sinceOn: () => uptime() * 1000,
-};
 
 /** Less than this is no setting: clocks are kept right in small steps, ms. */
 const STEP_MS = 2000;

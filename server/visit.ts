@@ -140,6 +140,11 @@ export class LiveVisit {
    * at the pace of the clock.
    */
   time(): number {
+    this.#followClock();
+    return this.#time();
+  }
+
+  #time(): number {
     const anchor = this.#anchor;
     return anchor === null ? this.#now() : anchor.t + this.#now() - anchor.wall;
   }
@@ -149,6 +154,7 @@ export class LiveVisit {
    * so that the record of the visit gives the same figures, and not long behind the readings.
    */
   eventTime(): number {
+    this.#followClock();
     const newest = this.#session.newestT;
     if (newest === null) return this.#now();
     const known = Math.max(newest, (this.#session.latest?.t ?? 0) + 1);
@@ -186,7 +192,7 @@ export class LiveVisit {
     const refusal = this.#session.apply(line, source, after);
     if (refusal !== null) return refusal;
     const t = 't' in line ? line.t : undefined;
-    if (t !== undefined && t > this.time()) this.#anchor = { t, wall: this.#now() };
+    if (t !== undefined && t > this.#time()) this.#anchor = { t, wall: this.#now() };
     if (t !== undefined) this.#anchor ??= { t, wall: this.#now() };
     return null;
   }
@@ -197,7 +203,7 @@ export class LiveVisit {
     if (shiftMs === 0 || this.#anchor === null) return;
     this.#anchor.wall += shiftMs;
     const now = this.#now();
-    const t = this.time();
+    const t = this.#time();
     const ownTime = Math.abs(t - (now - shiftMs)) > CLOCKS_DIFFER_MS;
     if (!ownTime) this.#setClock(Math.round(t + shiftMs), shiftMs);
   }

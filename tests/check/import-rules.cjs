@@ -13,14 +13,12 @@ const PROTOCOL = '^server/protocol\\.ts$';
 const UNITS = '^server/units\\.ts$';
 const HISTORY = '^server/history\\.ts$';
 const SNAPSHOT_JSON = '^server/(snapshot-json|slotted-text)\\.ts$';
-const VISIT = '^server/visit\\.ts$';
+const VISIT = '^server/(visit|clock-watch)\\.ts$';
 const MEASURE = '^server/measure/';
 const SIGNAL = '^server/signal/';
 const SESSION = '^server/session(\\.ts$|/)';
 // Pure parts of the log that the session shares with its reader.
-const LOG_RULES = '^server/visit-log/(lateness|recorded|details)\\.ts$';
-const CLOCK_WATCH = '^server/clock-watch\\.ts$';
-const KNOWN_FIELDS = '^server/visit-log/known-fields\\.ts$';
+const LOG_RULES = '^server/visit-log/(lateness|recorded|details|known-fields)\\.ts$';
 const VISIT_LOG = '^server/visit-log/';
 const SOURCES = '^server/sources/';
 const STORE = '^server/store/';
@@ -75,10 +73,9 @@ const ROOMS = {
   protocol: { at: PROTOCOL, rooms: [], outside: PACKAGES },
   units: { at: UNITS, rooms: [], outside: [] },
   history: { at: `${HISTORY}|${SNAPSHOT_JSON}`, rooms: [SNAPSHOT_JSON, PROTOCOL], outside: [] },
-  'clock-watch': { at: CLOCK_WATCH, rooms: [], outside: BUILT_IN },
   visit: {
     at: VISIT,
-    rooms: [SESSION, HISTORY, PROTOCOL, CONTRACT, KNOWN_FIELDS, LOG_RULES, CLOCK_WATCH],
+    rooms: [VISIT, SESSION, HISTORY, PROTOCOL, CONTRACT, LOG_RULES],
     outside: [],
   },
   'visit-log': { at: VISIT_LOG, rooms: [VISIT_LOG, CONTRACT], outside: PACKAGES },

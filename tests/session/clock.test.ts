@@ -128,6 +128,18 @@ describe('the clock is set', () => {
     }
   });
 
+  test('what a person does before anything has noticed is dated by the new clock', () => {
+    const at = new ClockVisit();
+    at.run(20);
+    at.computer.setMs = -3_600_000;
+    at.tell({ kind: 'note', text: 'after' });
+    const [clock, note] = at.visit.state().events;
+    expect(clock?.kind).toBe('clock');
+    expect(note?.t).toBeCloseTo(at.computer.wall(), -3);
+    at.run(5);
+    expect(at.figureW).toBeGreaterThan(1000);
+  });
+
   test('captures of before can still be struck and compared with', () => {
     const at = new ClockVisit();
     at.run(400);

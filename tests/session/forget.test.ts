@@ -105,7 +105,7 @@ describe('the record of it', () => {
     for (const line of lines) expect(checkLine(JSON.parse(JSON.stringify(line)))).toEqual({ line });
     const told = lines.flatMap((line) => (line.type === 'probe' && line.id === 's' ? [line] : []));
     expect(told.map(({ forgotten, simulated, place }) => [forgotten, simulated, place])).toEqual([
-      [undefined, undefined, 'supply'],
+      [undefined, true, 'supply'],
       [undefined, true, undefined],
       [true, undefined, undefined],
       [undefined, true, undefined],

@@ -1,0 +1,9 @@
+/** The clocks of this computer. */
+import { uptime } from 'node:os';
+import type { Clocks } from '../clock-watch.ts';
+
+export const systemClocks: Clocks = {
+  wall: () => Date.now(),
+  even: () => performance.now(),
+  sinceOn: () => uptime() * 1000,
+};
