@@ -434,8 +434,16 @@ export const eventSchema = z.object({
   shiftMs: z.optional(num),
 });
 
+/** Where the live visit is recorded: its id there, and why nothing can be written, as a sentence. */
+export const recordSchema = z.object({
+  type: z.literal('record'),
+  visit: z.nullable(z.string()),
+  trouble: z.nullable(z.string()),
+});
+
 export const stateSchema = z.object({
   type: z.literal('state'),
+  record: recordSchema,
   t: nullable,
   simulated: z.boolean(),
   units: z.record(z.string(), unitSnapshotSchema),
@@ -556,6 +564,7 @@ export const frameSchema = z.discriminatedUnion('type', [
   budgetSchema,
   checkSchema,
   walkSchema,
+  recordSchema,
 ]);
 
 export type Air = z.infer<typeof airSchema>;
@@ -589,6 +598,7 @@ export type History = z.infer<typeof historySchema>;
 export type VisitItem = z.infer<typeof visitItemSchema>;
 export type OldVisit = z.infer<typeof oldVisitSchema>;
 export type VisitList = z.infer<typeof visitListSchema>;
+export type RecordState = z.infer<typeof recordSchema>;
 export type Frame = z.infer<typeof frameSchema>;
 
 /**

@@ -14,6 +14,7 @@ import {
   type Check,
   type EventMessage,
   type Frame,
+  type RecordState,
   type History,
   type Snapshot,
   type State,
@@ -35,6 +36,7 @@ const PROBE_EVERY_MS = 5000;
 
 /** Further from the computer's clock than this, a visit has a time of its own, ms. */
 const CLOCKS_DIFFER_MS = 2000;
+const OPENING = 'Another visit is being opened: send it again in a moment.';
 const NOBODY: Source = { adapter: null, simulated: false };
 
 /** The budgets are sent this often. */
@@ -59,13 +61,17 @@ export interface Recorder {
 export type Watcher = (frame: Frame) => void;
 
 export class LiveVisit {
-  readonly #session: Session;
-  readonly #history = new HistoryColumns();
+  #session: Session;
+  #history = new HistoryColumns();
   readonly #now: () => number;
   readonly #watch: ClockWatch | null;
   #record: Recorder | null = null;
   /** Time of the newest row of the chart that is recorded. */
   #chartedT = -Infinity;
+  /** Another visit is being opened: what comes meanwhile belongs to neither. */
+  #opening = false;
+  /** Where it is recorded, and why it is not. */
+  recordState: RecordState = { type: 'record', visit: null, trouble: null };
   readonly #watchers = new Set<Watcher>();
   readonly #adapters = new Map<string, AdapterState>();
   readonly #marked = new Set<string>();
@@ -89,7 +95,11 @@ export class LiveVisit {
   constructor(now: () => number, watch: ClockWatch | null = null) {
     this.#now = now;
     this.#watch = watch;
-    this.#session = new Session({
+    this.#session = this.#newSession();
+  }
+
+  #newSession(): Session {
+    return new Session({
       snapshot: (snapshot) => this.#snapshot(snapshot),
       capture: (capture) => {
         keep(this.#captures, captureKey(capture), capture);
@@ -116,6 +126,31 @@ export class LiveVisit {
   }
 
   /**
+   * Another visit takes the place of this one, of which nothing stays but those who watch, and the
+   * sources. Nothing is recorded, and nobody told, before `recordTo` and `showAll`.
+   */
+  begin(): void {
+    this.#opening = true;
+    this.#record = null;
+    this.#chartedT = -Infinity;
+    this.#history = new HistoryColumns();
+    this.#anchor = null;
+    this.#budgetT = -Infinity;
+    this.#check = null;
+    this.#walk = null;
+    this.#lastEvent = null;
+    for (const kept of [this.#marked, this.#events, this.#captures, this.#probeStates])
+      kept.clear();
+    this.#session = this.#newSession();
+  }
+
+  /** Tells those who watch all that there is: another visit has begun. */
+  showAll(): void {
+    this.#opening = false;
+    for (const watcher of this.#watchers) watcher(this.state());
+  }
+
+  /**
    * The record of an earlier run has been taken in. Its readings are of the past: time goes on from now,
    * unless the visit has a time of its own (a recorded series that was sent as it is).
    */
@@ -127,6 +162,14 @@ export class LiveVisit {
     if (this.#watch !== null && aheadMs > CLOCKS_DIFFER_MS) this.#setClock(now, -aheadMs);
     this.#anchor = { t: Math.max(this.#anchor.t, now), wall: now };
     this.#session.advanceTo(this.#anchor.t);
+  }
+
+  /** How the record is: it is part of the state. */
+  recording(visit: string, trouble: string | null): void {
+    const { recordState } = this;
+    if (recordState.visit === visit && recordState.trouble === trouble) return;
+    this.recordState = { type: 'record', visit, trouble };
+    this.#tell(this.recordState);
   }
 
   /** From now on accepted lines are written there. */
@@ -173,6 +216,7 @@ export class LiveVisit {
 
   /** Takes a line; see `Session.apply`. What is taken is recorded. */
   line(line: Line, source: Source): string | null {
+    if (this.#opening) return OPENING;
     const tooLong = this.#record === null ? null : whyTooLong(line);
     if (tooLong !== null) return tooLong;
     this.#followClock();
@@ -282,6 +326,7 @@ export class LiveVisit {
 
   /** Lets the visit's time go on; to be called a few times a second. */
   tick(): void {
+    if (this.#opening) return;
     this.#followClock();
     if (this.#anchor !== null) this.#session.showAt(this.time());
   }
@@ -297,6 +342,11 @@ export class LiveVisit {
     return kind === 'unit' ? this.#session.units.has(id) : this.#session.probes.has(id);
   }
 
+  /** All probes of the visit. */
+  probes(): Iterable<ProbeRecord> {
+    return this.#session.probes.values();
+  }
+
   /** What a probe is called: by a person, or its id; null where there is none of that id. */
   probeName(id: string): string | null {
     return this.#session.probes.get(id)?.name ?? null;
@@ -308,6 +358,7 @@ export class LiveVisit {
     const at = Math.max(t ?? 0, this.#session.newestT ?? 0);
     return {
       type: 'state',
+      record: this.recordState,
       t,
       simulated: latest?.simulated ?? false,
       units: latest?.units ?? {},

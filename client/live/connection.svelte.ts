@@ -188,6 +188,7 @@ export class Connection {
       lastT !== null &&
       (state.t === null ||
         state.t < lastT - ANOTHER_VISIT_MS ||
+        state.record.visit !== this.state?.record.visit ||
         clockSets(state) !== clockSets(this.state));
     this.state = state;
     this.line = 'open';

@@ -71,5 +71,7 @@ export function merged(state: State, frame: Change): State {
       return { ...state, check: frame };
     case 'walk':
       return { ...state, walk: frame };
+    case 'record':
+      return { ...state, record: frame };
   }
 }

@@ -1,13 +1,12 @@
 /** The record of the visit at start: gone on with, or begun with what holds at another site too. */
 import type { Line } from '../../adapters/contract.ts';
-import { Session } from '../session.ts';
-import { toEarlierCheck } from '../session/correction.ts';
 import { type Database, openDatabase } from '../store/database.ts';
 import { lockFolder } from '../store/lock.ts';
 import { linesOf } from '../store/visit-lines.ts';
 import { VisitRecord } from '../store/visit-record.ts';
 import { type FoundVisit, newestVisit, visitId } from '../store/visits.ts';
 import type { LiveVisit } from '../visit.ts';
+import { played, probeLines } from './begin-with.ts';
 import { takeOldRecords } from './old-records.ts';
 import { toldTo } from './work-out.ts';
 
@@ -68,7 +67,7 @@ export async function openRecord(
     visit.recordTo(record);
     visit.resume(Math.abs(found.writtenT - newest) > OWN_TIME_MS);
   } else if (db !== null && found !== null && kind !== 'demo') {
-    const kept = probesOf(db, found);
+    const kept = probesOf(db, found.key);
     for (const line of kept) visit.line(line, NOBODY);
     record.beginWith(kept);
   }
@@ -105,27 +104,10 @@ function playInto(
   }
 }
 
-/** What an earlier visit knew of its probes, as lines: first all limits, then what checks found. */
-function probesOf(db: Database, visit: FoundVisit): Line[] {
-  const nothing = (): void => {};
-  const session = new Session({
-    snapshot: nothing,
-    capture: nothing,
-    check: nothing,
-    walk: nothing,
-    event: nothing,
-    probe: nothing,
-    setup: nothing,
-  });
-  playInto(db, visit, (line, after) => session.apply(line, NOBODY, after), nothing);
-  const probes = [...session.probes.values()];
-  return [
-    ...probes.map(({ id, name, limits, details }): Line => ({
-      ...{ type: 'probe', id, name, limits },
-      ...details,
-    })),
-    ...probes.flatMap(({ id, correction }): Line[] =>
-      correction === null ? [] : [{ type: 'probe', id, check: toEarlierCheck(correction) }],
-    ),
-  ];
+function probesOf(db: Database, visit: number): Line[] {
+  try {
+    return probeLines(played(linesOf(db, visit)).probes.values());
+  } catch {
+    return []; // damaged: doctor says how
+  }
 }

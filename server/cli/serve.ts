@@ -25,6 +25,7 @@ import { checkLine } from '../visit-log/schema.ts';
 import { LiveVisit } from '../visit.ts';
 import { systemClocks } from './clocks.ts';
 import { type ServeOptions, UsageError } from './options.ts';
+import { Desk } from './desk.ts';
 import { openRecord, type RecordKind } from './record.ts';
 import { version } from './version.ts';
 
@@ -65,9 +66,10 @@ export async function serve(options: ServeOptions): Promise<void> {
   const visit = new LiveVisit(Date.now, hasOwnTime(options) ? null : new ClockWatch(systemClocks));
   const dataDir = resolve(options.dataDir);
   const { record, goesOn } = await openRecord(visit, dataDir, recordKind(options), tell);
+  const desk = new Desk({ dataDir, visit, record, begun: () => void supervisor.beginAgain() });
   toEnd.push(() => {
     visit.finish();
-    record.close();
+    desk.record.close();
   });
   /** A demo that goes on keeps what a person has made of it: its set-up is not told anew. */
   let keeps = goesOn;
@@ -80,7 +82,7 @@ export async function serve(options: ServeOptions): Promise<void> {
         if (adapter !== 'replay' && isClock(checked.line)) return NO_CLOCK;
         // One source with a wrong clock must not shut out the others; made-up time is its own.
         if (!simulated && adapter !== 'replay' && isAhead(checked.line)) return AHEAD;
-        if (record.full && checked.line.type === 'reading') return record.trouble;
+        if (desk.record.full && checked.line.type === 'reading') return desk.record.trouble;
         if (keeps && simulated && isKnown(checked.line, visit)) return null;
         return visit.line(checked.line, { adapter, simulated });
       },
@@ -101,9 +103,11 @@ export async function serve(options: ServeOptions): Promise<void> {
     visit,
     push: async (readings, turn) => {
       const answers = await push.push(readings, turn);
-      record.write(); // before they are answered
+      desk.record.write(); // before they are answered
       return answers;
     },
+    full: () => (desk.record.full ? desk.record.trouble : null),
+    desk,
     told: (event) => supervisor.event(event),
     forgot: (probe) => supervisor.forget(probe),
     setKey: own.setKey,
@@ -114,13 +118,14 @@ export async function serve(options: ServeOptions): Promise<void> {
   });
   toEnd.unshift(() => app.close());
   const url = await listen(app, options);
+  tickRecord(record, visit);
   supervisor.startAll();
   if (goesOn) for (const event of standing(visit.state())) supervisor.event(event);
   keeps = false;
   toEnd.push(() => supervisor.stopAll());
   const timers = [
     setInterval(() => visit.tick(), TICK_MS),
-    setInterval(() => tickRecord(record, visit), RECORD_MS),
+    setInterval(() => tickRecord(desk.record, visit), RECORD_MS),
   ];
   toEnd.push(() => timers.forEach(clearInterval));
   process.stdout.write(`Plateau ${version} is at ${url}\n`);
@@ -242,16 +247,12 @@ async function listen(
   return `http://${name.includes(':') ? `[${name}]` : name}:${actual}`;
 }
 
-/** Sees to the record; when that fails, says so where the sources are listed, until it works again. */
+/** Sees to the record; that nothing can be written is part of the state, and of its own output. */
 function tickRecord(record: VisitRecord, visit: LiveVisit): void {
   const before = record.trouble;
   record.tick();
-  if (record.trouble === before) return;
-  if (record.trouble !== null) tell(record.trouble);
-  visit.status('record', {
-    state: record.trouble === null ? 'running' : 'unavailable',
-    text: record.trouble,
-  });
+  visit.recording(record.id, record.trouble);
+  if (record.trouble !== null && record.trouble !== before) tell(record.trouble);
 }
 
 /** What a source says at its start of units and probes that are there already. */

@@ -22,6 +22,7 @@ import { setupRoutes } from './setup.ts';
 import { simulationRoute, type Warm } from './simulation.ts';
 import { Slices } from './slices.ts';
 import { streamRoute } from './stream.ts';
+import { type VisitDesk, visitRoutes } from './visits.ts';
 
 /** An id of 128 characters as it may stand in a path: up to nine for one. */
 const LONGEST_PARAM = 128 * 9;
@@ -29,10 +30,14 @@ const LONGEST_PARAM = 128 * 9;
 export interface AppOptions {
   visit: LiveVisit;
   push: PushReadings;
+  /** Why no reading can be kept any more, as a sentence; null: they can. */
+  full?: () => string | null;
   /** Called with every event that a person told. */
   told(event: EventLine): void;
   /** Called when a person has forgotten a probe. */
   forgot(probe: string): void;
+  /** The visits of the record; left out: there is none. */
+  desk?: VisitDesk;
   setKey: SetKey;
   /** Undefined where nothing is simulated. */
   warm?: Warm | undefined;
@@ -92,7 +97,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
   });
   app.register(async (api) => {
     stateRoutes(api, visit, version);
-    readingsRoute(api, options.push);
+    readingsRoute(api, options.push, () => options.full?.() ?? null);
     setupRoutes(api, {
       visit,
       told: (event) => options.told(event),
@@ -101,6 +106,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     keysRoute(api, options.setKey);
     simulationRoute(api, options.warm);
     streamRoute(api, visit);
+    if (options.desk !== undefined) visitRoutes(api, options.desk);
   });
   if (existsSync(options.clientDir)) {
     await app.register(staticFiles, {
@@ -122,10 +128,16 @@ function stateRoutes(app: FastifyInstance, visit: LiveVisit, version: string): v
     {
       schema: {
         summary: 'Is it there?',
-        response: { 200: z.object({ ok: z.literal(true), version: z.string() }) },
+        response: {
+          200: z.object({
+            ok: z.literal(true),
+            version: z.string(),
+            recording: z.boolean().describe('false: the state says why'),
+          }),
+        },
       },
     },
-    async () => ({ ok: true, version }),
+    async () => ({ ok: true, version, recording: visit.recordState.trouble === null }),
   );
   app.get(
     '/api/state',

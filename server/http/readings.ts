@@ -9,6 +9,7 @@ import { Slices } from './slices.ts';
 /** Largest body that is taken: about forty thousand readings. */
 export const MAX_BODY = 4 * 1024 * 1024;
 
+const refusalSchema = z.object({ error: z.string() });
 const answerSchema = z.object({
   taken: z.number().int().describe('how many readings were taken'),
   refused: z.array(
@@ -35,7 +36,11 @@ const BUSY =
   'Too many readings are waiting to be taken: nothing of this was. Send it again in a few seconds, ' +
   'and less at once.';
 
-export function readingsRoute(app: FastifyInstance, push: PushReadings): void {
+export function readingsRoute(
+  app: FastifyInstance,
+  push: PushReadings,
+  full: () => string | null,
+): void {
   // One after another: the sorted readings of two bodies that mix would make each other late.
   const work = new LineOfWork();
   app.register(async (scope) => {
@@ -59,10 +64,12 @@ export function readingsRoute(app: FastifyInstance, push: PushReadings): void {
           'pressurePa, powerW, batteryPct. Good ones are taken even if others are refused; the ' +
           'status is 400 when none was taken.',
         consumes: ['application/x-ndjson', 'application/json'],
-        response: { 200: answerSchema, 400: answerSchema, 503: z.object({ error: z.string() }) },
+        response: { 200: answerSchema, 400: answerSchema, 503: refusalSchema, 507: refusalSchema },
       },
       handler: async (request, reply) => {
         const body = Buffer.isBuffer(request.body) ? request.body : Buffer.alloc(0);
+        const why = full();
+        if (why !== null) return reply.code(507).send({ error: why });
         const answer = await work.add(body.length, () => take(body, push));
         if (answer === null) return reply.code(503).header('retry-after', 5).send({ error: BUSY });
         return reply.code(answer.taken > 0 ? 200 : 400).send(answer);

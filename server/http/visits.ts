@@ -12,6 +12,8 @@ export interface VisitDesk {
   /** The visit that is live. */
   readonly live: string;
   list: (search: VisitSearch) => VisitItem[];
+  /** Whether there is a visit of that id. */
+  has: (id: string) => boolean;
   /** With its chart in at most `most` rows; null where there is none of that id. */
   show(id: string, most: number): OldVisit | null;
   /** The visit's log, in pieces; null where there is none of that id. */
@@ -115,7 +117,7 @@ export function visitRoutes(plain: FastifyInstance, desk: VisitDesk): void {
   );
 
   function known(id: string): void {
-    if (desk.show(id, 3) === null) none(id);
+    if (!desk.has(id)) none(id);
   }
   function changed(why: string | null): { live: string } {
     if (why !== null) throw badRequest(why);

@@ -36,7 +36,7 @@ export interface SupervisedOptions {
 export class Supervised {
   readonly name: string;
   readonly #adapter: Adapter;
-  readonly #simulated: boolean;
+  readonly simulated: boolean;
   readonly #options: SupervisedOptions;
   #run: Run | null = null;
   #failures = 0;
@@ -47,7 +47,7 @@ export class Supervised {
   constructor(adapter: Adapter, options: SupervisedOptions) {
     this.#adapter = adapter;
     this.name = adapter.name;
-    this.#simulated = adapter.simulated === true;
+    this.simulated = adapter.simulated === true;
     this.#options = options;
   }
 
@@ -78,7 +78,7 @@ export class Supervised {
     const run: Run = new Run(
       this.#adapter,
       {
-        line: (line) => sink.line(this.name, this.#simulated, line),
+        line: (line) => sink.line(this.name, this.simulated, line),
         link: (probe, link) => sink.link(this.name, probe, link),
         changed: () => this.#show(run.state, run.text),
         failed: (sentence) => void this.#restart(run, sentence),

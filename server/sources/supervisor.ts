@@ -83,6 +83,15 @@ export class Supervisor {
     for (const adapter of this.#adapters.values()) adapter.start();
   }
 
+  /** Stops those whose readings are made up, and starts them again: another visit has begun. */
+  async beginAgain(): Promise<void> {
+    for (const adapter of this.#adapters.values()) {
+      if (!adapter.simulated) continue;
+      await adapter.stop(STOP_ONE_MS);
+      adapter.start();
+    }
+  }
+
   /** Tells every adapter that wants to know what a person did. */
   event(event: EventLine): void {
     for (const adapter of this.#adapters.values()) adapter.event(event);

@@ -5,6 +5,7 @@ import { all, type Database, one } from './database.ts';
 export type VisitKind = 'visit' | 'replay' | 'import';
 
 const keyRow = z.object({ key: z.number() });
+const siteRow = z.object({ site: z.string() });
 const foundRow = z
   .object({
     key: z.number(),
@@ -66,4 +67,9 @@ export function visitById(db: Database, id: string): FoundVisit | null {
 /** All visits, oldest first. */
 export function allVisits(db: Database): FoundVisit[] {
   return all(db.prepare(`${FOUND} ORDER BY written_t, key`), foundRow);
+}
+
+/** The id of the site of a visit. */
+export function siteOf(db: Database, visit: number): string {
+  return one(db.prepare('SELECT site FROM visit WHERE key = ?'), siteRow, visit)?.site ?? '';
 }

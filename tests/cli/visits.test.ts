@@ -1,0 +1,158 @@
+/** Visits from the page: begun, gone on with, listed, shown; and a record that cannot be written. */
+import { renameSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterEach, beforeAll, expect, test } from 'vitest';
+import {
+  type OldVisit,
+  oldVisitSchema,
+  type State,
+  stateSchema,
+  type VisitList,
+  visitListSchema,
+} from '../../server/protocol.ts';
+import { plateau, type RunningServer, startServer, tempFolder } from '../program.ts';
+
+let folder = tempFolder();
+let server: RunningServer | null = null;
+beforeAll(() => plateau(['build']), 60_000);
+afterEach(async () => {
+  await server?.end();
+  server = null;
+  folder.remove();
+  folder = tempFolder();
+});
+
+async function call(path: string, method = 'GET', body?: object): Promise<Response> {
+  const headers = { 'content-type': 'application/json' };
+  const sent = body === undefined ? {} : { headers, body: JSON.stringify(body) };
+  return fetch(`${server?.url}${path}`, { method, ...sent });
+}
+const json = async (path: string): Promise<unknown> => (await call(path)).json();
+const state = async (): Promise<State> => stateSchema.parse(await json('/api/state'));
+const list = async (query = ''): Promise<VisitList> =>
+  visitListSchema.parse(await json(`/api/visits${query}`));
+const show = async (id: string): Promise<OldVisit> =>
+  oldVisitSchema.parse(await json(`/api/visits/${id}`));
+const start = async (...args: string[]): Promise<void> => {
+  server = await startServer('start', ['--port', '0', '--data', folder.path, ...args]);
+};
+async function feed(seconds: number): Promise<void> {
+  const t = Date.now() - seconds * 1000;
+  const readings = Array.from({ length: seconds * 2 }, (_, i) => ({
+    ...{ t: t + Math.floor(i / 2) * 1000, probe: i % 2 === 0 ? 'r' : 's' },
+    ...{ temperatureC: i % 2 === 0 ? 26.7 : 12, humidityPct: i % 2 === 0 ? 51 : 94 },
+  }));
+  const answer = await call('/api/readings', 'POST', readings);
+  expect(await answer.json()).toMatchObject({ taken: seconds * 2 });
+}
+const AIRFLOW = { source: 'entered', flowM3s: 0.2, basis: 'actual', plane: 'supply', limitPct: 5 };
+
+const limits = { temperatureC: 0.3, humidityPct: 2 };
+
+async function setUp(title: string): Promise<void> {
+  await call('/api/visit', 'PUT', {
+    ...{ title, mode: 'cooling', altitudeM: 300, address: `${title}, Wrenfold` },
+    ...{ customer: 'The library', technician: 'R. Finch', why: 'noisy fan' },
+  });
+  await call('/api/units/u1', 'PUT', { name: 'Study', airflow: AIRFLOW, serial: '0042' });
+  await call('/api/probes/r', 'PUT', {
+    name: 'R',
+    unit: 'u1',
+    place: 'return',
+    serial: '7',
+    limits,
+  });
+  await call('/api/probes/s', 'PUT', { name: 'S', unit: 'u1', place: 'supply', limits });
+}
+
+test('a visit is begun at the same site, at another, and an earlier one gone on with', async () => {
+  await start();
+  await setUp('Orchard Lane 4');
+  await feed(120);
+  const first = (await list()).live ?? '';
+  expect((await state()).record).toEqual({ type: 'record', visit: first, trouble: null });
+
+  expect((await call('/api/visits', 'POST', { like: first })).status).toBe(200);
+  const again = await state();
+  expect(again.record.visit).not.toBe(first);
+  expect(again.t).toBeNull();
+  expect(again.visit).toMatchObject({ title: 'Orchard Lane 4', altitudeM: 300 });
+  expect(again.visit.details).toMatchObject({ address: 'Orchard Lane 4, Wrenfold' });
+  expect(again.visit.details.technician).toBeUndefined();
+  expect(again.visit.units['u1']).toMatchObject({ name: 'Study', airflow: AIRFLOW });
+  expect(again.probes['r']).toMatchObject({ name: 'R', unit: null, details: { serial: '7' } });
+  await feed(30);
+
+  const other = await call('/api/visits', 'POST', {});
+  expect(other.status).toBe(200);
+  expect(Object.keys((await state()).visit.units)).toEqual([]);
+  await call('/api/visit', 'PUT', { title: 'Mill Yard 2' });
+  await feed(2);
+  const { visits, live } = await list();
+  expect(visits.map((v) => v.title)).toEqual(['Mill Yard 2', 'Orchard Lane 4', 'Orchard Lane 4']);
+  expect(visits[0]?.id).toBe(live);
+  expect(visits[1]?.site).toBe(visits[2]?.site);
+  expect(visits[1]?.site).not.toBe(visits[0]?.site);
+  expect((await list('?text=finch+orchard')).visits.map((v) => v.id)).toEqual([first]);
+  expect((await list('?text=study')).visits).toHaveLength(2);
+  expect((await list('?text=100%25')).visits).toEqual([]);
+  expect((await list(`?until=${Date.now() - 3_600_000}`)).visits).toEqual([]);
+
+  expect((await call(`/api/visits/${first}/go-on`, 'POST', {})).status).toBe(200);
+  const back = await state();
+  expect(back.record.visit).toBe(first);
+  expect(back.visit).toMatchObject({ title: 'Orchard Lane 4' });
+  expect(back.visit.details.technician).toBe('R. Finch');
+  expect(back.probes['r']).toMatchObject({ unit: 'u1', place: 'return' });
+  await feed(1);
+  const totalW = async (): Promise<unknown> => (await state()).units['u1']?.capacity.totalW;
+  await expect.poll(totalW).toBeGreaterThan(5000);
+  expect((await call(`/api/visits/${first}/go-on`, 'POST', {})).status).toBe(400);
+  const none = await call('/api/visits/x/go-on', 'POST', {});
+  expect([none.status, await none.json()]).toEqual([
+    404,
+    { error: 'visit: there is no visit "x" in this record' },
+  ]);
+});
+
+test('an old visit is shown with its chart, captures and events, also when its server was killed', async () => {
+  await start();
+  await setUp('Orchard Lane 4');
+  await feed(400);
+  await call('/api/events', 'POST', { kind: 'note', unit: 'u1', text: 'filter cleaned' });
+  const id = (await list()).live ?? '';
+  const live = await show(id);
+  await server?.end('SIGKILL');
+  await start('--new-visit');
+  const old = await show(id);
+  expect(old).toMatchObject({ title: 'Orchard Lane 4', technician: 'R. Finch', why: 'noisy fan' });
+  expect(old.unitDetails['u1']).toMatchObject({ name: 'Study', serial: '0042' });
+  expect(old.events.map((e) => e.text)).toEqual(['filter cleaned']);
+  expect(live.captures).toHaveLength(1);
+  expect(old.captures[0]).toMatchObject({ unit: 'u1', from: live.captures[0]?.from });
+  expect(old.history.t.length).toBeGreaterThan(390);
+  const log = await (await call(`/api/visits/${id}/log`)).text();
+  expect(log).toContain('filter cleaned');
+  expect((await call('/api/visits/x/log')).status).toBe(404);
+});
+
+test('a record that cannot be written is part of the state and of health, and heals', async () => {
+  await start();
+  await setUp('Orchard Lane 4');
+  await feed(3);
+  const away = `${folder.path}-away`;
+  renameSync(folder.path, away);
+  writeFileSync(folder.path, 'a file in the way');
+  const trouble = async (): Promise<string | null> => (await state()).record.trouble;
+  await expect.poll(trouble, { timeout: 10_000 }).toMatch(/^The visit is not being recorded: /);
+  expect(await json('/api/health')).toMatchObject({ ok: true, recording: false });
+  await feed(2); // kept in memory
+  expect(server?.err()).toMatch(/not being recorded/);
+  rmSync(folder.path);
+  await expect.poll(trouble, { timeout: 10_000 }).toBeNull();
+  expect(await json('/api/health')).toMatchObject({ recording: true });
+  await server?.end();
+  const { out } = await plateau(['export', '--data', folder.path]);
+  expect(out.split('\n').filter((line) => line.includes('"reading"'))).toHaveLength(10);
+  rmSync(join(away), { recursive: true });
+});
