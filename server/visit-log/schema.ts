@@ -287,9 +287,9 @@ function show(value: unknown): string {
 /** Words the first thing that is wrong: field, what is given, what is accepted. */
 function explain(value: unknown, error: z.ZodError): string {
   if (!isObject(value)) return `is ${kindOf(value)}, not an object with a "type"`;
-  if (!LINE_TYPES.includes(String(value['type']))) {
-    const given =
-      value['type'] === undefined ? 'is missing' : `${show(value['type'])} is not known`;
+  const { type } = value;
+  if (typeof type !== 'string' || !LINE_TYPES.includes(type)) {
+    const given = type === undefined ? 'is missing' : `${show(type)} is not known`;
     return `type: ${given}: it is one of ${LINE_TYPES.join(', ')}`;
   }
   const issue = error.issues[0];

@@ -390,6 +390,7 @@ describe('set-up and events', () => {
     expect((await app.inject({ url: '/api/health', headers })).json()).toEqual({
       ok: true,
       version: '0.0.0',
+      recording: true,
     });
     const none = await app.inject({ url: '/api/nothing', headers });
     expect(none.statusCode).toBe(404);

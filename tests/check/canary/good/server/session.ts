@@ -2,7 +2,7 @@ import type { Reading } from '../adapters/contract.ts';
 import { kelvin } from './measure/air.ts';
 import type { Snapshot } from './protocol.ts';
 import { calm } from './session/unit.ts';
-import { inOrder } from './visit-log/order.ts';
+import { inOrder } from './visit-log/lateness.ts';
 
 export function snapshot(readings: readonly Reading[]): Snapshot {
   const [a, b] = [...readings].sort(inOrder);
