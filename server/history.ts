@@ -84,7 +84,6 @@ export class HistoryColumns {
   /** Adds a row. Times rise from row to row. */
   add(snapshot: Snapshot): void {
     const row = this.#next(snapshot.t);
-    let total = NaN;
     for (const [id, unit] of Object.entries(snapshot.units)) {
       const columns = this.#columns(id);
       const before = this.#modes.get(id) ?? unit.mode;
@@ -93,12 +92,20 @@ export class HistoryColumns {
         columns.totalW.values[row] = unit.capacity.totalW ?? NaN;
         columns.sensibleW.values[row] = unit.capacity.sensibleW ?? NaN;
         columns.latentW.values[row] = unit.capacity.latentW ?? NaN;
-        const { totalW } = unit.capacity;
-        if (totalW !== null) total = (Number.isNaN(total) ? 0 : total) + totalW;
       }
       columns.totalU95W.values[row] = unit.capacity.totalU95W ?? NaN;
       columns.returnC.values[row] = unit.return.temperatureC ?? NaN;
       columns.supplyC.values[row] = unit.supply.temperatureC ?? NaN;
+    }
+    this.#sumUp(row);
+  }
+
+  /** The total of the units that have one, by which rows are thinned. */
+  #sumUp(row: number): void {
+    let total = NaN;
+    for (const { totalW } of this.#units.values()) {
+      const value = totalW.values[row] ?? NaN;
+      if (!Number.isNaN(value)) total = (Number.isNaN(total) ? 0 : total) + value;
     }
     this.#total.values[row] = total;
   }
@@ -123,6 +130,7 @@ export class HistoryColumns {
         const columns = this.#columns(id);
         for (const name of HISTORY_COLUMNS) columns[name].values[row] = part[name][i] ?? NaN;
       }
+      this.#sumUp(row);
     }
   }
 

@@ -1,9 +1,10 @@
 /** Small parts of the server: snapshot text, the past in columns. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { HistoryColumns } from '../server/history.ts';
+import { columnsBy, HistoryColumns } from '../server/history.ts';
 import { type Snapshot, snapshotSchema } from '../server/protocol.ts';
 import { snapshotJson } from '../server/snapshot-json.ts';
+import { decodeChartPart, encodeChartPart } from '../server/store/chart-part.ts';
 import { T0, TestVisit } from './session/visit.ts';
 
 describe('a snapshot as text', () => {
@@ -120,6 +121,29 @@ describe('the past in columns', () => {
     expect(totals).toContain(9999);
     expect(totals).toContain(-50);
     expect(totals).toContain(null);
+  });
+
+  test('recorded in parts and put together again it is thinned to the same rows', () => {
+    const history = past(5000, (i) => (i === 1234 ? 9999 : i === 4000 ? null : 1000 + (i % 7)));
+    const again = new HistoryColumns();
+    const first = history.partAfter(-Infinity);
+    const split = (from: number, to?: number) => ({
+      t: first.t.slice(from, to),
+      units: Object.fromEntries(
+        Object.entries(first.units).map(([id, unit]) => [
+          id,
+          columnsBy((name) => unit[name].slice(from, to)),
+        ]),
+      ),
+    });
+    for (const part of [split(0, 3000), split(3000)]) {
+      again.addPart(decodeChartPart(encodeChartPart(part)));
+    }
+    const { t, units } = again.between(0, Infinity, 300);
+    const whole = history.between(0, Infinity, 300);
+    expect(t).toEqual(whole.t);
+    expect(units['u1']?.totalW).toEqual(whole.units['u1']?.totalW);
+    expect(history.partAfter(T0 + 4_997_000).t).toHaveLength(2);
   });
 
   test('does not grow without end: the oldest goes', () => {
