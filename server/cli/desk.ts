@@ -2,7 +2,6 @@
  * The visit that is live, and how another takes its place: ended in order, its record closed, and a
  * new one begun, at a new site or at that of an earlier visit, or an earlier one gone on with.
  */
-import { setImmediate as turn } from 'node:timers/promises';
 import type { Line } from '../../adapters/contract.ts';
 import type { VisitDesk } from '../http/visits.ts';
 import type { OldVisit, VisitItem } from '../protocol.ts';
@@ -10,14 +9,12 @@ import { type Database, readDatabase } from '../store/database.ts';
 import { linesOf } from '../store/visit-lines.ts';
 import { searchVisits, showVisit, type VisitSearch } from '../store/visit-list.ts';
 import { VisitRecord } from '../store/visit-record.ts';
-import { siteOf, visitById, visitId } from '../store/visits.ts';
+import { allVisits, siteOf, visitById, visitId } from '../store/visits.ts';
 import type { LiveVisit } from '../visit.ts';
 import { played, probeLines, siteLines } from './begin-with.ts';
 import { logOf } from './export.ts';
-import { toldTo, workOut } from './work-out.ts';
+import { playInto, toldTo, workOut } from './work-out.ts';
 
-/** Lines that are played in one go, between two turns of everything else. */
-const AT_ONCE = 200;
 const NOBODY = { adapter: null, simulated: false };
 
 export interface DeskOptions {
@@ -32,6 +29,7 @@ export class Desk implements VisitDesk {
   /** The record of the live visit. */
   record: VisitRecord;
   #busy = false;
+  #working: Promise<void> = Promise.resolve();
   readonly #options: DeskOptions;
 
   constructor(options: DeskOptions) {
@@ -52,22 +50,42 @@ export class Desk implements VisitDesk {
     return id === this.live || this.#read((db) => visitById(db, id)) !== null;
   }
 
-  show(id: string, most: number): OldVisit | null {
-    const { dataDir, visit } = this.#options;
-    if (id === this.live) {
-      this.record.sync();
-      const stored = this.#read((db) => showVisit(db, id, 3));
-      const { captures, events } = visit.state();
-      return (
-        stored && { ...stored, captures, events, history: visit.history(-Infinity, Infinity, most) }
-      );
+  async show(id: string, most: number): Promise<OldVisit | null> {
+    const { visit } = this.#options;
+    if (id !== this.live) {
+      await this.workOut(id); // its server was killed
+      return this.#read((db) => showVisit(db, id, most));
     }
-    return this.#read((db) => {
-      const found = visitById(db, id);
-      if (found === null) return null;
-      if (!found.whole) workOut(dataDir, db, found); // its server was killed
-      return showVisit(db, id, most);
+    this.record.sync();
+    const stored = this.#read((db) => showVisit(db, id, 3));
+    const { captures, events } = visit.state();
+    const history = visit.history(-Infinity, Infinity, most);
+    return stored && { ...stored, captures, events, history };
+  }
+
+  /** Works out what the servers that were killed have left, one visit after another. */
+  async workOutAll(): Promise<void> {
+    const left = this.#read((db) => allVisits(db).filter(({ whole }) => !whole)) ?? [];
+    for (const { id } of left) await this.workOut(id);
+  }
+
+  /** Works a visit out that is not whole, once for all who ask. */
+  async workOut(id: string): Promise<void> {
+    const before = this.#working;
+    this.#working = before.then(async () => {
+      const db = readDatabase(this.#options.dataDir);
+      const found = db && visitById(db, id);
+      try {
+        if (db && found && !found.whole && id !== this.live) {
+          await workOut(this.#options.dataDir, db, found);
+        }
+      } catch {
+        // Damaged: what is there is shown, and doctor says what is wrong.
+      } finally {
+        db?.close();
+      }
     });
+    await this.#working;
   }
 
   log(id: string): Iterable<string> | null {
@@ -97,11 +115,7 @@ export class Desk implements VisitDesk {
       visit.recordTo(toldTo(record));
       const db = readDatabase(dataDir);
       const found = db && visitById(db, id);
-      let n = 0;
-      for (const { after, ...line } of db && found ? linesOf(db, found.key) : []) {
-        visit.recorded(line, NOBODY, after);
-        if (++n % AT_ONCE === 0) await turn();
-      }
+      if (db && found) await playInto(visit, linesOf(db, found.key));
       db?.close();
       visit.recordTo(record);
       visit.resume(false);
@@ -130,6 +144,7 @@ export class Desk implements VisitDesk {
     if (this.record.trouble !== null) return this.record.trouble;
     this.#busy = true;
     try {
+      await this.#working; // it may be the very one
       visit.finish();
       this.record.close();
       const clocks = { now: Date.now, monotonic: () => performance.now() };

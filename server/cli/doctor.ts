@@ -33,7 +33,7 @@ const OTHERS = 0o077;
 const textRow = z.record(z.string(), z.unknown()).transform((row) => String(Object.values(row)[0]));
 
 /** Looks the folder over, sentence by sentence. */
-export function* examine(dataDir: string): Generator<Finding> {
+export async function* examine(dataDir: string): AsyncGenerator<Finding> {
   if (!existsSync(dataDir)) {
     yield { state: 'open', text: `there is no folder ${dataDir}: choose one with --data` };
     return;
@@ -72,7 +72,7 @@ function* modes(dataDir: string): Generator<Finding> {
   }
 }
 
-function* database(dataDir: string): Generator<Finding> {
+async function* database(dataDir: string): AsyncGenerator<Finding> {
   let db: Database;
   try {
     db = openDatabase(dataDir);
@@ -90,7 +90,7 @@ function* database(dataDir: string): Generator<Finding> {
   const visits = allVisits(db);
   let well = 0;
   for (const visit of visits) {
-    const finding = examineVisit(dataDir, db, visit);
+    const finding = await examineVisit(dataDir, db, visit);
     if (finding === null) well++;
     else yield finding;
   }
@@ -110,12 +110,16 @@ function damageOf(db: Database): string[] {
   }
 }
 
-function examineVisit(dataDir: string, db: Database, visit: FoundVisit): Finding | null {
+async function examineVisit(
+  dataDir: string,
+  db: Database,
+  visit: FoundVisit,
+): Promise<Finding | null> {
   try {
     let lines = 0;
     for (const _ of linesOf(db, visit.key)) lines++;
     if (visit.whole) return null;
-    workOut(dataDir, db, visit);
+    await workOut(dataDir, db, visit);
     const text = `${visit.id} was not ended in order: its ${lines} lines are worked out anew`;
     return { state: 'mended', text };
   } catch (error) {

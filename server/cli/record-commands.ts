@@ -34,7 +34,7 @@ export async function record(
       return 0;
     case 'doctor': {
       let status: 0 | 1 = 0;
-      for (const { state, text } of examine(dataDir)) {
+      for await (const { state, text } of examine(dataDir)) {
         if (state === 'open') status = 1;
         await write(
           `${state === 'well' ? 'well' : state === 'mended' ? 'mended' : 'OPEN'}: ${text}\n`,

@@ -128,6 +128,7 @@ export async function serve(options: ServeOptions): Promise<void> {
     setInterval(() => tickRecord(desk.record, visit), RECORD_MS),
   ];
   toEnd.push(() => timers.forEach(clearInterval));
+  void desk.workOutAll();
   process.stdout.write(`Plateau ${version} is at ${url}\n`);
   process.stdout.write(`The record is in ${databasePath(dataDir)} (visit ${record.id})\n`);
 }

@@ -1,14 +1,18 @@
 /** Lines of a visit into the record, or again through the session for what it tells of them. */
+import { setImmediate as turn } from 'node:timers/promises';
 import type { Line } from '../../adapters/contract.ts';
 import type { Database } from '../store/database.ts';
 import { linesOf } from '../store/visit-lines.ts';
 import { VisitRecord } from '../store/visit-record.ts';
 import type { FoundVisit, VisitKind } from '../store/visits.ts';
 import { knownFields } from '../visit-log/known-fields.ts';
+import type { RecordedLine } from '../visit-log/recorded.ts';
 import { LiveVisit, type Recorder } from '../visit.ts';
 
 /** Lines of a record were brought by sources that are not there any more. */
 const NOBODY = { adapter: null, simulated: false };
+/** Lines that are played between two turns of everything else: some milliseconds. */
+const BETWEEN_TURNS = 100;
 /** Lines gathered until they are written. */
 const AT_ONCE = 5000;
 
@@ -65,18 +69,31 @@ export class VisitTaker {
   }
 }
 
-/** Works a recorded visit out anew, after which it is whole. */
-export function workOut(dataDir: string, db: Database, { key, id, writtenT }: FoundVisit): void {
+/** Works a recorded visit out anew, after which it is whole. Everything else gets its turn meanwhile. */
+export async function workOut(
+  dataDir: string,
+  db: Database,
+  { key, id, kind, writtenT }: FoundVisit,
+): Promise<void> {
   const now = (): number => writtenT;
-  const record = new VisitRecord({ dataDir, id, kind: 'visit', now, monotonic: () => 0 });
+  const record = new VisitRecord({ dataDir, id, kind, now, monotonic: () => 0 });
   record.anew();
   const visit = new LiveVisit(now);
   visit.recordTo(toldTo(record));
-  for (const { after, ...line } of linesOf(db, key)) visit.recorded(line, NOBODY, after);
+  await playInto(visit, linesOf(db, key));
   visit.finish();
   record.attach();
   record.close();
   if (record.trouble !== null) throw new Error(record.trouble);
+}
+
+/** Plays recorded lines, with a turn for everything else now and then. */
+export async function playInto(visit: LiveVisit, lines: Iterable<RecordedLine>): Promise<void> {
+  let n = 0;
+  for (const { after, ...line } of lines) {
+    visit.recorded(line, NOBODY, after);
+    if (++n % BETWEEN_TURNS === 0) await turn();
+  }
 }
 
 /** What the session tells goes to the record; the lines are there, or come another way. */

@@ -15,7 +15,7 @@ export interface VisitDesk {
   /** Whether there is a visit of that id. */
   has: (id: string) => boolean;
   /** With its chart in at most `most` rows; null where there is none of that id. */
-  show(id: string, most: number): OldVisit | null;
+  show(id: string, most: number): Promise<OldVisit | null>;
   /** The visit's log, in pieces; null where there is none of that id. */
   log(id: string): Iterable<string> | null;
   /**
@@ -68,7 +68,8 @@ export function visitRoutes(plain: FastifyInstance, desk: VisitDesk): void {
         response: { 200: oldVisitSchema, 404: answers[404] },
       },
     },
-    async ({ params, query }) => desk.show(params.visit, query.points) ?? none(params.visit),
+    async ({ params, query }) =>
+      (await desk.show(params.visit, query.points)) ?? none(params.visit),
   );
 
   app.get(

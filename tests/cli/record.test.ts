@@ -194,22 +194,29 @@ describe('records of an earlier version, one visit log a visit', () => {
 });
 
 describe('doctor', () => {
-  const found = (dataDir: string): string[] =>
-    [...examine(dataDir)].map(({ state, text }) => `${state}: ${text}`);
+  const found = async (dataDir: string): Promise<string[]> => {
+    const told: string[] = [];
+    for await (const { state, text } of examine(dataDir)) told.push(`${state}: ${text}`);
+    return told;
+  };
 
-  test('finds nothing wrong with a good record', () => {
-    expect(found(recorded('demo'))).toEqual(['well: 1 of 1 visits are whole and well']);
+  test('finds nothing wrong with a good record', async () => {
+    expect(await found(recorded('demo'))).toEqual(['well: 1 of 1 visits are whole and well']);
   });
 
-  test('closes what others could read', () => {
+  test('closes what others could read', async () => {
     const dataDir = recorded('demo');
     chmodSync(dataDir, 0o755);
     chmodSync(join(dataDir, 'plateau.db'), 0o644);
-    expect(found(dataDir).map((text) => text.split(':')[0])).toEqual(['mended', 'mended', 'well']);
+    expect((await found(dataDir)).map((text) => text.split(':')[0])).toEqual([
+      'mended',
+      'mended',
+      'well',
+    ]);
     expect(statSync(join(dataDir, 'plateau.db')).mode & 0o777).toBe(0o600);
   });
 
-  test('works out anew what a killed server left', () => {
+  test('works out anew what a killed server left', async () => {
     const dataDir = recorded('demo');
     const before = kept(dataDir);
     // As a kill leaves it: the lines are there, what was told of them is not.
@@ -218,7 +225,7 @@ describe('doctor', () => {
     record.attach();
     record.close(false);
     expect(kept(dataDir)).not.toEqual(before);
-    expect(found(dataDir)).toEqual([
+    expect(await found(dataDir)).toEqual([
       expect.stringMatching(/^mended: visit-1 was not ended in order: its \d+ lines/),
       'well: 0 of 1 visits are whole and well',
     ]);
@@ -236,13 +243,13 @@ describe('doctor', () => {
     closeSync(file);
   }
 
-  test('says which visit cannot be read to its end', () => {
+  test('says which visit cannot be read to its end', async () => {
     const dataDir = recorded('demo');
     const path = join(dataDir, 'plateau.db');
     const bytes = readFileSync(path);
     bytes.fill(0x7b, bytes.indexOf('{"version":1,"readings"'), bytes.indexOf('"readings"'));
     writeFileSync(path, bytes);
-    expect(found(dataDir)).toEqual([
+    expect(await found(dataDir)).toEqual([
       expect.stringMatching(
         /^open: visit-1 cannot be read to its end: after reading \d{3,}: a block of readings is damaged: /,
       ),
@@ -254,26 +261,26 @@ describe('doctor', () => {
     const dataDir = recorded('demo');
     const before = (await exported(dataDir)).trimEnd().split('\n');
     spoil(dataDir, 1);
-    const told = found(dataDir);
+    const told = await found(dataDir);
     expect(told[0]).toMatch(/^open: the record is damaged: /);
     expect(told[1]).toMatch(/^mended: visit-1: \d+ lines are saved, up to where it is damaged/);
     expect(told[2]).toMatch(/^open: the damaged record is kept as .*plateau-damaged-/);
     const after = (await exported(dataDir)).trimEnd().split('\n');
     expect(after.length).toBeGreaterThan(10);
     expect(before.slice(0, after.length)).toEqual(after);
-    expect(found(dataDir)).toEqual(['well: 1 of 1 visits are whole and well']);
+    expect(await found(dataDir)).toEqual(['well: 1 of 1 visits are whole and well']);
   });
 
-  test('of a folder that is none, or holds no record, is a sentence', () => {
-    expect(found('/nowhere')[0]).toMatch(/^open: there is no folder/);
+  test('of a folder that is none, or holds no record, is a sentence', async () => {
+    expect((await found('/nowhere'))[0]).toMatch(/^open: there is no folder/);
     const dataDir = join(folder(), 'data');
     mkdirSync(dataDir, { mode: 0o700 });
-    expect(found(dataDir)).toEqual(['well: no visit has been recorded here yet']);
+    expect(await found(dataDir)).toEqual(['well: no visit has been recorded here yet']);
     writeFileSync(
       join(dataDir, 'plateau.db'),
       'this is not a database at all, but it is long enough',
     );
-    expect(found(dataDir).at(-1)).toMatch(/^open: .*cannot be opened .*backup/);
+    expect((await found(dataDir)).at(-1)).toMatch(/^open: .*cannot be opened .*backup/);
     expect(existsSync(join(dataDir, 'plateau.db'))).toBe(true);
   });
 });
