@@ -475,6 +475,12 @@ export const valuesMessageSchema = z.object({
   probes: z.record(z.string(), z.object({ lastT: num, values: valuesSchema })),
 });
 
+/**
+ * The server is there, and its newest snapshot is of `t` (null: there was none yet). Sent each second in
+ * which nothing newer went out, so that a page can tell a visit at rest from a server that has stopped.
+ */
+export const beatSchema = z.object({ type: z.literal('beat'), t: nullable });
+
 /** What a page may send on the stream. */
 export const askSchema = z.object({
   type: z.literal('values'),
@@ -565,6 +571,7 @@ export const frameSchema = z.discriminatedUnion('type', [
   checkSchema,
   walkSchema,
   recordSchema,
+  beatSchema,
 ]);
 
 export type Air = z.infer<typeof airSchema>;
@@ -588,6 +595,7 @@ export type Struck = z.infer<typeof struckSchema>;
 export type ProbeState = z.infer<typeof probeStateSchema>;
 export type ProbeMessage = z.infer<typeof probeMessageSchema>;
 export type ValuesMessage = z.infer<typeof valuesMessageSchema>;
+export type Beat = z.infer<typeof beatSchema>;
 export type Ask = z.infer<typeof askSchema>;
 export type AdapterState = z.infer<typeof adapterStateSchema>;
 export type UnitSetup = z.infer<typeof unitSetupSchema>;

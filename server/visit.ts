@@ -352,6 +352,11 @@ export class LiveVisit {
     return this.#session.probes.get(id)?.name ?? null;
   }
 
+  /** Time of the newest snapshot, null before the first. */
+  get shownT(): number | null {
+    return this.#session.latest?.t ?? null;
+  }
+
   state(): State {
     const latest = this.#session.latest;
     const t = latest?.t ?? null;

@@ -13,6 +13,7 @@ import {
   type Frame,
   type State,
 } from '../../server/protocol.ts';
+import { ageMs, type Freshness, freshnessOf, type Moment } from './freshness.ts';
 import { History } from './history.ts';
 import { merged } from './merge.ts';
 
@@ -21,15 +22,17 @@ z.config({ jitless: true });
 
 /** A state this much older than what is held is another visit: a restarted simulation, a replay. */
 const ANOTHER_VISIT_MS = 5000;
-/** An open socket that has been silent for so long may be dead without knowing it. */
-const SILENCE_MS = 20_000;
-const WATCH_EVERY_MS = 5000;
+/** An open socket that has been silent for so long may be dead without knowing it: each second brings something. */
+const SILENCE_MS = 10_000;
+const WATCH_EVERY_MS = 500;
 /** How soon the chart is told of new rows. */
 const TELL_EVERY_MS = 200;
 /** The server has so long to answer when it is asked whether it is there. */
 const ANSWER_MS = 3000;
 /** Further ahead than this, the server has sent what has not come through. */
 const MISSED_MS = 4000;
+
+const now = (): Moment => ({ steady: performance.now(), wall: Date.now() });
 
 export type LineState = 'connecting' | 'open' | 'down';
 
@@ -68,6 +71,8 @@ function clockSets(state: State | null): number {
 export class Connection {
   /** How the line is. While it is not `open`, nothing below may be shown as live. */
   line = $state<LineState>('connecting');
+  /** Whether what was last said is still true, by the page's own clock. */
+  freshness = $state<Freshness>('fresh');
   /** The state with everything merged into it that has come since; null before the first one. */
   state = $state.raw<State | null>(null);
   /** Grows soon after `history` has changed; read it to be told. */
@@ -77,7 +82,9 @@ export class Connection {
   readonly history = new History();
 
   #socket: ReconnectingSocket | null = null;
-  #heardAt = 0;
+  #heardAt = now();
+  /** When the figures were last known to be of now; null before the first state. */
+  #figuresAt: Moment | null = null;
   #telling: ReturnType<typeof setTimeout> | undefined;
   #wantsValues = false;
 
@@ -96,7 +103,7 @@ export class Connection {
     socket.addEventListener(
       'open',
       () => {
-        this.#heardAt = performance.now();
+        this.#heardAt = now();
         if (this.#wantsValues) this.#ask();
       },
       { signal },
@@ -113,9 +120,12 @@ export class Connection {
     addEventListener('pageshow', again, { signal });
     document.addEventListener('visibilitychange', again, { signal });
     addEventListener('offline', () => void this.#prove(socket), { signal });
-    const watch = setInterval(() => {
-      if (performance.now() - this.#heardAt > SILENCE_MS) void this.#prove(socket);
-    }, WATCH_EVERY_MS);
+    // A page that was asleep looks at once; what it held is of before.
+    const look = (): void => this.#look(socket);
+    for (const wakes of ['visibilitychange', 'resume'])
+      document.addEventListener(wakes, look, { signal });
+    addEventListener('pageshow', look, { signal });
+    const watch = setInterval(look, WATCH_EVERY_MS);
 
     this.#socket = socket;
     return () => {
@@ -125,6 +135,18 @@ export class Connection {
       socket.close();
       this.#socket = null;
     };
+  }
+
+  #look(socket: ReconnectingSocket): void {
+    const moment = now();
+    this.freshness = freshnessOf(this.#figuresAt, moment);
+    if (ageMs(this.#heardAt, moment) >= SILENCE_MS) void this.#prove(socket);
+  }
+
+  /** What is held is of now. */
+  #refresh(): void {
+    this.#figuresAt = this.#heardAt;
+    this.freshness = 'fresh';
   }
 
   /** Whether what the probes read is wanted each second, and not every few. */
@@ -145,7 +167,7 @@ export class Connection {
    */
   async #prove(socket: ReconnectingSocket): Promise<void> {
     if (socket.readyState !== socket.OPEN) return;
-    this.#heardAt = performance.now();
+    this.#heardAt = now();
     const serverT = await latestT();
     const lastT = this.state?.t ?? null;
     const atRest = serverT !== undefined && (serverT ?? 0) - (lastT ?? 0) < MISSED_MS;
@@ -153,7 +175,7 @@ export class Connection {
   }
 
   #receive(text: unknown): void {
-    this.#heardAt = performance.now();
+    this.#heardAt = now();
     const frame = parseFrame(text);
     if (frame === null) {
       this.refused++;
@@ -165,9 +187,15 @@ export class Connection {
   #take(frame: Frame): void {
     if (frame.type === 'state') {
       this.#takeState(frame);
+      this.#refresh();
       return;
     }
     if (this.state === null) return; // The first frame is the state; nothing before it has a place.
+    if (frame.type === 'beat') {
+      if (frame.t === this.state.t) this.#refresh();
+      return;
+    }
+    if (frame.type === 'snapshot') this.#refresh();
     if (frame.type === 'history') this.history.addHistory(frame);
     else this.state = merged(this.state, frame);
     if (frame.type === 'snapshot') this.history.addSnapshot(frame);

@@ -31,6 +31,8 @@ const NAMES = [
 
 /** Snapshots come once a second; a hole longer than this breaks the line, as a restart makes one. */
 const GAP_MS = 5000;
+/** Rows that lie further apart on the whole have been thinned. */
+const THINNED_MS = 1500;
 /** More rows than this and the older half is thinned: a chart is a thousand points wide. */
 const MAX_ROWS = 40_000;
 
@@ -58,11 +60,25 @@ function row(
   };
 }
 
-/** The median distance of ascending times, ms; 0 where there are fewer than two. */
-function medianStep(t: readonly number[]): number {
+/** Steps longer than so many ordinary ones are holes, and tell nothing of the thinning. */
+const HOLE_STEPS = 20;
+/**
+ * The server keeps one to three rows of each stretch of a thinned past, wherever in it they lie: two that
+ * follow each other are less than two stretches apart, which is six times the mean step of three a stretch.
+ */
+const STEPS_APART = 6;
+
+/**
+ * How far apart two rows of a frame may lie without a hole between them, ms.
+ * @param t ascending; a row a second, or fewer where the past was thinned
+ */
+function gapOf(t: readonly number[]): number {
   const steps = t.slice(1).map((at, i) => at - (t[i] ?? at));
-  steps.sort((a, b) => a - b);
-  return steps[Math.floor(steps.length / 2)] ?? 0;
+  const sorted = steps.toSorted((a, b) => a - b);
+  const median = sorted[Math.floor(sorted.length / 2)] ?? 0;
+  const ordinary = steps.filter((step) => step <= HOLE_STEPS * median);
+  const mean = ordinary.reduce((sum, step) => sum + step, 0) / Math.max(1, ordinary.length);
+  return mean > THINNED_MS ? Math.max(GAP_MS, STEPS_APART * mean) : GAP_MS;
 }
 
 export class History {
@@ -121,7 +137,7 @@ export class History {
    * live frame overtook it), the rows are put in their places and those already held stay.
    */
   addHistory(frame: HistoryFrame): void {
-    const gapMs = Math.max(GAP_MS, 3 * medianStep(frame.t));
+    const gapMs = gapOf(frame.t);
     this.#seamMs = gapMs;
     const firstNew = frame.t[0];
     if (firstNew === undefined) return;

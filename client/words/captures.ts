@@ -9,6 +9,9 @@ import type { Scales } from './scales.ts';
 import { figureText, shownParts } from './shown.ts';
 import { clockMinutes, duration, roughDuration } from './times.ts';
 
+/** Why nothing can be captured while nothing comes from the server. */
+export const LATE_REFUSAL = 'The figure is late: wait until readings come again.';
+
 /** Why nothing can be captured now, as a short sentence; null where it can. */
 export function captureRefusal(unit: UnitSnapshot | null, live: boolean): string | null {
   if (!live) return 'The line is down: wait until it is back.';

@@ -12,6 +12,7 @@ import {
   idSchema,
   limitsSchema,
   probeSchema,
+  systemSchema,
   timeSchema,
   unitSchema,
   visitSchema,
@@ -23,6 +24,7 @@ const AHEAD_MS = 5000;
 const PERSON = { adapter: null, simulated: false };
 
 const unitParams = z.object({ unit: idSchema });
+const systemParams = z.object({ system: idSchema });
 const probeParams = z.object({ probe: idSchema });
 const atTime = { t: timeSchema.optional().describe('ms since the epoch; default: now') };
 const given = { type: true, id: true } as const;
@@ -99,6 +101,20 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
       if (!visit.begun) return put({ type: 'unit', id: params.unit, airflow: body });
       return put({ type: 'airflow', t: visit.eventTime(), unit: params.unit, airflow: body });
     },
+  );
+
+  app.put(
+    '/api/systems/:system',
+    {
+      schema: {
+        summary:
+          'Names an outdoor unit, or gives its model, serial, and the length and height of its lines',
+        params: systemParams,
+        body: systemSchema.omit({ type: true, id: true, t: true }),
+        response: answers,
+      },
+    },
+    async ({ params, body }) => put({ type: 'system', id: params.system, ...now(), ...body }),
   );
 
   app.put(

@@ -3,6 +3,8 @@
  * frames as they happen. A viewer that cannot keep up misses frames instead of filling memory, and
  * is given state and history again as soon as its line is free: no hole stays.
  *
+ * In a second without a snapshot or a state they get a `beat`: the server is there.
+ *
  * A viewer may send `{"type":"values","on":true}`: from then on it gets with each snapshot a `values`
  * frame, what every live probe reads. Anything else that it sends ends its line, with the reason; so does
  * a flood of messages, and one viewer more than there is room for.
@@ -10,7 +12,7 @@
 import type { FastifyInstance } from 'fastify';
 import type { WebSocket } from 'ws';
 import * as z from 'zod';
-import { askSchema, type Ask, type Frame } from '../protocol.ts';
+import { askSchema, type Ask, type Beat, type Frame } from '../protocol.ts';
 import { snapshotJson } from '../snapshot-json.ts';
 import type { LiveVisit } from '../visit.ts';
 
@@ -18,6 +20,7 @@ import type { LiveVisit } from '../visit.ts';
 const BEHIND_BYTES = 1 << 20;
 const FREE_BYTES = 1 << 14;
 const PING_MS = 20_000;
+const BEAT_MS = 1000;
 /** More than there are screens in a house; each costs work every second. */
 export const MOST_VIEWERS = 200;
 /** Messages of one viewer between two pings: a person switches a few times. */
@@ -54,10 +57,13 @@ interface Viewer {
 
 export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
   const viewers = new Set<Viewer>();
+  /** Whether the last second has brought what shows that the server goes on. */
+  let hasTold = false;
 
   const unwatch = visit.watch((frame: Frame) => {
     let text: string | null = null;
     let values: string | null = null;
+    if (frame.type === 'snapshot' || frame.type === 'state') hasTold = true;
     const begunT = performance.now();
     for (const viewer of viewers) {
       if (viewer.behind && viewer.socket.bufferedAmount > FREE_BYTES) continue;
@@ -100,8 +106,18 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
     }
   }, PING_MS);
 
+  const beat = setInterval(() => {
+    if (!hasTold) {
+      const frame: Beat = { type: 'beat', t: visit.shownT };
+      const text = JSON.stringify(frame);
+      for (const { socket, behind } of viewers) if (!behind) socket.send(text);
+    }
+    hasTold = false;
+  }, BEAT_MS);
+
   app.addHook('onClose', async () => {
     clearInterval(ping);
+    clearInterval(beat);
     unwatch();
   });
 

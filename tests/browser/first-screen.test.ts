@@ -36,7 +36,14 @@ function library(ids: string[], unit = SETTLING): State {
     },
   });
 }
-const BARE = { airflow: null, fanSpeeds: [], setpointC: 20, fan: 'high', evenness: EVENNESS };
+const BARE = {
+  details: {},
+  airflow: null,
+  fanSpeeds: [],
+  setpointC: 20,
+  fan: 'high',
+  evenness: EVENNESS,
+};
 
 /** Upper and lower end of what is watched, CSS pixels from the top of the screen. */
 async function placesOf(page: Page): Promise<Record<string, { top: number; bottom: number }>> {

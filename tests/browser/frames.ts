@@ -17,6 +17,8 @@ export interface Call {
 export interface Told extends Watched {
   /** Sends a frame to the page. */
   send: (frame: Frame) => void;
+  /** Ends the beat that says each half second that nothing newer is to be had. */
+  stall: () => void;
   /** What the page has sent so far. */
   calls: Call[];
   /** What it has asked of the stream. */
@@ -37,14 +39,24 @@ export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
   const { frames, answer = () => null, context = {}, prepare } = options;
   const { url } = await on.start('start');
   const lines: WebSocketRoute[] = [];
+  let t: number | null = null;
+  const send = (frame: Frame): void => {
+    if (frame.type === 'state' || frame.type === 'snapshot') ({ t } = frame);
+    for (const line of lines) line.send(JSON.stringify(frame));
+  };
+  const beat = setInterval(() => send({ type: 'beat', t }), 500);
   const calls: Call[] = [];
   const asked: string[] = [];
   const watched = await openPage(on.browser, url, context, async (page) => {
     await page.routeWebSocket(/\/api\/stream/, (line) => {
       lines.push(line);
       line.onMessage((message) => asked.push(message.toString()));
-      for (const frame of frames) line.send(JSON.stringify(frame));
+      for (const frame of frames) {
+        if (frame.type === 'state' || frame.type === 'snapshot') ({ t } = frame);
+        line.send(JSON.stringify(frame));
+      }
     });
+    page.on('close', () => clearInterval(beat));
     await page.route(/\/api\/(events|visit|units|probes|bluetooth|simulation)/, async (route) => {
       const request = route.request();
       const body: unknown = request.postDataJSON();
@@ -64,9 +76,8 @@ export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
     ...watched,
     calls,
     asked,
-    send: (frame) => {
-      for (const line of lines) line.send(JSON.stringify(frame));
-    },
+    send,
+    stall: () => clearInterval(beat),
   };
 }
 
@@ -74,6 +85,7 @@ export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
 export function stateWith(change: Partial<State> = {}): State {
   return {
     type: 'state',
+    record: { type: 'record', visit: 'visit-1', trouble: null },
     t: T0,
     simulated: false,
     units: { u1: unitWith() },
@@ -84,6 +96,7 @@ export function stateWith(change: Partial<State> = {}): State {
       units: {
         u1: {
           name: 'Reading room',
+          details: {},
           airflow: null,
           fanSpeeds: [],
           setpointC: 20,

@@ -83,7 +83,10 @@ const two = (first: SettlingSnapshot['state'], second: SettlingSnapshot['state']
   u1: unitWith({ settling: { state: first } }),
   u2: unitWith({ settling: { state: second } }),
 });
-const unit = { airflow: null, fanSpeeds: [], setpointC: null, fan: null, evenness: EVENNESS };
+const unit = {
+  ...{ details: {}, airflow: null, fanSpeeds: [], setpointC: null, fan: null },
+  evenness: EVENNESS,
+};
 const STATE = stateWith({
   units: two('settling', 'steady'),
   visit: {

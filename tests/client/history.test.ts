@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { History } from '../../client/live/history.ts';
+import { HistoryColumns } from '../../server/history.ts';
 import type { History as HistoryFrame } from '../../server/protocol.ts';
 import { snapshotAt, T0 } from './fixtures.ts';
 
@@ -127,6 +128,42 @@ describe('gaps', () => {
     history.addSnapshot(snapshotAt(at(0), null));
     expect(totals(history)).toEqual([null]);
     expect(history.unit('u1')?.upperW).toEqual([null]);
+  });
+});
+
+describe('a long visit, thinned by the server', () => {
+  /** So many seconds at a row a second, with what a noisy machine shows; none where `isOff`. */
+  function pastOf(count: number, noise: (s: number) => number, isOff: (s: number) => boolean) {
+    const columns = new HistoryColumns();
+    for (const s of range(0, count)) if (!isOff(s)) columns.add(snapshotAt(at(s), 2600 + noise(s)));
+    return columns.between(-Infinity, Infinity, 4000);
+  }
+  let seed = 1;
+  const random = (): number => (seed = (seed * 48_271) % 2_147_483_647) / 2_147_483_647;
+  const NOISES: [string, (s: number) => number][] = [
+    ['white noise', () => 100 * random()],
+    ['a slow wave', (s) => 100 * Math.sin(s / 600)],
+    ['a quick wave with noise', (s) => 100 * Math.sin(s / 7) + 20 * random()],
+    ['no movement at all', () => 0],
+  ];
+  const holes = (frame: HistoryFrame): number => {
+    const history = new History();
+    history.addHistory(frame);
+    return totals(history).filter((total) => total === null).length;
+  };
+
+  it.each(NOISES)('8 h without a break are drawn without one: %s', (_, noise) => {
+    const frame = pastOf(8 * 3600, noise, () => false);
+    expect(frame.t.length).toBeLessThanOrEqual(4000); // it was thinned
+    expect(holes(frame)).toBe(0);
+  });
+
+  it.each(NOISES)('a server that was off for three minutes is seen, once: %s', (_, noise) => {
+    expect(holes(pastOf(8 * 3600, noise, (s) => s >= 10_000 && s < 10_180))).toBe(1);
+  });
+
+  it.each(NOISES)('and so is a night between two halves of a visit: %s', (_, noise) => {
+    expect(holes(pastOf(20 * 3600, noise, (s) => s >= 14_400 && s < 57_600))).toBe(1);
   });
 });
 

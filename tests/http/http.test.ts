@@ -366,6 +366,20 @@ describe('set-up and events', () => {
     }
   });
 
+  test('an outdoor unit and what belongs to it is told, and checked', async () => {
+    const server = await testServer();
+    const system = { name: 'North yard', model: 'Outdoor 36', lineLengthM: 12, lineHeightM: -3 };
+    expect((await put(server, '/api/systems/s1', system)).status).toBe(200);
+    expect((await put(server, '/api/units/u1', { system: 's1', form: 'wall' })).status).toBe(200);
+    const { visit } = server.visit.state();
+    expect(visit.systems).toEqual({ s1: system });
+    expect(visit.units['u1']?.details).toEqual({ system: 's1', form: 'wall' });
+    const refused = await put(server, '/api/systems/s1', { lineLengthM: 900 });
+    expect(refused.status).toBe(400);
+    expect(refused.json.error).toContain('lineLengthM');
+    expect(server.visit.state().visit.systems).toEqual({ s1: system });
+  });
+
   test('OpenAPI lists every call', async () => {
     const { app } = await testServer();
     const docs = (await app.inject({ url: '/api/docs', headers })).json<{ paths: object }>();
@@ -379,6 +393,7 @@ describe('set-up and events', () => {
       '/api/simulation/warm',
       '/api/state',
       '/api/stream',
+      '/api/systems/{system}',
       '/api/units/{unit}',
       '/api/units/{unit}/airflow',
       '/api/visit',

@@ -1,0 +1,47 @@
+/** That nothing can be written, in words: what is wrong, what becomes of the readings, what to do. */
+
+export interface NotRecordedWords {
+  wrong: string;
+  meanwhile: string;
+  remedy: string;
+}
+
+/** What is wrong, by what the system says of it, and what mends it. */
+const CAUSES: [says: RegExp, wrong: string, remedy: string][] = [
+  [/full|no space|ENOSPC|EDQUOT/i, 'the disk is full', 'Free some space on this computer’s disk.'],
+  [
+    /is gone|no such file|ENOENT|unable to open/i,
+    'its folder is gone or cannot be opened',
+    'Put the folder back, or plug its drive in again.',
+  ],
+  [
+    /read-?only|permission|denied|EACCES|EPERM|EROFS/i,
+    'its folder may only be read',
+    'Allow this program to write there: see to the folder’s permissions.',
+  ],
+  [
+    /I\/O error|EIO|malformed|not a database|corrupt/i,
+    'the disk reports a fault',
+    'Look after the drive. If it goes on, start Plateau with another folder (--data).',
+  ],
+];
+
+const OTHERWISE: [string, string] = [
+  'the server cannot write to its folder',
+  'See to the folder: what the server says stands below.',
+];
+
+/** @param trouble the server's own sentence */
+export function notRecordedWords(trouble: string): NotRecordedWords {
+  // What stands before the server's advice: that names space and folders, whatever is wrong.
+  const reason = trouble.split('. What comes is kept')[0] ?? trouble;
+  const cause = CAUSES.find(([says]) => says.test(reason));
+  const [wrong, remedy] = cause === undefined ? OTHERWISE : [cause[1], cause[2]];
+  return {
+    wrong: `Not recording: ${wrong}.`,
+    meanwhile:
+      'The figures go on. Readings, captures and notes are kept in memory, with room for about an hour: ' +
+      'they are lost if Plateau or this computer stops.',
+    remedy: `${remedy} It is tried again every second, and then all that was kept is written.`,
+  };
+}
