@@ -18,6 +18,8 @@ export interface TestServer {
   forgotten: string[];
   /** The keys that were set. */
   keys: [string, string | null][];
+  /** Nothing more can be kept, and why; null: it can. */
+  setFull: (why: string | null) => void;
   /** The lines of the record, as they are written. */
   record: string[];
   /** Lets time go on until the computer's clock shows so many ms after `NOW`. */
@@ -48,12 +50,14 @@ export async function testServer(): Promise<TestServer> {
     status: () => {},
     signal: new AbortController().signal,
   });
+  let full: string | null = null;
   const told: EventLine[] = [];
   const forgotten: string[] = [];
   const keys: [string, string | null][] = [];
   const app = await buildApp({
     visit,
     push: (readings, turn) => push.push(readings, turn),
+    full: () => full,
     told: (event) => told.push(event),
     forgot: (probe) => forgotten.push(probe),
     setKey: (address, key) => {
@@ -72,6 +76,7 @@ export async function testServer(): Promise<TestServer> {
     forgotten,
     keys,
     record,
+    setFull: (why) => (full = why),
     clock: (ms) => (now = NOW + ms),
     setClock: (ms) => {
       now += ms;

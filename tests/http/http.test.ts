@@ -400,6 +400,16 @@ describe('set-up and events', () => {
     ]);
   });
 
+  test('readings that cannot be kept any more are refused whole: 507 and why', async () => {
+    const server = await testServer();
+    const why = 'The visit is not being recorded: the disk is full.';
+    server.setFull(why);
+    expect(await server.post(both(0))).toEqual({ status: 507, json: { error: why } });
+    expect(server.record).toEqual([]);
+    server.setFull(null);
+    expect(await server.post(both(0))).toMatchObject({ status: 200, json: { taken: 2 } });
+  });
+
   test('health, an unknown call, a bad query', async () => {
     const { app } = await testServer();
     expect((await app.inject({ url: '/api/health', headers })).json()).toEqual({
