@@ -263,14 +263,20 @@ function isKnown(line: Line, visit: LiveVisit): boolean {
 }
 
 /** What a person did to the units and probes, and still holds: a simulation begins with it again. */
-function* standing({ visit, check, t: latest }: State): Generator<EventLine> {
+function* standing({ visit, check, walk, t: latest }: State): Generator<EventLine> {
   const t = latest ?? 0;
   for (const [unit, { setpointC, fan }] of Object.entries(visit.units)) {
     if (setpointC !== null) yield { type: 'event', t, kind: 'setpoint', unit, valueC: setpointC };
     if (fan !== null) yield { type: 'event', t, kind: 'fan', unit, speed: fan };
   }
-  if (check?.phase !== 'running') return;
-  yield { type: 'event', t, kind: 'check', phase: 'start', probes: Object.keys(check.probes) };
+  if (check?.phase === 'running') {
+    yield { type: 'event', t, kind: 'check', phase: 'start', probes: Object.keys(check.probes) };
+  }
+  if (walk?.phase !== 'running') return;
+  const { unit, place, probe, verdict } = walk;
+  const step = { type: 'event', t, kind: 'walk', unit, place, probe } as const;
+  yield { ...step, phase: 'start' };
+  if (verdict === 'waiting' || verdict === 'found') yield { ...step, phase: 'go' };
 }
 
 function textOf(path: string): AsyncIterable<string> {

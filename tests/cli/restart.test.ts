@@ -132,6 +132,43 @@ test('a server that is started again goes on in the middle of a side-by-side che
   expect(after.check?.probes['a']?.temperatureOffsetC).toBeCloseTo(-0.1, 2);
 });
 
+test('a server that is started again goes on in the middle of a walk', async () => {
+  await start();
+  const airflow = { source: 'entered', flowM3s: 0.2, basis: 'actual', plane: 'supply' };
+  await call('/api/visit', 'PUT', { mode: 'cooling' });
+  await call('/api/units/u1', 'PUT', { airflow });
+  for (const [id, place] of [
+    ['r', 'return'],
+    ['s', 'supply'],
+    ['w', 'supply'],
+  ]) {
+    await call(`/api/probes/${id}`, 'PUT', { unit: 'u1', place });
+  }
+  const feed = async (from: number, seconds: number): Promise<void> => {
+    const lines = Array.from({ length: seconds * 3 }, (_, i) => ({
+      ...{ t: from + Math.floor(i / 3) * 1000, probe: 'rsw'[i % 3] },
+      ...{ temperatureC: [26.7, 12, 12.4][i % 3], humidityPct: [51, 94, 92][i % 3] },
+    }));
+    await call('/api/readings', 'POST', lines.map((line) => JSON.stringify(line)).join('\n'));
+  };
+  await feed(Date.now() - 300_000, 200);
+  const step = { kind: 'walk', unit: 'u1', place: 'supply', probe: 'w' };
+  expect((await call('/api/events', 'POST', { ...step, phase: 'start' })).status).toBe(200);
+  await feed(Date.now() - 90_000, 30);
+  expect((await call('/api/events', 'POST', { ...step, phase: 'go' })).status).toBe(200);
+  await feed(Date.now() - 50_000, 48);
+  const before = (await state()).walk;
+  expect(before).toMatchObject({ phase: 'running', probe: 'w' });
+  await server?.end('SIGKILL');
+  await start();
+  const { walk } = await state();
+  expect(walk).toMatchObject({ phase: 'running', probe: 'w', from: before?.from });
+  expect(walk?.progress).toBeGreaterThanOrEqual(before?.progress ?? 1);
+  await feed(Date.now() - 1000, 1);
+  expect((await call('/api/events', 'POST', { ...step, phase: 'end' })).status).toBe(200);
+  expect((await state()).walk?.phase).toBe('ended');
+});
+
 test('a demo that is started again keeps what a person entered', async () => {
   const demo = async (): Promise<void> => {
     server = await startServer('demo', ['--port', '0', '--data', folder.path]);
