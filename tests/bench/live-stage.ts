@@ -5,7 +5,7 @@
 import type { Line } from '../../adapters/contract.ts';
 import type { Frame } from '../../server/protocol.ts';
 import { snapshotJson } from '../../server/snapshot-json.ts';
-import { LiveVisit } from '../../server/visit.ts';
+import { LiveVisit, type Recorder } from '../../server/visit.ts';
 import { parseJsonLine } from '../../server/visit-log/reader.ts';
 import { checkReading } from '../../server/visit-log/schema.ts';
 import { type Random, randomStream } from '../../simulator/random.ts';
@@ -44,9 +44,10 @@ export class LiveStage {
   /** How many characters the page was sent. */
   sent = 0;
 
-  constructor(load: Load) {
+  constructor(load: Load, record?: Recorder) {
     this.#load = load;
     this.#visit = new LiveVisit(() => this.#nowMs);
+    if (record !== undefined) this.#visit.recordTo(record);
     this.#line({ type: 'visit', version: 1, pressurePa: 98_300, mode: 'cooling' });
     for (let u = 0; u < load.units; u++) {
       this.#line({ type: 'unit', id: `u${u}`, airflow: AIRFLOW });
