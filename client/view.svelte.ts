@@ -1,17 +1,20 @@
 /** Which part of the page is in front: it stands in the address, so that the way back is the browser's. */
-
-export type ViewName = 'figure' | 'probes';
-
-const PROBES = '#probes';
-const named = (): ViewName => (location.hash === PROBES ? 'probes' : 'figure');
+import { type Looked, partOf, type ViewName } from './view-address.ts';
 
 export class View {
-  name = $state<ViewName>(named());
+  #part = $state.raw(partOf(location.hash));
+
+  get name(): ViewName {
+    return this.#part.name;
+  }
+  get looked(): Looked {
+    return this.#part.looked;
+  }
 
   /** Follows the address. @returns what ends it */
   start(): () => void {
     const follow = (): void => {
-      this.name = named();
+      this.#part = partOf(location.hash);
     };
     addEventListener('hashchange', follow);
     return () => removeEventListener('hashchange', follow);

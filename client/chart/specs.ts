@@ -19,6 +19,8 @@ export interface PlotHost {
   onreset: PlotSpec['onreset'];
   /** Where the plot of the capacity has been drawn. */
   ondrawn: (area: PlotArea) => void;
+  /** The axis of the capacity reaches so high at least, W: as that of a chart beside it. */
+  leastTopW?: () => number;
 }
 
 /** The number of the total among the series of the capacity plot. */
@@ -47,7 +49,11 @@ export function powerSpec(host: PlotHost): PlotSpec {
     ribbon: [1, 2],
     // Where it is heading is in view as well.
     bounds: (min, max, scale) =>
-      powerBounds(min, Math.max(max ?? 0, host.power().heading?.forecast.plateauW ?? 0), scale),
+      powerBounds(
+        min,
+        Math.max(max ?? 0, host.power().heading?.forecast.plateauW ?? 0, host.leastTopW?.() ?? 0),
+        scale,
+      ),
     flags: true,
     times: true,
     scale: () => host.scales().power,

@@ -63,18 +63,37 @@ export type Airflow = NonNullable<UnitSetup['airflow']>;
 export const putAirflow = (unit: string, airflow: Airflow): Promise<string | null> =>
   send('PUT', `${at('units', unit)}/airflow`, airflow);
 
-/** What can be said of a unit. */
+/** What can be said of a unit; what is emptied is an empty text. */
 export interface UnitChange {
   name?: string;
+  form?: string;
+  model?: string;
+  serial?: string;
+  nominalW?: number;
+  system?: string;
   unevenPct?: { return?: number | null; supply?: number | null };
 }
 /** Names a unit, or says how even its air is; makes it if there is none of that id. */
 export const putUnit = (unit: string, change: UnitChange): Promise<string | null> =>
   send('PUT', at('units', unit), change);
 
+/** What can be said of an outdoor unit. */
+export interface SystemChange {
+  name?: string;
+  model?: string;
+  serial?: string;
+  lineLengthM?: number;
+  lineHeightM?: number;
+}
+/** Says something of an outdoor unit; makes it if there is none of that id. */
+export const putSystem = (system: string, change: SystemChange): Promise<string | null> =>
+  send('PUT', at('systems', system), change);
+
 /** What can be said of a probe. */
 export interface ProbeChange {
   name?: string;
+  serial?: string;
+  calibratedT?: number;
   unit?: string | null;
   place?: ProbeState['place'];
   limits?: ProbeState['limits'];
@@ -96,7 +115,7 @@ export const warmSimulated = (probe: string | null): Promise<string | null> =>
   send('PUT', '/api/simulation/warm', { probe });
 
 /** What can be said of the visit. */
-export interface VisitChange {
+export interface VisitChange extends Omit<VisitSetup['details'], 'site'> {
   title?: string;
   mode?: NonNullable<VisitSetup['mode']>;
   pressurePa?: number;
@@ -107,3 +126,11 @@ export interface VisitChange {
 /** Sets what holds for the whole visit. */
 export const putVisit = (change: VisitChange): Promise<string | null> =>
   send('PUT', '/api/visit', change);
+
+/** Ends the live visit and begins another: at the site of an earlier one, or (null) at a new one. */
+export const beginVisit = (like: string | null): Promise<string | null> =>
+  send('POST', '/api/visits', { like });
+
+/** Ends the live visit and goes on with an earlier one. */
+export const goOnWith = (visit: string): Promise<string | null> =>
+  send('POST', `${at('visits', visit)}/go-on`);

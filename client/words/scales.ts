@@ -94,6 +94,10 @@ const FEET: Scale = {
   finest: 1,
 };
 
+/** Lengths of pipe are known closer than heights above the sea. */
+const PIPE_METRES: Scale = { ...METRES, finest: 0.1 };
+const PIPE_FEET: Scale = { ...FEET, finest: 0.1 };
+
 /** The scales that belong to a choice. Condensate follows power; pressure and height, temperature. */
 export interface Scales {
   power: Scale;
@@ -105,6 +109,8 @@ export interface Scales {
   condensate: Scale;
   pressure: Scale;
   height: Scale;
+  /** Of refrigerant lines. */
+  length: Scale;
 }
 
 /** All scales for a choice of units. */
@@ -120,5 +126,6 @@ export function scalesFor(choice: UnitChoice): Scales {
     condensate: btu ? PINTS_AN_HOUR : KILOGRAMS_AN_HOUR,
     pressure: fahrenheit ? INCHES_OF_MERCURY : HECTOPASCAL,
     height: fahrenheit ? FEET : METRES,
+    length: fahrenheit ? PIPE_FEET : PIPE_METRES,
   };
 }

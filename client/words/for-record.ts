@@ -1,0 +1,150 @@
+/**
+ * What a person says for the record, between the texts of a form and what is sent: of the visit, the units,
+ * the outdoor units, the probes. Only what was changed is sent. Pure.
+ */
+import type { ProbeState, UnitSetup, VisitSetup } from '../../server/protocol.ts';
+import type { ProbeChange, SystemChange, UnitChange, VisitChange } from '../live/api.ts';
+import { readEntry, startText, type Field } from './entry.ts';
+import type { Scales } from './scales.ts';
+
+export interface VisitTexts {
+  address: string;
+  customer: string;
+  technician: string;
+  why: string;
+  conditions: string;
+}
+export interface UnitTexts {
+  form: string;
+  model: string;
+  serial: string;
+  nominal: string;
+  /** The id of its outdoor unit, empty without one. */
+  system: string;
+}
+export interface SystemTexts {
+  name: string;
+  model: string;
+  serial: string;
+  length: string;
+  height: string;
+}
+export interface ProbeTexts {
+  serial: string;
+  /** A day as a date field gives it, "2026-05-04". */
+  calibrated: string;
+}
+
+/** How units are built, as suggestions: the trade's own words. */
+export const FORMS = ['wall', 'floor', 'cassette', 'ducted', 'ceiling'];
+
+/** The server accepts no more and no less. */
+const NOMINAL_W = { least: 0, most: 1e6 };
+const LENGTH_M = { least: 0, most: 500 };
+const HEIGHT_M = { least: -200, most: 200 };
+
+/** What is to be sent, or why an entry cannot be taken, as a sentence. */
+export type Changed<C> = { change: C; refusal: null } | { change: null; refusal: string };
+
+export function visitTexts({ details }: VisitSetup): VisitTexts {
+  const { address = '', customer = '', technician = '', why = '', conditions = '' } = details;
+  return { address, customer, technician, why, conditions };
+}
+export function unitTexts({ details }: UnitSetup, scales: Scales): UnitTexts {
+  const { form = '', model = '', serial = '', system = '', nominalW } = details;
+  return { form, model, serial, system, nominal: startText(nominalW, scales.power) };
+}
+export function systemTexts(system: VisitSetup['systems'][string], scales: Scales): SystemTexts {
+  const { name = '', model = '', serial = '', lineLengthM, lineHeightM } = system;
+  const [length, height] = [lineLengthM, lineHeightM].map((m) => startText(m, scales.length));
+  return { name, model, serial, length: length ?? '', height: height ?? '' };
+}
+export function probeTexts({ details }: ProbeState): ProbeTexts {
+  const { serial = '', calibratedT } = details;
+  return { serial, calibrated: calibratedT === undefined ? '' : dayText(calibratedT) };
+}
+
+/** "2026-05-04", by the clock of the person who looks. */
+function dayText(t: number): string {
+  const date = new Date(t);
+  const two = (n: number): string => String(n).padStart(2, '0');
+  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}`;
+}
+
+/** The fields whose texts are others than at the start. */
+function others<T extends object>(start: T, now: T): Partial<T> {
+  const changed: Partial<T> = {};
+  for (const key in now) if (now[key] !== start[key]) changed[key] = now[key];
+  return changed;
+}
+
+const refused = (refusal: string): Changed<never> => ({ change: null, refusal });
+
+/** Takes a number that was entered anew into a change. @returns a refusal */
+function takeNumber<K extends string>(
+  change: Partial<Record<K, number>>,
+  key: K,
+  text: string | undefined,
+  field: Field,
+): string | null {
+  if (text === undefined) return null;
+  const { si, refusal } = readEntry(text, field);
+  if (refusal !== null) return refusal;
+  if (si === null) return `${field.name} cannot be taken away again. Enter another, or cancel.`;
+  change[key] = si;
+  return null;
+}
+
+export const visitChange = (start: VisitTexts, now: VisitTexts): VisitChange => others(start, now);
+
+/** @param name of the unit, for a refusal */
+export function unitChange(
+  start: UnitTexts,
+  now: UnitTexts,
+  name: string,
+  scales: Scales,
+): Changed<UnitChange> {
+  const { nominal, ...texts } = others(start, now);
+  const change: UnitChange = texts;
+  // An outdoor unit can be another one, but not none.
+  if (change.system === '') delete change.system;
+  const field = { name: `The nominal capacity of ${name}`, scale: scales.power, ...NOMINAL_W };
+  const refusal = takeNumber(change, 'nominalW', nominal, field);
+  return refusal === null ? { change, refusal } : refused(refusal);
+}
+
+export function systemChange(
+  start: SystemTexts,
+  now: SystemTexts,
+  scales: Scales,
+): Changed<SystemChange> {
+  const { length, height, ...texts } = others(start, now);
+  const change: SystemChange = texts;
+  const scale = scales.length;
+  const refusal =
+    takeNumber(change, 'lineLengthM', length, { name: 'The line length', scale, ...LENGTH_M }) ??
+    takeNumber(change, 'lineHeightM', height, { name: 'The line height', scale, ...HEIGHT_M });
+  return refusal === null ? { change, refusal } : refused(refusal);
+}
+
+/** @param now ms since the epoch: no calibration lies ahead of it */
+export function probeChange(
+  start: ProbeTexts,
+  texts: ProbeTexts,
+  now: number,
+): Changed<ProbeChange> {
+  const { serial, calibrated } = others(start, texts);
+  const change: ProbeChange = serial === undefined ? {} : { serial };
+  if (calibrated === undefined) return { change, refusal: null };
+  // Noon: the same day in the zones of most who read it.
+  const calibratedT = Date.parse(`${calibrated}T12:00:00`);
+  if (Number.isNaN(calibratedT)) {
+    return refused('The last calibration cannot be taken away again. Enter a day, or cancel.');
+  }
+  const midnight = new Date(now).setHours(24, 0, 0, 0);
+  if (calibratedT >= midnight) {
+    return refused('The last calibration lies ahead of today. Look at the year.');
+  }
+  if (calibratedT < 0) return refused('The last calibration lies before 1970. Look at the year.');
+  return { change: { ...change, calibratedT: Math.min(calibratedT, now) }, refusal: null };
+}

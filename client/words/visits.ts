@@ -1,0 +1,162 @@
+/** Recorded visits in words: what they are called, when they were, and what two of them differ by. */
+import type { Capture, VisitItem } from '../../server/protocol.ts';
+import { type Figure, NO_FIGURE } from './figures.ts';
+import type { Scales } from './scales.ts';
+import { figureText, shownParts } from './shown.ts';
+import { clockMinutes } from './times.ts';
+
+const DAY = new Intl.DateTimeFormat('en-US', { month: 'short', day: 'numeric', year: 'numeric' });
+/** "May 4, 2026" */
+export const day = (t: number): string => DAY.format(t);
+
+type Named = Pick<VisitItem, 'title' | 'address' | 'units'>;
+
+/** What it is called: its title, else where it was, else what was measured. */
+export const visitName = ({ title, address, units }: Named): string =>
+  title || address || units.join(', ') || 'Untitled visit';
+
+/** "May 4, 2026, 14:02 to 16:40" */
+export function whenWords({ begunT, lastT }: Pick<VisitItem, 'begunT' | 'lastT'>): string {
+  if (begunT === null) return 'nothing read yet';
+  const from = `${day(begunT)}, ${clockMinutes(begunT)}`;
+  if (lastT === null || clockMinutes(lastT) === clockMinutes(begunT)) return from;
+  const sameDay = day(begunT) === day(lastT);
+  return `${from} to ${sameDay ? '' : `${day(lastT)}, `}${clockMinutes(lastT)}`;
+}
+
+/** "3 captures" */
+export function captureCount(captures: number): string {
+  if (captures === 0) return 'no captures';
+  return captures === 1 ? '1 capture' : `${captures} captures`;
+}
+
+/** What has to be known of a visit before its figures are read. */
+export function visitMarks(
+  { id, kind, simulated }: Pick<VisitItem, 'id' | 'kind' | 'simulated'>,
+  live: string | null,
+): string[] {
+  const marks: string[] = [];
+  if (id === live) marks.push('Live now');
+  if (simulated) marks.push('Simulated');
+  if (kind === 'replay') marks.push('Replay of a log');
+  if (kind === 'import') marks.push('From a log');
+  return marks;
+}
+
+/** What stands above the list. */
+export function foundWords(found: number, most: number, isSearch: boolean): string {
+  if (found >= most) return `The newest ${most}. Search to find older ones.`;
+  const visits = found === 1 ? '1 visit' : `${found} visits`;
+  if (!isSearch) return found === 0 ? 'Nothing has been recorded yet.' : `${visits}, newest first.`;
+  return found === 0
+    ? 'No visit fits. Try fewer words, or other dates.'
+    : `${visits} found, newest first.`;
+}
+
+/** The first and the last moment of days as a date field gives them ("2026-05-04"), ms; null where empty. */
+export function daysBetween(
+  from: string,
+  to: string,
+): { since: number | null; until: number | null } {
+  // Without a zone it is the browser's own.
+  const since = Date.parse(`${from}T00:00:00`);
+  const until = Date.parse(`${to}T23:59:59.999`);
+  return { since: Number.isNaN(since) ? null : since, until: Number.isNaN(until) ? null : until };
+}
+
+/** One unit that both visits know, by its name, with the captures that count. */
+export interface SameUnit {
+  name: string;
+  /** Its id in the first, and in the second. */
+  ids: [string, string];
+  first: Capture[];
+  second: Capture[];
+}
+
+type Told = {
+  captures: Capture[];
+  unitDetails: Record<string, { name: string }>;
+};
+
+const nameKey = (name: string): string => name.trim().toLowerCase();
+
+/** The units that are called the same in both, in the order of the first; struck captures are no result. */
+export function sameUnits(first: Told, second: Told): SameUnit[] {
+  const of = ({ captures }: Told, id: string): Capture[] =>
+    captures.filter(({ unit, struck }) => unit === id && struck === undefined);
+  return Object.entries(first.unitDetails).flatMap(([id, { name }]): SameUnit[] => {
+    const other = Object.entries(second.unitDetails).find(
+      ([, each]) => nameKey(each.name) === nameKey(name),
+    );
+    return other === undefined
+      ? []
+      : [
+          {
+            ...{ name: name || id, ids: [id, other[0]] },
+            ...{ first: of(first, id), second: of(second, other[0]) },
+          },
+        ];
+  });
+}
+
+/** In heating the coil is dry and there is no latent part. */
+const isHeating = ({ latentW }: Capture): boolean => latentW === null;
+
+/** By how much a capture of one visit differs from that of another. */
+export interface VisitDifference {
+  /** "+0.21 ± 0.16 kW"; null where the two are not to be compared. */
+  total: string | null;
+  parts: string | null;
+  /** What the difference is worth, as sentences. */
+  worth: string;
+}
+
+/** Independent half-widths together: the root of the sum of squares (JCGM 100:2008, 5.1.2). */
+const together = (a: number | null, b: number | null): number | null =>
+  a === null || b === null ? null : Math.hypot(a, b);
+const less = (b: number | null, a: number | null): number | null =>
+  a === null || b === null ? null : b - a;
+
+const SHARED =
+  'The interval takes all errors of the two as independent. Where the same probes and the same airflow ' +
+  'were used, their errors lie in both and cancel in part: then the difference is surer than this.';
+
+/** The second less the first. */
+export function visitDifference(first: Capture, second: Capture, scales: Scales): VisitDifference {
+  if (isHeating(first) !== isHeating(second)) {
+    const worth = 'One was made in cooling, the other in heating: their difference means nothing.';
+    return { total: null, parts: null, worth };
+  }
+  const totalU95W = together(first.totalU95W, second.totalU95W);
+  const shown = shownParts(
+    {
+      ...{ totalW: second.totalW - first.totalW, totalU95W },
+      sensibleW: second.sensibleW - first.sensibleW,
+      sensibleU95W: together(first.sensibleU95W, second.sensibleU95W),
+      latentW: less(second.latentW, first.latentW),
+      latentU95W: together(first.latentU95W, second.latentU95W),
+    },
+    scales.power,
+  );
+  const signed = (part: Figure): string => {
+    const rises = /[1-9]/.test(part.value ?? '') && part.value?.startsWith('−') !== true;
+    return `${rises ? '+' : ''}${figureText(part, scales.power) ?? NO_FIGURE}`;
+  };
+  const latent = shown.latent.value === null ? '' : `, latent ${signed(shown.latent)}`;
+  return {
+    total: signed(shown.total),
+    parts: `sensible ${signed(shown.sensible)}${latent}`,
+    worth: worthOf(Math.abs(second.totalW - first.totalW), totalU95W),
+  };
+}
+
+function worthOf(differenceW: number, u95W: number | null): string {
+  if (u95W === null) {
+    return 'One of the two has no interval: nobody can say whether this is a real change.';
+  }
+  const real =
+    differenceW > u95W
+      ? 'More than its interval: it has changed, as measured.'
+      : 'Within its interval: it may be no change at all.';
+  return `${real} ${SHARED}`;
+}

@@ -1,0 +1,69 @@
+import { describe, expect, it } from 'vitest';
+import {
+  probeChange,
+  probeTexts,
+  systemChange,
+  systemTexts,
+  unitChange,
+  unitTexts,
+  visitChange,
+  visitTexts,
+} from '../../client/words/for-record.ts';
+import { scalesFor } from '../../client/words/scales.ts';
+import { EVENNESS, probeWith, VISIT } from './fixtures.ts';
+
+const SI = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
+const US = scalesFor({ temperature: 'F', flow: 'cfm', power: 'Btuh' });
+const UNIT = {
+  ...{ name: 'Study', airflow: null, fanSpeeds: [], setpointC: null, fan: null },
+  ...{ evenness: EVENNESS, details: { form: 'wall', nominalW: 3500, system: 's1' } },
+};
+
+describe('what is said for the record', () => {
+  it('only what was changed is sent; what was emptied is sent as empty', () => {
+    const start = visitTexts({ ...VISIT, details: { address: '4 Wrenfold Lane', why: 'noise' } });
+    expect(visitChange(start, start)).toEqual({});
+    expect(visitChange(start, { ...start, why: '', customer: 'Library' })).toEqual({
+      why: '',
+      customer: 'Library',
+    });
+  });
+
+  it('a nominal capacity is in the person’s scale, and untouched stays as exact as it was', () => {
+    const start = unitTexts(UNIT, US);
+    expect(start.nominal).toBe('11940'); // 3500 W × 3.412142 Btu/h/W = 11942, to ten
+    expect(unitChange(start, { ...start, model: 'W9' }, 'Study', US).change).toEqual({
+      model: 'W9',
+    });
+    const changed = unitChange(start, { ...start, nominal: '12000' }, 'Study', US).change;
+    expect(changed?.nominalW).toBeCloseTo(3516.85, 1); // 12,000 Btu/h, a ton: 3516.85 W (NIST SP 811, from memory)
+  });
+
+  it('a length in feet is kept in meters; the line may lead down', () => {
+    const start = systemTexts({ lineLengthM: 7.5 }, US);
+    expect(start.length).toBe('24.6');
+    const { change } = systemChange(start, { ...start, length: '25', height: '−10' }, US);
+    expect(change?.lineLengthM).toBeCloseTo(7.62, 6); // 1 ft is 0.3048 m exactly
+    expect(change?.lineHeightM).toBeCloseTo(-3.048, 6);
+  });
+
+  it('a number that cannot be is refused in words; one cannot be taken away', () => {
+    const start = systemTexts({ lineLengthM: 7.5 }, SI);
+    expect(systemChange(start, { ...start, length: '900' }, SI).refusal).toContain('line length');
+    expect(systemChange(start, { ...start, length: '' }, SI).refusal).toContain('taken away');
+    const unit = unitTexts(UNIT, SI);
+    expect(unitChange(unit, { ...unit, nominal: 'x' }, 'Study', SI).refusal).toContain('Study');
+  });
+
+  it('a calibration is a day; none lies ahead', () => {
+    const now = new Date(2026, 4, 4, 9, 30).getTime();
+    const start = probeTexts(probeWith());
+    const on = (calibrated: string) => probeChange(start, { ...start, calibrated }, now);
+    const { change } = on('2026-02-03');
+    expect(probeTexts(probeWith({ details: change ?? {} })).calibrated).toBe('2026-02-03');
+    expect(on('2026-05-04').change?.calibratedT).toBe(now); // today, though noon is still to come
+    expect(on('2026-05-05').refusal).toContain('ahead');
+    const known = probeTexts(probeWith({ details: { calibratedT: now } }));
+    expect(probeChange(known, { ...known, calibrated: '' }, now).refusal).toContain('taken away');
+  });
+});
