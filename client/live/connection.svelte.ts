@@ -24,7 +24,7 @@ z.config({ jitless: true });
 const ANOTHER_VISIT_MS = 5000;
 /** An open socket that has been silent for so long may be dead without knowing it: each second brings something. */
 const SILENCE_MS = 10_000;
-const WATCH_EVERY_MS = 500;
+const WATCH_EVERY_MS = 250;
 /** How soon the chart is told of new rows. */
 const TELL_EVERY_MS = 200;
 /** The server has so long to answer when it is asked whether it is there. */

@@ -14,6 +14,10 @@ export const lateSentence = (name: string, t: number | null): string =>
 export const LATE_WORDS =
   'The figure is of then and may have changed. It goes if the server stays silent. Wait, and write nothing down.';
 
+/** Above the place of the figure. */
+export const goneOf = (name: string, t: number | null): string =>
+  t === null ? `${name}: nothing live, the line is down.` : `${name}: no data${since(t)}.`;
+
 /** In place of the figure, and over every view. */
 export const goneSentence = (t: number | null): string =>
   t === null ? 'No data from the server.' : `No data${since(t)}.`;

@@ -10,7 +10,7 @@ export interface NotRecordedWords {
 const CAUSES: [says: RegExp, wrong: string, remedy: string][] = [
   [/full|no space|ENOSPC|EDQUOT/i, 'the disk is full', 'Free some space on this computer’s disk.'],
   [
-    /is gone|no such file|ENOENT|unable to open/i,
+    /is gone|no such file|ENOENT|EEXIST|ENOTDIR|unable to open/i,
     'its folder is gone or cannot be opened',
     'Put the folder back, or plug its drive in again.',
   ],
@@ -28,7 +28,7 @@ const CAUSES: [says: RegExp, wrong: string, remedy: string][] = [
 
 const OTHERWISE: [string, string] = [
   'the server cannot write to its folder',
-  'See to the folder: what the server says stands below.',
+  'See to the folder, as the server says below.',
 ];
 
 /** @param trouble the server's own sentence */
@@ -40,8 +40,8 @@ export function notRecordedWords(trouble: string): NotRecordedWords {
   return {
     wrong: `Not recording: ${wrong}.`,
     meanwhile:
-      'The figures go on. Readings, captures and notes are kept in memory, with room for about an hour: ' +
-      'they are lost if Plateau or this computer stops.',
-    remedy: `${remedy} It is tried again every second, and then all that was kept is written.`,
+      'The figures go on. What comes is kept in memory for about an hour, and is lost if Plateau or this ' +
+      'computer stops.',
+    remedy: `${remedy} Then all of it is written by itself.`,
   };
 }

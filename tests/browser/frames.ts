@@ -57,19 +57,22 @@ export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
       }
     });
     page.on('close', () => clearInterval(beat));
-    await page.route(/\/api\/(events|visit|units|probes|bluetooth|simulation)/, async (route) => {
-      const request = route.request();
-      const body: unknown = request.postDataJSON();
-      const { pathname } = new URL(request.url());
-      const call = { method: request.method(), path: decodeURIComponent(pathname), body };
-      calls.push(call);
-      const refusal = answer(call);
-      await route.fulfill(
-        refusal === null
-          ? { status: 200, json: { ok: true } }
-          : { status: 400, json: { error: refusal } },
-      );
-    });
+    await page.route(
+      /\/api\/(events|visit|units|systems|probes|bluetooth|simulation)/,
+      async (route) => {
+        const request = route.request();
+        const body: unknown = request.postDataJSON();
+        const { pathname } = new URL(request.url());
+        const call = { method: request.method(), path: decodeURIComponent(pathname), body };
+        calls.push(call);
+        const refusal = answer(call);
+        await route.fulfill(
+          refusal === null
+            ? { status: 200, json: { ok: true } }
+            : { status: 400, json: { error: refusal } },
+        );
+      },
+    );
     await prepare?.(page);
   });
   return {

@@ -26,6 +26,6 @@ describe('that nothing can be written', () => {
   });
 
   it('says what becomes of the readings', () => {
-    expect(notRecordedWords(said('disk I/O error')).meanwhile).toContain('lost if');
+    expect(notRecordedWords(said('disk I/O error')).meanwhile).toContain('is lost if');
   });
 });

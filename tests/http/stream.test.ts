@@ -166,3 +166,16 @@ test('the server ends although pages are open', async () => {
   await server.app.close();
   expect(await closed).toBe(1001);
 });
+
+test('a beat each second in which nothing newer went out: the server is there', async () => {
+  const server = await testServer();
+  const port = await listen(server);
+  const { frames } = await watch(port);
+  const beats = (): (number | null)[] => frames.flatMap((f) => (f.type === 'beat' ? [f.t] : []));
+  await until(() => beats().length > 0);
+  expect(beats()[0]).toBeNull();
+  server.visit.line({ type: 'unit', id: 'u1' }, { adapter: null, simulated: false });
+  await seconds(server, 0, 3);
+  await until(() => beats().at(-1) !== null);
+  expect(beats().at(-1)).toBe(NOW + 2000);
+});
