@@ -162,7 +162,7 @@ export class VisitRecord {
     const mark = this.#lines?.mark();
     try {
       const work = (): void => {
-        this.#begin(db);
+        if (some.length > 0) this.#begin(db);
         for (const line of some) {
           this.#lines?.append(line);
           this.#catalog?.take(line);
@@ -170,7 +170,8 @@ export class VisitRecord {
           this.#firstT = Math.min(this.#firstT, line.t);
           this.#lastT = line.t;
         }
-        if (!synced) return; // of a reading as few pages as can be
+        // Of a reading as few pages as can be; of a visit that has not begun nothing.
+        if (!synced || this.#lines === null) return;
         this.#written(db);
         this.#results.write(db, this.#key);
       };
@@ -245,6 +246,7 @@ export class VisitRecord {
       `The visit is not being recorded: ${reason}. What comes is kept in memory. Free some space, ` +
       `see to the folder ${this.#options.dataDir}, or choose another with --data.`;
     this.#pausedUntil = this.#options.monotonic() + PAUSE_MS;
+    this.#unsynced = true; // so that it is tried again, also where nothing comes
   }
 
   #drop(): void {

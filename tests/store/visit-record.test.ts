@@ -189,6 +189,32 @@ describe('while nothing can be written', () => {
     expect(lines()).toEqual(all);
   });
 
+  test('it heals where nothing comes', () => {
+    const { open, lines, dataDir, pass } = stage();
+    mkdirSync(dirname(dataDir));
+    writeFileSync(dataDir, '');
+    const record = open();
+    record.add(unit);
+    expect(record.trouble).not.toBeNull();
+    rmSync(dataDir);
+    pass(1000);
+    record.tick();
+    expect(record.trouble).toBeNull();
+    // Gone, and back as it was: nothing waits that would have to be written.
+    renameSync(dataDir, `${dataDir}-moved`);
+    writeFileSync(dataDir, '');
+    pass(1000);
+    record.tick();
+    expect(record.trouble).toMatch(/is gone|not a directory|exists/i);
+    rmSync(dataDir);
+    renameSync(`${dataDir}-moved`, dataDir);
+    pass(1000);
+    record.tick();
+    expect(record.trouble).toBeNull();
+    expect(lines()).toEqual([unit]);
+    record.close();
+  });
+
   test('it is full at a limit, before anything is lost', () => {
     const { open, lines, dataDir, pass } = stage();
     mkdirSync(dirname(dataDir));
