@@ -1,8 +1,10 @@
-/** The addresses of the parts of the page. Pure. */
+/** The addresses of the places of a visit. Pure. */
 
-export type ViewName = 'figure' | 'probes' | 'visits';
+/** The places, in the order in which a visit goes through them. */
+export const PLACES = ['probes', 'airflow', 'figure', 'verdict', 'record'] as const;
+export type Place = (typeof PLACES)[number];
 
-/** What of the record is looked at: nothing (the list), one visit, or two. */
+/** What of the earlier visits is looked at: nothing (the list), one visit, or two. */
 export interface Looked {
   visit: string | null;
   beside: string | null;
@@ -10,18 +12,34 @@ export interface Looked {
   choosing: boolean;
 }
 
-const PROBES = '#probes';
+export interface Part {
+  place: Place;
+  /** Null: this visit. */
+  looked: Looked | null;
+}
+
 const VISITS = '#visits';
 const CHOOSE = 'beside';
+/** The form for what holds for the whole visit: it lies over any place. */
+export const SETTINGS = '#settings';
 
-/** Which part an address names. @param hash with its "#" */
-export function partOf(hash: string): { name: ViewName; looked: Looked } {
-  const [part, visit = null, second = null] = hash.split('/').map(decoded);
-  if (part !== VISITS) return { name: part === PROBES ? 'probes' : 'figure', looked: NOTHING };
+/** Where something stands that is pointed at from elsewhere. */
+const WITHIN: ReadonlyMap<string, Place> = new Map([
+  ['side-by-side', 'probes'],
+  ['walk', 'probes'],
+  ...PLACES.map((place): [string, Place] => [place, place]),
+]);
+
+/** Which place an address names. @param hash with its "#" */
+export function partOf(hash: string): Part {
+  const [part = '', visit = null, second = null] = hash.split('/').map(decoded);
+  if (part !== VISITS) return { place: WITHIN.get(part.slice(1)) ?? 'figure', looked: null };
   const choosing = second === CHOOSE;
-  return { name: 'visits', looked: { visit, beside: choosing ? null : second, choosing } };
+  return {
+    place: 'record',
+    looked: { visit, beside: choosing ? null : second, choosing },
+  };
 }
-const NOTHING: Looked = { visit: null, beside: null, choosing: false };
 
 function decoded(text: string): string {
   try {

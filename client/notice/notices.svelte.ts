@@ -1,8 +1,11 @@
-/** Calls a person who does not look: by sound, vibration and a notification, each as it is chosen. */
+/**
+ * Calls a person who does not look: by sound, vibration, a notification, spoken words and the figure as
+ * large as the screen, each as it is chosen on this screen.
+ */
 import * as z from 'zod/mini';
 import type { State } from '../../server/protocol.ts';
 import { remember, remembered } from '../live/remembered.ts';
-import { callWords, noticeWords } from '../words/notice.ts';
+import { callWords, noticeWords, spokenWords } from '../words/notice.ts';
 import type { Scale } from '../words/scales.ts';
 import { Awake } from './awake.svelte.ts';
 import { Sound } from './sound.svelte.ts';
@@ -14,10 +17,16 @@ const choiceSchema = z.object({
   vibration: z.boolean(),
   notification: z.boolean(),
   awake: z.boolean(),
+  // Later than the others: a choice that was remembered before has none.
+  speech: z._default(z.boolean(), false),
+  large: z._default(z.boolean(), false),
 });
 export type NoticeChoice = z.infer<typeof choiceSchema>;
 /** A notification is asked for by the browser: nobody is asked before a touch. */
-const FIRST: NoticeChoice = { sound: true, vibration: true, notification: false, awake: true };
+const FIRST: NoticeChoice = {
+  ...{ sound: true, vibration: true, notification: false, awake: true },
+  ...{ speech: false, large: false },
+};
 
 /** How long it vibrates, is still, vibrates, …, ms: short, short, long; or once, long. */
 const GOOD_PULSES = [120, 80, 120, 80, 350];
@@ -26,6 +35,14 @@ const PULSES: Record<Turn['kind'], number[]> = {
   cycling: GOOD_PULSES,
   lost: [600],
 };
+
+/** Says it aloud; what was still being said gives way to it. */
+function speak(text: string): void {
+  speechSynthesis.cancel();
+  const said = new SpeechSynthesisUtterance(spokenWords(text));
+  said.lang = 'en-US';
+  speechSynthesis.speak(said);
+}
 
 const NOT_HERE =
   'Browsers show notifications only for pages over https, or on the computer that runs the server: ' +
@@ -61,9 +78,10 @@ export class Notices {
 
   /** How a person is called, as a sentence. */
   get words(): string {
-    const { choice, canVibrate, sound } = this;
+    const { choice, canVibrate, canSpeak, sound } = this;
     const vibration = choice.vibration && canVibrate;
-    return callWords({ ...choice, vibration, isHeard: sound.isReady });
+    const speech = choice.speech && canSpeak;
+    return callWords({ ...choice, vibration, speech, isHeard: sound.isReady });
   }
 
   get canVibrate(): boolean {
@@ -86,15 +104,26 @@ export class Notices {
     this.set({ notification: this.trouble === null });
   }
 
-  /** Calls for what a state brings. Nothing is live but what has just come. */
-  take(state: State, power: Scale): void {
+  /** Whether this browser can speak. */
+  get canSpeak(): boolean {
+    return 'speechSynthesis' in globalThis;
+  }
+
+  /**
+   * Calls for what a state brings. Nothing is live but what has just come.
+   * @returns the unit of the last call, null where there was none
+   */
+  take(state: State, power: Scale): string | null {
     const { units, visit, t } = state;
+    let called: string | null = null;
     for (const { unit, kind } of this.#turns.take(state, performance.now())) {
       const snapshot = units[unit];
       if (snapshot === undefined || t === null) continue;
       const name = visit.units[unit]?.name ?? unit;
       this.#call(kind, unit, noticeWords(kind, name, snapshot, t, power));
+      called = unit;
     }
+    return called;
   }
 
   /** A call as it will be, for a person who wants to know. */
@@ -106,11 +135,12 @@ export class Notices {
   }
 
   #call(kind: Turn['kind'], tag: string, { title, text }: { title: string; text: string }): void {
-    const { sound, vibration, notification } = this.#choice;
+    const { sound, vibration, notification, speech } = this.#choice;
     this.said = `${title}. ${text}`;
     if (sound) this.sound.play(kind);
     if (vibration && this.canVibrate && wasTouched()) navigator.vibrate(PULSES[kind]);
     if (notification) this.#show(title, text, tag);
+    if (speech && this.canSpeak) speak(`${title}. ${text}`);
   }
 
   #show(title: string, body: string, tag: string): void {

@@ -49,16 +49,42 @@ export interface Calls {
   isHeard: boolean;
   vibration: boolean;
   notification: boolean;
+  /** Spoken words. */
+  speech: boolean;
+  /** The figure as large as the screen. */
+  large: boolean;
 }
 
 /** "Calls you when steady: sound, vibration." */
-export function callWords({ sound, isHeard, vibration, notification }: Calls): string {
+export function callWords({
+  sound,
+  isHeard,
+  vibration,
+  notification,
+  speech,
+  large,
+}: Calls): string {
   const ways = [
     ...(sound ? [isHeard ? 'sound' : 'sound (touch the page once before)'] : []),
     ...(vibration ? ['vibration'] : []),
     ...(notification ? ['notification'] : []),
+    ...(speech ? ['spoken words'] : []),
+    ...(large ? ['large figure'] : []),
   ];
   return ways.length === 0
     ? 'Does not call you when steady.'
     : `Calls you when steady: ${ways.join(', ')}.`;
 }
+
+/** Signs as they are said aloud. */
+const ALOUD: [sign: RegExp, said: string][] = [
+  [/\s*±\s*/g, ' plus or minus '],
+  [/\s*kW\b/g, ' kilowatts'],
+  [/\s*Btu\/h\b/g, ' B T U per hour'],
+  [/(\d)[,\u202f\u00a0](?=\d{3}\b)/g, '$1'],
+  [/−(?=\d)/g, 'minus '],
+];
+
+/** A notice as a voice says it: "2.64 plus or minus 0.11 kilowatts at 14:05." */
+export const spokenWords = (text: string): string =>
+  ALOUD.reduce((said, [sign, words]) => said.replace(sign, words), text);

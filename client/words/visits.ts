@@ -1,5 +1,5 @@
 /** Recorded visits in words: what they are called, when they were, and what two of them differ by. */
-import type { Capture, VisitItem } from '../../server/protocol.ts';
+import type { Capture, VisitItem, VisitSetup } from '../../server/protocol.ts';
 import { type Figure, NO_FIGURE } from './figures.ts';
 import type { Scales } from './scales.ts';
 import { figureText, shownParts } from './shown.ts';
@@ -160,3 +160,28 @@ function worthOf(differenceW: number, u95W: number | null): string {
       : 'Within its interval: it may be no change at all.';
   return `${real} ${SHARED}`;
 }
+
+/** What was said of this visit for the record, by its name; what was not said is not there. */
+export function thisVisitFacts({ details, systems, units }: VisitSetup): [string, string][] {
+  const { address, customer, technician, why, conditions } = details;
+  const all: [string, string | undefined][] = [
+    ['Address', address],
+    ['Customer', customer],
+    ['Technician', technician],
+    ['Why', why],
+    ['Conditions', conditions],
+    ...Object.values(systems).map(({ name, model, serial }): [string, string] => [
+      name ?? 'Outdoor unit',
+      madeWords(undefined, model, serial),
+    ]),
+    ...Object.values(units).map(({ name, details: { form, model, serial } }): [string, string] => [
+      name,
+      madeWords(form, model, serial),
+    ]),
+  ];
+  return all.flatMap(([name, text]): [string, string][] => (text ? [[name, text]] : []));
+}
+
+/** "wall unit, WL-35, serial 4471" */
+const madeWords = (form?: string, model?: string, serial?: string): string =>
+  [form, model, serial ? `serial ${serial}` : ''].filter(Boolean).join(', ');

@@ -3,9 +3,9 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import type { State, UnitSnapshot } from '../../server/protocol.ts';
-import { doubtWith, EVENNESS, T0, unitWith } from '../client/fixtures.ts';
+import { doubtWith, EVENNESS, stateWith, T0, unitWith } from '../client/fixtures.ts';
 import { faultsOf, smallButtons, stage } from './browser.ts';
-import { openTold, pastOf, stateWith } from './frames.ts';
+import { openTold, pastOf } from './frames.ts';
 
 const on = stage();
 
@@ -45,108 +45,140 @@ const BARE = {
   evenness: EVENNESS,
 };
 
-/** Upper and lower end of what is watched, CSS pixels from the top of the screen. */
-async function placesOf(page: Page): Promise<Record<string, { top: number; bottom: number }>> {
-  const sentence = page.getByRole('heading', { level: 1 });
-  const figure = page.getByRole('region', { name: 'Delivered capacity' }).locator('.value');
-  const chart = page.getByRole('figure').locator('.u-over').first();
-  const found: Record<string, { top: number; bottom: number }> = {};
-  for (const [name, what] of Object.entries({ sentence, figure, chart })) {
+/** Where on the screen everything lies that is watched or touched from a ladder, CSS pixels. */
+async function placesOf(page: Page): Promise<Record<string, Box>> {
+  const region = page.getByRole('region', { name: 'Delivered capacity' });
+  const found: Record<string, Box> = {};
+  for (const [name, what] of Object.entries({
+    sentence: region.getByRole('heading', { level: 1 }),
+    figure: region.locator('.value .value').first(),
+    chart: region.getByRole('figure').locator('.u-over').first(),
+    capture: region.getByRole('button', { name: 'Capture' }),
+    down: region.getByRole('button', { name: 'Setpoint down' }),
+    up: region.getByRole('button', { name: 'Setpoint up' }),
+    // The touchable word of the last fan speed.
+    fan: region.getByRole('group', { name: 'Fan' }).locator('label').last(),
+    way: page.getByRole('navigation').getByRole('link', { name: 'Verdict' }),
+    next: page.getByRole('link', { name: /^Next: / }),
+  })) {
     const box = await what.boundingBox();
     if (box === null) throw new Error(`The ${name} is not there.`);
-    found[name] = { top: box.y, bottom: box.y + box.height };
+    found[name] = box;
   }
   return found;
 }
+type Box = { x: number; y: number; width: number; height: number };
+
+/** The least that the figure is high, and its chart, by the height of the screen, px. */
+const LEAST_PX = { low: { figure: 44, chart: 90 }, high: { figure: 56, chart: 130 } };
 
 describe('without scrolling', () => {
-  test.each([
-    [1280, 720, ['u1']],
-    [1280, 720, ['u1', 'u2']],
-    [1366, 768, ['u1', 'u2', 'u3']],
-    [390, 844, ['u1']],
-    [390, 844, ['u1', 'u2']],
-  ])('at %i×%i, units %j: the sentence, the figure and its chart', async (width, height, ids) => {
-    for (const unit of [SETTLING, STEADY]) {
-      const told = await openTold(on, {
-        frames: [library(ids, unit), past(ids)],
-        context: { viewport: { width, height } },
-      });
-      const { page } = told;
-      await page.locator('canvas').first().waitFor();
-      await page.waitForTimeout(300);
-      const { sentence, figure, chart } = await placesOf(page);
-      if (!sentence || !figure || !chart) throw new Error('something is not there');
-      expect(sentence.top).toBeGreaterThan(0);
-      expect(figure.top).toBeGreaterThanOrEqual(sentence.bottom - 1);
-      expect(figure.bottom).toBeLessThan(chart.top);
-      // A phone shows the upper half at least; a laptop its times as well.
-      const needed = width < 600 ? chart.top + (chart.bottom - chart.top) / 2 : chart.bottom + 28;
-      expect(needed).toBeLessThanOrEqual(height);
-      expect(chart.bottom - chart.top).toBeGreaterThan(150);
-      // Not at the cost of what is read from a ladder, or of a thumb.
-      const px = await page
-        .getByRole('region', { name: 'Delivered capacity' })
-        .locator('.value')
-        .first()
-        .evaluate((e) => parseFloat(getComputedStyle(e).fontSize));
-      expect(px).toBeGreaterThan(width < 600 ? 56 : 110);
-      expect(await smallButtons(page)).toEqual([]);
-      expect(told.complaints).toEqual([]);
-      await page.context().close();
-      await on.server?.end();
-    }
-  });
+  test.each(
+    [
+      [390, 844],
+      [844, 390],
+      [768, 1024],
+      [1280, 800],
+    ].flatMap(([width, height]) => [
+      { width, height, ids: ['u1'] },
+      { width, height, ids: ['u1', 'u2'] },
+    ]),
+  )(
+    'at $width×$height, units $ids: figure, sentence, chart, Capture, setpoint and fan',
+    async ({ width = 0, height = 0, ids }) => {
+      for (const unit of [SETTLING, STEADY]) {
+        const told = await openTold(on, {
+          frames: [library(ids, unit), past(ids)],
+          context: { viewport: { width, height } },
+        });
+        const { page } = told;
+        await page.locator('canvas').first().waitFor();
+        await page.waitForTimeout(300);
+        const places = await placesOf(page);
+        for (const [name, box] of Object.entries(places)) {
+          expect(box.y, name).toBeGreaterThanOrEqual(0);
+          expect(box.x, name).toBeGreaterThanOrEqual(0);
+          expect(box.y + box.height, name).toBeLessThanOrEqual(height);
+          expect(box.x + box.width, name).toBeLessThanOrEqual(width);
+        }
+        // Nothing that is touched lies under the way through the visit.
+        const way = places['way'];
+        for (const name of ['capture', 'up', 'fan']) {
+          const box = places[name];
+          if (way !== undefined && box !== undefined) expect(overlap(way, box), name).toBe(false);
+        }
+        // Not at the cost of what is read from a ladder, or of a thumb.
+        const least = height < 500 ? LEAST_PX.low : LEAST_PX.high;
+        expect(places['chart']?.height).toBeGreaterThan(least.chart);
+        const px = await page
+          .getByRole('region', { name: 'Delivered capacity' })
+          .locator('.value .value')
+          .first()
+          .evaluate((e) => parseFloat(getComputedStyle(e).fontSize));
+        expect(px).toBeGreaterThan(width >= 1280 ? 110 : least.figure);
+        expect(await smallButtons(page)).toEqual([]);
+        expect(told.complaints).toEqual([]);
+        await page.context().close();
+        await on.server?.end();
+      }
+    },
+  );
 });
 
-describe('the settings of the visit', () => {
-  test.each([
-    [390, 'Settings'],
-    [1280, 'Visit settings'],
-  ])('at %i px a button says “%s”, and they hold the notices too', async (width, name) => {
-    const told = await openTold(on, {
-      frames: [library(['u1', 'u2']), past(['u1', 'u2'])],
-      context: { viewport: { width, height: 844 }, bypassCSP: true },
-    });
-    const { page, calls, complaints } = told;
-    const button = page.getByRole('banner').getByRole('button', { name, exact: true });
-    const box = await button.boundingBox();
-    expect(box?.height).toBeGreaterThanOrEqual(44);
-    expect(box?.width).toBeGreaterThanOrEqual(44);
-    expect((box?.x ?? 0) + (box?.width ?? Infinity)).toBeLessThanOrEqual(width);
-    await button.click();
-    const dialog = page.getByRole('dialog', { name: 'Settings of this visit' });
-    expect(await dialog.getByLabel('Title').inputValue()).toBe('Wrenfold Lane library');
-    for (const field of ['Barometric pressure at the site', 'Or its height above the sea']) {
-      await dialog.getByLabel(field).waitFor();
-    }
-    await dialog.getByLabel('Captured by itself').waitFor();
-    await dialog.getByText('strict', { exact: true }).waitFor();
-    await dialog.getByRole('button', { name: 'Notices' }).click();
-    const notices = page.getByRole('dialog', { name: 'When a unit becomes steady' });
-    await notices.getByText(/^Vibration/).waitFor();
-    expect(await faultsOf(page)).toEqual([]);
-    await notices.getByRole('button', { name: 'Close' }).click();
-    await notices.waitFor({ state: 'detached' });
-    // What was being entered is still there, and nothing was sent.
-    await dialog.getByLabel('Title').fill('Orchard Lane 5');
-    await dialog.getByLabel('Name of indoor unit 2').fill('Cellar');
-    await dialog.getByRole('button', { name: 'Save' }).click();
-    await dialog.waitFor({ state: 'detached' });
-    expect(calls.map(({ path, body }) => [path, body])).toEqual([
-      ['/api/visit', { title: 'Orchard Lane 5' }],
-      ['/api/units/u2', { name: 'Cellar' }],
-    ]);
-    expect(await button.evaluate((e) => e === document.activeElement)).toBe(true);
-    expect(complaints).toEqual([]);
-  });
+const overlap = (a: Box, b: Box): boolean =>
+  a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
 
-  test('on a phone the units stand further down, and hold', async () => {
+describe('the settings of the visit', () => {
+  test.each([390, 1280])(
+    'at %i px: from the record, and they hold the notices too',
+    async (width) => {
+      const told = await openTold(on, {
+        frames: [library(['u1', 'u2']), past(['u1', 'u2'])],
+        context: { viewport: { width, height: 844 }, bypassCSP: true },
+      });
+      const { page, calls, complaints } = told;
+      await page.getByRole('link', { name: 'Record' }).click();
+      const button = page.getByRole('link', { name: 'Visit settings' });
+      const box = await button.boundingBox();
+      expect(box?.height).toBeGreaterThanOrEqual(44);
+      expect(box?.width).toBeGreaterThanOrEqual(44);
+      expect((box?.x ?? 0) + (box?.width ?? Infinity)).toBeLessThanOrEqual(width);
+      await button.click();
+      const dialog = page.getByRole('dialog', { name: 'Settings of this visit' });
+      expect(await dialog.getByLabel('Title').inputValue()).toBe('Wrenfold Lane library');
+      for (const field of ['Barometric pressure at the site', 'Or its height above the sea']) {
+        await dialog.getByLabel(field).waitFor();
+      }
+      await dialog.getByLabel('Captured by itself').waitFor();
+      await dialog.getByText('strict', { exact: true }).waitFor();
+      await dialog.getByRole('button', { name: 'Notices' }).click();
+      const notices = page.getByRole('dialog', { name: 'When a unit becomes steady' });
+      await notices.getByText(/^Vibration/).waitFor();
+      expect(await faultsOf(page)).toEqual([]);
+      await notices.getByRole('button', { name: 'Close' }).click();
+      await notices.waitFor({ state: 'detached' });
+      // What was being entered is still there, and nothing was sent.
+      await dialog.getByLabel('Title').fill('Orchard Lane 5');
+      await dialog.getByLabel('Name of indoor unit 2').fill('Cellar');
+      await dialog.getByRole('button', { name: 'Save' }).click();
+      await dialog.waitFor({ state: 'detached' });
+      expect(calls.map(({ path, body }) => [path, body])).toEqual([
+        ['/api/visit', { title: 'Orchard Lane 5' }],
+        ['/api/units/u2', { name: 'Cellar' }],
+      ]);
+      expect(await button.evaluate((e) => e === document.activeElement)).toBe(true);
+      expect(complaints).toEqual([]);
+    },
+  );
+
+  test('the units stand with the record, and hold everywhere', async () => {
     const { page } = await openTold(on, {
       frames: [library(['u1']), past(['u1'])],
       context: { viewport: { width: 390, height: 844 } },
     });
+    await page.getByRole('link', { name: 'Record' }).click();
     await page.getByRole('radio', { name: 'Btu/h' }).check();
+    await page.getByRole('link', { name: 'Capacity' }).click();
     const region = page.getByRole('region', { name: 'Delivered capacity' });
     await expect.poll(() => region.innerText()).toMatch(/Btu\/h/);
   });
@@ -157,7 +189,7 @@ describe('a doubt leads to where it is mended', () => {
   const noFigure = (...doubts: UnitSnapshot['doubts']): UnitSnapshot =>
     unitWith({ capacity: { totalW: null }, settling: { state: 'waiting' }, doubts });
 
-  test('the airflow and the pressure: by the keyboard, and the page stays where it was', async () => {
+  test('the airflow and the pressure: by the keyboard, and back', async () => {
     const doubts = [
       missing('airflow-missing', 'No airflow.'),
       missing('pressure-assumed', 'Sea level.'),
@@ -168,12 +200,14 @@ describe('a doubt leads to where it is mended', () => {
     });
     const { page, complaints } = told;
     await page.getByRole('link', { name: 'To the airflow' }).press('Enter');
+    await page.getByRole('heading', { level: 1, name: 'Airflow' }).waitFor();
     await page.keyboard.press('Tab');
     await page.keyboard.press('Enter');
     const airflow = page.getByRole('dialog', { name: 'Airflow' });
     await airflow.waitFor();
     await page.keyboard.press('Escape');
     await airflow.waitFor({ state: 'detached' });
+    await page.goBack();
     const way = page.getByRole('link', { name: 'To the settings of the visit' });
     await way.press('Enter');
     const settings = page.getByRole('dialog', { name: 'Settings of this visit' });

@@ -4,7 +4,7 @@
  */
 import type { BrowserContextOptions, Page, WebSocketRoute } from 'playwright-core';
 import type { Frame, History, State, UnitSnapshot } from '../../server/protocol.ts';
-import { EVENNESS, T0, unitWith, VISIT } from '../client/fixtures.ts';
+import { T0 } from '../client/fixtures.ts';
 import { openPage, type Stage, type Watched } from './browser.ts';
 
 /** What a page sent, and how it is to be answered: null is a yes, a text a refusal. */
@@ -81,41 +81,6 @@ export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
     asked,
     send,
     stall: () => clearInterval(beat),
-  };
-}
-
-/** A state with one unit, the reading room, unless told otherwise. */
-export function stateWith(change: Partial<State> = {}): State {
-  return {
-    type: 'state',
-    record: { type: 'record', visit: 'visit-1', trouble: null },
-    t: T0,
-    simulated: false,
-    units: { u1: unitWith() },
-    sum: { totalW: null, sensibleW: null, latentW: null, totalU95W: null },
-    visit: {
-      ...VISIT,
-      mode: 'cooling',
-      units: {
-        u1: {
-          name: 'Reading room',
-          details: {},
-          airflow: null,
-          fanSpeeds: [],
-          setpointC: 20,
-          fan: 'high',
-          evenness: EVENNESS,
-        },
-      },
-    },
-    probes: {},
-    adapters: {},
-    events: [],
-    captures: [],
-    budgets: {},
-    check: null,
-    walk: null,
-    ...change,
   };
 }
 

@@ -3,9 +3,9 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import type { SettlingSnapshot, UnitSnapshot } from '../../server/protocol.ts';
-import { EVENNESS, T0, unitWith, VISIT } from '../client/fixtures.ts';
+import { EVENNESS, stateWith, T0, unitWith, VISIT } from '../client/fixtures.ts';
 import { stage } from './browser.ts';
-import { openTold, pastOf, snapshotOf, stateWith, type Told } from './frames.ts';
+import { openTold, pastOf, snapshotOf, type Told } from './frames.ts';
 
 const on = stage();
 

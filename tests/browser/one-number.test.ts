@@ -2,10 +2,10 @@
 /** One number on one screen, and one time for one thing, wherever they stand. */
 import { expect, test } from 'vitest';
 import type { Budget, Capture } from '../../server/protocol.ts';
-import { captureWith, T0, unitWith } from '../client/fixtures.ts';
+import { captureWith, stateWith, T0, unitWith } from '../client/fixtures.ts';
 import { clockMinutes } from '../../client/words/times.ts';
 import { faultsOf, stage } from './browser.ts';
-import { openTold, pastOf, snapshotOf, stateWith } from './frames.ts';
+import { openTold, pastOf, snapshotOf } from './frames.ts';
 
 const on = stage();
 const MIN = 60_000;

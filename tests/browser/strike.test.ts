@@ -1,9 +1,9 @@
 /// <reference lib="dom" />
 /** A capture that was a mistake: struck out by a touch, with or without a reason, and taken back. */
 import { expect, test } from 'vitest';
-import { captureWith, T0 } from '../client/fixtures.ts';
+import { captureWith, stateWith, T0 } from '../client/fixtures.ts';
 import { faultsOf, openPage, shownW, smallButtons, stage } from './browser.ts';
-import { openTold, pastOf, stateWith } from './frames.ts';
+import { openTold, pastOf } from './frames.ts';
 
 const on = stage();
 const PAST = pastOf(600, () => 2600);

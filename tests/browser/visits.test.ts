@@ -5,9 +5,9 @@ import { renameSync, rmSync, writeFileSync } from 'node:fs';
 import type { Locator, Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { type State, stateSchema } from '../../server/protocol.ts';
-import { captureWith, T0, unitWith } from '../client/fixtures.ts';
+import { captureWith, stateWith, T0, unitWith } from '../client/fixtures.ts';
 import { faultsOf, openPage, smallButtons, stage } from './browser.ts';
-import { openTold, pastOf, snapshotOf, stateWith } from './frames.ts';
+import { openTold, pastOf, snapshotOf } from './frames.ts';
 
 const on = stage();
 const PHONE = { viewport: { width: 390, height: 844 }, bypassCSP: true };
@@ -63,10 +63,10 @@ describe('not recording', () => {
     renameSync(on.folder, away);
     writeFileSync(on.folder, 'in the way');
     try {
-      for (const view of ['Probes', 'Visits']) {
+      for (const place of ['Probes', 'Airflow', 'Verdict', 'Record']) {
         await alert.waitFor({ timeout: 10_000 });
         expect(await scrollWidth(page)).toBeLessThanOrEqual(390);
-        await page.getByRole('banner').getByRole('link', { name: view }).click();
+        await page.getByRole('navigation').getByRole('link', { name: place }).click();
       }
       await alert.waitFor();
       expect(await faultsOf(page)).toEqual([]);
@@ -154,7 +154,8 @@ describe('visits', () => {
     await call('/api/events', 'POST', { kind: 'note', text: 'door shut' });
     const { page, complaints } = await openPage(on.browser, url, PHONE);
     const old = (await state()).record.visit;
-    await page.getByRole('banner').getByRole('link', { name: 'Visits' }).click();
+    await page.getByRole('link', { name: 'Record' }).click();
+    await page.getByRole('link', { name: 'Earlier visits' }).click();
     const list = page.getByRole('list', { name: 'Visits' });
     await list.getByText('Live now').waitFor();
     await list.getByRole('link', { name: 'Orchard Lane 4' }).click();
@@ -170,7 +171,8 @@ describe('visits', () => {
     await setUp('Mill House');
     await readings(5);
 
-    await page.getByRole('banner').getByRole('link', { name: 'Visits' }).click();
+    await page.getByRole('link', { name: 'Record' }).click();
+    await page.getByRole('link', { name: 'Earlier visits' }).click();
     await list.getByRole('link', { name: 'Mill House' }).waitFor();
     const search = page.getByRole('searchbox', { name: 'Search' });
     await search.fill('nowhere');
@@ -225,7 +227,8 @@ describe('visits', () => {
           return route.fulfill({ json: { live: null, visits: [] } });
         }),
     });
-    await page.getByRole('banner').getByRole('link', { name: 'Visits' }).click();
+    await page.getByRole('link', { name: 'Record' }).click();
+    await page.getByRole('link', { name: 'Earlier visits' }).click();
     await page.getByText('Looking it up in the record.').waitFor({ timeout: 2400 });
     await page.getByText('Nothing has been recorded yet.').waitFor();
     answer = 'fail';
@@ -243,7 +246,8 @@ test('what is said for the record is sent, and stays behind its headings', async
     frames: [stateWith()],
     context: PHONE,
   });
-  await page.getByRole('banner').getByRole('button', { name: 'Settings' }).click();
+  await page.getByRole('link', { name: 'Record' }).click();
+  await page.getByRole('link', { name: 'Visit settings' }).click();
   const dialog = page.getByRole('dialog', { name: 'Settings of this visit' });
   expect(await dialog.getByLabel('Customer').isVisible()).toBe(false);
   await dialog.getByText('For the record: who, where, why').click();

@@ -3,9 +3,17 @@
 import type { Locator, Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import type { EventMessage, Frame } from '../../server/protocol.ts';
-import { captureWith, doubtWith, eventWith, probeWith, T0, unitWith } from '../client/fixtures.ts';
+import {
+  captureWith,
+  doubtWith,
+  eventWith,
+  probeWith,
+  stateWith,
+  T0,
+  unitWith,
+} from '../client/fixtures.ts';
 import { faultsOf, smallButtons, stage } from './browser.ts';
-import { openTold, pastOf, snapshotOf, stateWith, type Told } from './frames.ts';
+import { openTold, pastOf, snapshotOf, type Told } from './frames.ts';
 
 const on = stage();
 
@@ -319,7 +327,8 @@ describe('captures', () => {
 test('the visit says how steady is judged and when it is captured by itself', async () => {
   const told = await openTold(on, { frames: [stateWith(), PAST] });
   const { page, calls } = told;
-  await page.getByRole('button', { name: 'Visit settings' }).click();
+  await page.getByRole('link', { name: 'Record' }).click();
+  await page.getByRole('link', { name: 'Visit settings' }).click();
   const dialog = page.getByRole('dialog', { name: 'Settings of this visit' });
   await dialog.getByText(/^Field: /).waitFor();
   await dialog.getByText('strict', { exact: true }).click();

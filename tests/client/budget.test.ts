@@ -2,11 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { budgetRows, checkWouldHelp, partName, placeToWalk } from '../../client/words/budget.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import type { Budget, BudgetLine, PlaceEvenness, UnitSetup } from '../../server/protocol.ts';
-import { probeWith, T0 } from './fixtures.ts';
+import { plain, probeWith, T0 } from './fixtures.ts';
 
 const { power } = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
 const probes = { s1: probeWith({ name: 'Supply left' }), r1: probeWith({ name: 'Return' }) };
-const plain = (text: string): string => text.replace(/[\u202f\u00a0]/g, ' ');
 
 const part = (kind: BudgetLine['kind'], of: string | null, share: number): BudgetLine => ({
   kind,

@@ -11,10 +11,9 @@ import {
 import { scalesFor } from '../../client/words/scales.ts';
 import { clockMinutes } from '../../client/words/times.ts';
 import type { Comparison, SettlingSnapshot } from '../../server/protocol.ts';
-import { captureWith, doubtWith, T0, unitWith } from './fixtures.ts';
+import { captureWith, doubtWith, plain, T0, unitWith } from './fixtures.ts';
 
 const scales = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
-const plain = (text: string): string => text.replace(/[\u202f\u00a0]/g, ' ');
 
 describe('whether something can be captured', () => {
   const refusal = (settling: Partial<SettlingSnapshot>): string | null => {

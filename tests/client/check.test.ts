@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { along, extentOf, marksOf } from '../../client/check/offset-line.ts';
+import { along, extentOf, marksOf } from '../../client/probes/check/offset-line.ts';
 import {
   candidates,
   checkedWords,

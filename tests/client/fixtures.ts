@@ -8,6 +8,7 @@ import type {
   ProbeState,
   SettlingSnapshot,
   Snapshot,
+  State,
   UnitSetup,
   UnitSnapshot,
   VisitSetup,
@@ -198,3 +199,41 @@ export function snapshotAt(t: number, totalW: number | null, ids: string[] = ['u
     sum: { totalW, sensibleW: null, latentW: null, totalU95W: null },
   };
 }
+
+/** A state with one unit, the reading room, unless told otherwise. */
+export function stateWith(change: Partial<State> = {}): State {
+  return {
+    type: 'state',
+    record: { type: 'record', visit: 'visit-1', trouble: null },
+    t: T0,
+    simulated: false,
+    units: { u1: unitWith() },
+    sum: { totalW: null, sensibleW: null, latentW: null, totalU95W: null },
+    visit: {
+      ...VISIT,
+      mode: 'cooling',
+      units: {
+        u1: {
+          name: 'Reading room',
+          details: {},
+          airflow: null,
+          fanSpeeds: [],
+          setpointC: 20,
+          fan: 'high',
+          evenness: EVENNESS,
+        },
+      },
+    },
+    probes: {},
+    adapters: {},
+    events: [],
+    captures: [],
+    budgets: {},
+    check: null,
+    walk: null,
+    ...change,
+  };
+}
+
+/** A text with plain spaces. */
+export const plain = (text: string): string => text.replace(/[\u202f\u00a0]/g, ' ');

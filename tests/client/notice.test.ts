@@ -1,16 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { Turns, type TurnState } from '../../client/notice/turns.ts';
-import { callWords, noticeWords } from '../../client/words/notice.ts';
+import { callWords, noticeWords, spokenWords } from '../../client/words/notice.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import { clockMinutes } from '../../client/words/times.ts';
 import { captureChoices, captureWords, testWords } from '../../client/words/when.ts';
 import type { EventMessage, SettlingSnapshot, UnitSnapshot } from '../../server/protocol.ts';
-import { eventWith, T0, unitWith } from './fixtures.ts';
+import { eventWith, plain, T0, unitWith } from './fixtures.ts';
 
 type Name = SettlingSnapshot['state'];
 const si = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
 const us = scalesFor({ temperature: 'F', flow: 'cfm', power: 'Btuh' });
-const plain = (text: string): string => text.replace(/[\u202f\u00a0]/g, ' ');
 const units = (states: Record<string, Name>, events: EventMessage[] = []): TurnState => ({
   units: Object.fromEntries(
     Object.entries(states).map(([id, state]) => [id, unitWith({ settling: { state } })]),
@@ -136,11 +135,28 @@ describe('the words of a notice', () => {
   });
 
   it('say by which ways a person is called, and what is missing for it', () => {
-    const none = { sound: false, isHeard: true, vibration: false, notification: false };
+    const none = {
+      ...{ sound: false, isHeard: true, vibration: false, notification: false },
+      ...{ speech: false, large: false },
+    };
     expect(callWords(none)).toBe('Does not call you when steady.');
     expect(callWords({ ...none, sound: true })).toBe('Calls you when steady: sound.');
-    expect(callWords({ sound: true, isHeard: false, vibration: true, notification: true })).toBe(
-      'Calls you when steady: sound (touch the page once before), vibration, notification.',
+    const all = {
+      ...{ sound: true, isHeard: false, vibration: true, notification: true },
+      ...{ speech: true, large: true },
+    };
+    expect(callWords(all)).toBe(
+      'Calls you when steady: sound (touch the page once before), vibration, notification, spoken words, large figure.',
+    );
+  });
+
+  it('are said aloud without signs', () => {
+    const steady = noticeWords('steady', 'Reading room', unit, T0, si.power);
+    expect(spokenWords(steady.text)).toBe(
+      `2.63 plus or minus 0.11 kilowatts at ${clockMinutes(T0)}.`,
+    );
+    expect(spokenWords('−9,790\u00a0±\u00a0380\u202fBtu/h')).toBe(
+      'minus 9790 plus or minus 380 B T U per hour',
     );
   });
 });

@@ -12,12 +12,11 @@ import {
   shownParts,
   shownSum,
 } from '../../client/words/shown.ts';
-import { T0, unitWith } from './fixtures.ts';
+import { plain, T0, unitWith } from './fixtures.ts';
 
 const kW = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' }).power;
 const btuh = scalesFor({ temperature: 'F', flow: 'cfm', power: 'Btuh' }).power;
 const watt: Scale = { sign: 'W', show: (w) => w, read: (w) => w, finest: 1 };
-const plain = (text: string): string => text.replace(/[\u202f\u00a0]/g, ' ');
 
 /** A printed number read as a person reads it. */
 const read = (text: string | null): number =>

@@ -112,20 +112,31 @@ describe('two visits beside each other', () => {
   });
 });
 
-describe('the address of a part of the page', () => {
+describe('the address of a place', () => {
   const id = 'visit-2026-05-04T12-00-00-000Z';
   it.each([
-    ['', 'figure', {}],
-    ['#figure', 'figure', {}],
-    ['#probes', 'probes', {}],
-    [visitsAt(), 'visits', {}],
-    [visitsAt(id), 'visits', { visit: id }],
-    [choosingBeside(id), 'visits', { visit: id, choosing: true }],
-    [visitsAt(id, 'a/b %'), 'visits', { visit: id, beside: 'a/b %' }],
-    ['#visits/%', 'visits', { visit: '%' }],
-  ])('%s', (hash, name, looked) => {
+    ['', 'figure'],
+    ['#figure', 'figure'],
+    ['#doubts', 'figure'],
+    ['#probes', 'probes'],
+    ['#side-by-side', 'probes'],
+    ['#walk', 'probes'],
+    ['#airflow', 'airflow'],
+    ['#verdict', 'verdict'],
+    ['#record', 'record'],
+    ['#constructor', 'figure'],
+  ])('%s', (hash, place) => {
+    expect(partOf(hash)).toEqual({ place, looked: null });
+  });
+  it.each([
+    [visitsAt(), {}],
+    [visitsAt(id), { visit: id }],
+    [choosingBeside(id), { visit: id, choosing: true }],
+    [visitsAt(id, 'a/b %'), { visit: id, beside: 'a/b %' }],
+    ['#visits/%', { visit: '%' }],
+  ])('%s', (hash, looked) => {
     expect(partOf(hash)).toEqual({
-      name,
+      place: 'record',
       looked: { visit: null, beside: null, choosing: false, ...looked },
     });
   });

@@ -7,11 +7,10 @@ import { headline, lastFigure, trendOf } from '../../client/words/sentence.ts';
 import { delayWords, settlingWords, stateWord } from '../../client/words/settling.ts';
 import { levelOf } from '../../client/words/shown.ts';
 import { clockMinutes, duration, roughDuration, timeOnDayOf } from '../../client/words/times.ts';
-import { doubtWith, NO_AIR, T0, unitWith } from './fixtures.ts';
+import { doubtWith, NO_AIR, plain, T0, unitWith } from './fixtures.ts';
 
 const { power } = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
 /** Thin spaces as plain ones, to be read here. */
-const plain = (text: string): string => text.replace(/[\u202f\u00a0]/g, ' ');
 const said = (...args: Parameters<typeof headline>): string => plain(headline(...args));
 
 describe('the sentence', () => {

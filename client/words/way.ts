@@ -1,0 +1,194 @@
+/**
+ * The way through a visit in words: what each place says by now, what of it is doubtful, and what comes
+ * next. Nothing is forced: any place can be gone to at any time. Pure.
+ */
+import type { Doubt, State, UnitSnapshot } from '../../server/protocol.ts';
+import { partOf, type Place, PLACES } from '../view-address.ts';
+import { gathered, wayOn } from './doubts.ts';
+import { withSign } from './figures.ts';
+import { listed } from './probes.ts';
+import { firstAgainst, isIn, worthTelling } from './reasons.ts';
+import type { Scales } from './scales.ts';
+import { stateWord } from './settling.ts';
+import { shownCapacity, shownParts } from './shown.ts';
+import { roughDuration } from './times.ts';
+
+/** The names of the places on the screen. */
+const NAMES: Record<Place, string> = {
+  probes: 'Probes',
+  airflow: 'Airflow',
+  figure: 'Capacity',
+  verdict: 'Verdict',
+  record: 'Record',
+};
+
+export interface Station {
+  place: Place;
+  href: string;
+  name: string;
+  /** What it says by now, in a word or two. */
+  says: string;
+  /** How many things there are doubtful. */
+  doubts: number;
+  /** Whether what it is for has been reached. */
+  done: boolean;
+  /** Whether the figure of now may be written down. */
+  steady: boolean;
+}
+
+/** What is known of a unit on its way. */
+export interface Underway {
+  told: State;
+  unitId: string | null;
+  /** Whether what was told is of now. */
+  live: boolean;
+}
+
+/** Where a doubt is mended: what is mended nowhere on the page is of the figure. */
+export function placeOf({ code, text }: Doubt): Place {
+  const way = wayOn(code, text);
+  return way === null ? 'figure' : partOf(way.href === '#settings' ? '#record' : way.href).place;
+}
+
+const capturesOf = ({ told, unitId }: Underway): number =>
+  told.captures.filter(({ unit, struck }) => unit === unitId && struck === undefined).length;
+
+const unitOf = ({ told, unitId, live }: Underway): UnitSnapshot | null =>
+  live && unitId !== null ? (told.units[unitId] ?? null) : null;
+
+const counted = (count: number, one: string, many: string): string =>
+  count === 1 ? `1 ${one}` : `${count} ${many}`;
+
+const probesWords = (all: number, placed: number): string => {
+  if (all === 0) return 'none yet';
+  return placed === all ? `${all} placed` : `${all - placed} to place`;
+};
+
+/** The five places of the visit, as they stand for one unit. */
+export function stationsOf(underway: Underway, scales: Scales): Station[] {
+  const { told, unitId } = underway;
+  const unit = unitOf(underway);
+  const doubts = unit === null ? [] : worthTelling(unit.doubts);
+  const doubtsOf = (place: Place): number =>
+    gathered(doubts.filter((doubt) => placeOf(doubt) === place)).length;
+  const probes = Object.values(told.probes);
+  const placed = probes.filter(({ place }) => place !== null).length;
+  // A probe that wants a hand and is no doubt of this unit's figure: not placed, lost, another unit's.
+  const wanting = listed(told.probes, {}).filter(({ troubles }) => troubles.length > 0).length;
+  const checked = probes.some(({ check }) => check !== null);
+  const captures = told.captures.filter(({ struck }) => struck === undefined).length;
+  const flowM3s =
+    unit?.airflow.flowM3s ??
+    (unitId === null ? null : (told.visit.units[unitId]?.airflow?.flowM3s ?? null));
+  const shown = unit === null ? null : shownParts(shownCapacity(unit), scales.power).total;
+  const recording = told.record.trouble === null;
+
+  const stand: Record<Place, Pick<Station, 'says' | 'doubts' | 'done'>> = {
+    probes: {
+      says: probesWords(probes.length, placed),
+      doubts: Math.max(wanting, doubtsOf('probes')),
+      done: checked && placed > 0,
+    },
+    airflow: {
+      says: flowM3s === null ? 'not known' : withSign(flowM3s, scales.flow),
+      doubts: doubtsOf('airflow'),
+      done: flowM3s !== null,
+    },
+    figure: {
+      says:
+        shown?.value !== null && shown !== null
+          ? `${shown.value}\u202f${scales.power.sign}`
+          : 'no figure',
+      doubts: doubtsOf('figure'),
+      done: capturesOf(underway) > 0,
+    },
+    verdict: { says: 'to come', doubts: 0, done: false },
+    record: {
+      says: recording
+        ? captures === 0
+          ? 'no capture'
+          : counted(captures, 'capture', 'captures')
+        : 'not kept',
+      doubts: doubtsOf('record') + (recording ? 0 : 1),
+      done: captures > 0 && told.visit.title !== '',
+    },
+  };
+  return PLACES.map((place) => ({
+    place,
+    href: `#${place}`,
+    name: NAMES[place],
+    ...stand[place],
+    steady: place === 'figure' && unit?.settling.state === 'steady',
+  }));
+}
+
+/** What the mark of a place says, for those who hear it: "done, 1 doubt". */
+export const stationMore = ({ doubts, done }: Station): string =>
+  [...(done ? ['done'] : []), ...(doubts === 0 ? [] : [counted(doubts, 'doubt', 'doubts')])].join(
+    ', ',
+  );
+
+/** What comes next: where, and for which unit where it is another than the one that is watched. */
+export interface Step {
+  text: string;
+  href: string;
+  unit?: string;
+}
+
+/** A setpoint that nobody has told yet leaves open whether the unit gives all it has. */
+const PUSH = 'push the setpoint';
+
+/**
+ * The next thing to do; null where nothing is known of now. What cannot be had again comes first: a figure
+ * that is steady is captured, whatever else is doubtful.
+ */
+export function nextStep(underway: Underway): Step | null {
+  const { told, unitId, live } = underway;
+  if (!live) return null;
+  if (Object.keys(told.probes).length === 0) {
+    return { text: 'turn your probes on', href: '#probes' };
+  }
+  if (told.check?.phase === 'running') {
+    return told.check.progress < 1
+      ? { text: 'leave the probes in the check', href: '#side-by-side' }
+      : { text: 'end the check', href: '#side-by-side' };
+  }
+  if (told.walk?.phase === 'running') return { text: 'walk on', href: '#walk' };
+  const unit = unitOf(underway);
+  const has = (code: string): boolean => unit !== null && isIn(unit, code);
+  if (unitId === null || unit === null || has('return-missing') || has('supply-missing')) {
+    return { text: 'say where the probes hang', href: '#probes' };
+  }
+  if (has('airflow-missing')) return { text: 'say how much air it moves', href: '#airflow' };
+  const isCaptured = capturesOf(underway) > 0;
+  const { state, steadyInS, defrost } = unit.settling;
+  if (state === 'steady' && defrost === null && !isCaptured) {
+    const against = firstAgainst(unit);
+    return against === null
+      ? { text: 'capture the figure', href: '#figure' }
+      : { text: 'mend what is doubtful', href: '#doubts' };
+  }
+  if (isCaptured) return afterCapture(underway);
+  if (has('check-missing'))
+    return { text: 'compare the probes side by side', href: '#side-by-side' };
+  if ((told.visit.units[unitId]?.setpointC ?? null) === null) return { text: PUSH, href: '#figure' };
+  if (state === 'settling' && steadyInS !== null) {
+    return { text: `wait, about ${roughDuration(steadyInS)}`, href: '#figure' };
+  }
+  return { text: `wait: ${stateWord(unit.settling).toLowerCase()}`, href: '#figure' };
+}
+
+/** One unit is captured: the next one, who it is for, and the end. */
+function afterCapture({ told, unitId, live }: Underway): Step {
+  const ids = Object.keys(told.units);
+  const at = unitId === null ? -1 : ids.indexOf(unitId);
+  const others = [...ids.slice(at + 1), ...ids.slice(0, Math.max(at, 0))];
+  const open = others.find((id) => capturesOf({ told, unitId: id, live }) === 0);
+  if (open !== undefined) {
+    return { text: `on to ${told.visit.units[open]?.name ?? open}`, href: '#figure', unit: open };
+  }
+  if (told.visit.details.customer === undefined && told.visit.details.technician === undefined) {
+    return { text: 'say who it is for', href: '#settings' };
+  }
+  return { text: 'hand the record over', href: '#record' };
+}
