@@ -171,7 +171,8 @@ export function nextStep(underway: Underway): Step | null {
   if (isCaptured) return afterCapture(underway);
   if (has('check-missing'))
     return { text: 'compare the probes side by side', href: '#side-by-side' };
-  if ((told.visit.units[unitId]?.setpointC ?? null) === null) return { text: PUSH, href: '#figure' };
+  if ((told.visit.units[unitId]?.setpointC ?? null) === null)
+    return { text: PUSH, href: '#figure' };
   if (state === 'settling' && steadyInS !== null) {
     return { text: `wait, about ${roughDuration(steadyInS)}`, href: '#figure' };
   }

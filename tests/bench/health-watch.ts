@@ -1,19 +1,20 @@
 /** Asks a server for its health from a process of its own, again and again, and says how long that took. */
 import { spawn } from 'node:child_process';
 
+/** Between one answer and the next question, where nothing else is wanted. */
 const PAUSE_MS = 3;
 /** So many answers are not counted. */
 const WARM = 20;
 
 /** What the watching process runs: one number a line. */
 const SCRIPT = `
-  const [url] = process.argv.slice(1);
+  const [url, pauseMs] = process.argv.slice(1);
   for (;;) {
     const begun = performance.now();
     const answer = await fetch(url);
     await answer.text();
     process.stdout.write((answer.ok ? performance.now() - begun : Infinity) + '\\n');
-    await new Promise((resolve) => setTimeout(resolve, ${PAUSE_MS}));
+    await new Promise((resolve) => setTimeout(resolve, Number(pauseMs)));
   }`;
 
 export interface HealthWatch {
@@ -22,8 +23,8 @@ export interface HealthWatch {
 }
 
 /** Begins to ask; resolves when it has been answered a few times, so that both sides are warm. */
-export function watchHealth(url: string): Promise<HealthWatch> {
-  const args = ['--input-type=module', '--eval', SCRIPT, `${url}/api/health`];
+export function watchHealth(url: string, pauseMs = PAUSE_MS): Promise<HealthWatch> {
+  const args = ['--input-type=module', '--eval', SCRIPT, `${url}/api/health`, String(pauseMs)];
   const child = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'inherit'] });
   const ended = new Promise((resolve) => child.on('close', resolve));
   let took: number[] = [];
