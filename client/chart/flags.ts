@@ -21,8 +21,17 @@ export const timeAt = (x: number, { left, width, min, max }: TimeAxis): number =
 
 /** A flag has room for so many letters. */
 const FLAG_LETTERS = 22;
-/** Rows of flags above the plot. */
-export const FLAG_ROWS = 2;
+/** Rows of flags above a plot, and above a low one, which has no height to give. */
+const FLAG_ROWS = 2;
+const LOW_ROWS = 1;
+/** A plot that is lower than this, its flags and times included, is a low one, CSS pixels. */
+const LOW_PX = 290;
+
+export const isLow = (heightPx: number): boolean => heightPx < LOW_PX;
+/** How many rows of flags stand above a plot of this height, flags and times included. */
+export const rowsAbove = (heightPx: number): number => (isLow(heightPx) ? LOW_ROWS : FLAG_ROWS);
+/** The room for so many rows, CSS pixels. */
+export const flagsPx = (rows: number): number => (rows - 1) * ROW_PX + TOUCH_PX;
 /** From one row to the next, CSS pixels: less than a finger, of which each flag is as high. */
 export const ROW_PX = 34;
 /** A flag can be touched over so much at least, CSS pixels. */
@@ -63,15 +72,17 @@ const FIRST: ReadonlySet<ToldEvent['kind']> = new Set(['setpoint', 'fan']);
  * is marked over all of its time. While one is moved, it is always there, over the others, and they
  * keep their rows.
  * @param widthOf the width of a flag with a text, its padding included, CSS pixels
+ * @param rowCount how many rows there are
  */
 export function flagsIn(
   events: readonly ToldEvent[],
   axis: TimeAxis,
   widthOf: (text: string) => number,
   held: HeldFlag | null = null,
+  rowCount = FLAG_ROWS,
 ): Flag[] {
   const right = axis.left + axis.width;
-  const rows: Flag[][] = Array.from({ length: FLAG_ROWS }, () => []);
+  const rows: Flag[][] = Array.from({ length: rowCount }, () => []);
   const rowFor = (id: string, left: number, end: number): number => {
     if (held !== null) return held.rows.get(id) ?? (id === held.id ? 0 : -1);
     return rows.findIndex((row) =>

@@ -5,7 +5,7 @@ import type { Scale } from '../words/scales.ts';
 import { clockMinutes, clockSeconds } from '../words/times.ts';
 import { calmPath } from './calm-path.ts';
 import { drawBars, drawWash } from './draw-spans.ts';
-import { FLAG_ROWS, ROW_PX, TOUCH_PX, type TimeAxis } from './flags.ts';
+import { flagsPx, isLow, rowsAbove, type TimeAxis } from './flags.ts';
 import { drawForecast, drawLabels, drawMarks, type OverlayContent, ratioOf } from './overlay.ts';
 import type { Palette } from './palette.ts';
 import { marks, stepFor } from './ticks.ts';
@@ -20,16 +20,18 @@ export interface Line {
 export interface PlotArea extends TimeAxis {
   top: number;
   height: number;
+  /** Rows of flags above it. */
+  rows: number;
 }
-
-/** Room for the flags above the plotting area, CSS pixels. */
-export const FLAGS_PX = (FLAG_ROWS - 1) * ROW_PX + TOUCH_PX;
 
 function areaOf(u: uPlot): PlotArea {
   const { min = 0, max = 0 } = u.scales['x'] ?? {};
   const { left, top, width, height } = u.bbox;
   const px = ratioOf(u);
-  return { left: left / px, top: top / px, width: width / px, height: height / px, min, max };
+  return {
+    ...{ left: left / px, top: top / px, width: width / px, height: height / px },
+    ...{ rows: rowsAbove(u.height), min, max },
+  };
 }
 
 export interface PlotSpec {
@@ -58,6 +60,7 @@ const Y = 'y';
 const NAMES_EM = 5.4;
 const Y_AXIS_EM = 4;
 const X_AXIS_EM = 2.6;
+const LOW_X_AXIS_EM = 1.9;
 /** … the unit's sign above a plot without flags, one mark on each axis. */
 const SIGN_EM = 2.3;
 const Y_MARK_EM = 2.1;
@@ -95,7 +98,7 @@ function xAxis(spec: PlotSpec, em: number): uPlot.Axis {
     font: `500 ${em}px ${spec.palette().face}`,
     grid: { show: false },
     ticks: { stroke: () => spec.palette().line, width: 1, size: 5 },
-    size: X_AXIS_EM * em,
+    size: (u) => (isLow(u.height) ? LOW_X_AXIS_EM : X_AXIS_EM) * em,
     space: X_MARK_EM * em,
     values: (_u, splits, _axis, _space, increment) =>
       splits.map((t) => (increment < 60_000 ? clockSeconds(t) : clockMinutes(t))),
@@ -112,7 +115,12 @@ export function plotOptions(spec: PlotSpec, width: number, height: number): uPlo
     width,
     height,
     ms: 1,
-    padding: [spec.flags ? FLAGS_PX : SIGN_EM * em, NAMES_EM * em, spec.times ? 0 : 8, 0],
+    padding: [
+      spec.flags ? (u) => flagsPx(rowsAbove(u.height)) : SIGN_EM * em,
+      NAMES_EM * em,
+      spec.times ? 0 : 8,
+      0,
+    ],
     legend: { show: false },
     scales: {
       x: { time: true, auto: false },

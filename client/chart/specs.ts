@@ -20,7 +20,7 @@ export interface PlotHost {
   /** Where the plot of the capacity has been drawn. */
   ondrawn: (area: PlotArea) => void;
   /** The axis of the capacity reaches so high at least, W: as that of a chart beside it. */
-  leastTopW?: () => number;
+  leastTopW: () => number;
 }
 
 /** The number of the total among the series of the capacity plot. */
@@ -51,7 +51,7 @@ export function powerSpec(host: PlotHost): PlotSpec {
     bounds: (min, max, scale) =>
       powerBounds(
         min,
-        Math.max(max ?? 0, host.power().heading?.forecast.plateauW ?? 0, host.leastTopW?.() ?? 0),
+        Math.max(max ?? 0, host.power().heading?.forecast.plateauW ?? 0, host.leastTopW()),
         scale,
       ),
     flags: true,

@@ -1,0 +1,94 @@
+/** What a chart of one unit shows, and which stretch of it: one model for its plots, live or recorded. */
+import { MediaQuery } from 'svelte/reactivity';
+import type { History } from '../live/history.ts';
+import type { ToldEvent } from '../words/events.ts';
+import type { Scales } from '../words/scales.ts';
+import type { MarkedSpan } from './marks.ts';
+import type { OverlayContent } from './overlay.ts';
+import { readPalette } from './palette.ts';
+import type { PlotArea } from './plot.ts';
+import { AIR_LABELS, airSpec, POWER_LABELS, powerSpec, type PlotHost } from './specs.ts';
+import { type Held, viewOf, type Window } from './view.ts';
+
+/** What is drawn; asked for whenever it may have changed. */
+export interface ChartSource {
+  unitId: string;
+  history: History;
+  /** Changes with the history, whose columns are not reactive. */
+  version: unknown;
+  /** How far the axis reaches, ms since the epoch; null: as far as the data. */
+  end: number | null;
+  events: ToldEvent[];
+  spans: MarkedSpan[];
+  heading: OverlayContent['heading'];
+  simulated: boolean;
+  scales: Scales;
+  /** The axis of the capacity reaches so high at least, W: as that of a chart beside it. */
+  leastTopW: number;
+}
+
+export class ChartModel {
+  span = $state<Window>('all');
+  /** A stretch that is looked at more closely; null: the chart goes on with the time. */
+  held = $state.raw<Held | null>(null);
+  /** The row under the pointer. */
+  row = $state<number | null>(null);
+  /** Where the plot of the capacity lies: the flags stand over it. */
+  area = $state.raw<PlotArea | null>(null);
+
+  readonly #source: () => ChartSource;
+  readonly #dark = new MediaQuery('(prefers-color-scheme: dark)');
+  readonly #wide = new MediaQuery('(min-width: 100rem)');
+
+  readonly palette = $derived.by(() => {
+    void this.#dark.current;
+    void this.#wide.current;
+    return readPalette(document.documentElement);
+  });
+  readonly view = $derived.by(() => {
+    const { history, version, end } = this.#source();
+    void version;
+    return viewOf(history.t, this.span, this.held, end);
+  });
+  readonly bounds = $derived.by((): [number, number] => {
+    const { history, version } = this.#source();
+    void version;
+    return [history.t[0] ?? 0, history.lastT ?? 0];
+  });
+  /** Same data, other looks. */
+  readonly looks = $derived.by(() => {
+    const { events, spans, simulated, scales, leastTopW } = this.#source();
+    return [this.palette, scales, events, spans, simulated, leastTopW];
+  });
+  readonly #power = $derived.by((): OverlayContent => {
+    const { spans, heading, simulated, scales } = this.#source();
+    return { spans, heading, simulated, sign: scales.power.sign, labels: POWER_LABELS };
+  });
+  readonly #air = $derived.by((): OverlayContent => {
+    const { spans, scales } = this.#source();
+    const sign = scales.temperature.sign;
+    return { spans, heading: null, simulated: false, sign, labels: AIR_LABELS };
+  });
+
+  readonly specs;
+
+  constructor(source: () => ChartSource) {
+    this.#source = source;
+    const host: PlotHost = {
+      palette: () => this.palette,
+      scales: () => this.source.scales,
+      power: () => this.#power,
+      air: () => this.#air,
+      onframe: (from, to) => (this.held = { from, to }),
+      onpoint: (at) => (this.row = at),
+      onreset: () => (this.held = null),
+      ondrawn: (drawn) => (this.area = drawn),
+      leastTopW: () => this.source.leastTopW,
+    };
+    this.specs = { power: powerSpec(host), air: airSpec(host) };
+  }
+
+  get source(): ChartSource {
+    return this.#source();
+  }
+}
