@@ -3,12 +3,13 @@ import { MediaQuery } from 'svelte/reactivity';
 import type { History } from '../live/history.ts';
 import type { ToldEvent } from '../words/events.ts';
 import type { Scales } from '../words/scales.ts';
+import type { TimeHost } from './gestures.ts';
 import type { MarkedSpan } from './marks.ts';
 import type { OverlayContent } from './overlay.ts';
 import { readPalette } from './palette.ts';
 import type { PlotArea } from './plot.ts';
 import { AIR_LABELS, airSpec, POWER_LABELS, powerSpec, type PlotHost } from './specs.ts';
-import { type Held, viewOf, type Window } from './view.ts';
+import { type Held, type Shown, shownAs, viewOf, type Window } from './view.ts';
 
 /** What is drawn; asked for whenever it may have changed. */
 export interface ChartSource {
@@ -27,12 +28,22 @@ export interface ChartSource {
   leastTopW: number;
 }
 
-export class ChartModel {
+/** What of the time is looked at: one for all the plots that stand together. */
+export class ChartTime {
   span = $state<Window>('all');
-  /** A stretch that is looked at more closely; null: the chart goes on with the time. */
+  /** A stretch that stays put; null: the chart goes on with the time. */
   held = $state.raw<Held | null>(null);
   /** The row under the pointer. */
   row = $state<number | null>(null);
+
+  show({ span, held }: Shown): void {
+    this.span = span;
+    this.held = held;
+  }
+}
+
+export class ChartModel {
+  readonly time: ChartTime;
   /** Where the plot of the capacity lies: the flags stand over it. */
   area = $state.raw<PlotArea | null>(null);
 
@@ -48,7 +59,7 @@ export class ChartModel {
   readonly view = $derived.by(() => {
     const { history, version, end } = this.#source();
     void version;
-    return viewOf(history.t, this.span, this.held, end);
+    return viewOf(history.t, this.time.span, this.time.held, end);
   });
   readonly bounds = $derived.by((): [number, number] => {
     const { history, version } = this.#source();
@@ -70,18 +81,29 @@ export class ChartModel {
     return { spans, heading: null, simulated: false, sign, labels: AIR_LABELS };
   });
 
+  /** All that can be looked at. */
+  readonly whole = $derived.by((): Held => {
+    const [from, last] = this.bounds;
+    return { from, to: Math.max(last, this.#source().end ?? last) };
+  });
+  /** What pointers and keys do to the time. */
+  readonly host: TimeHost = {
+    view: () => (this.view === null ? null : { from: this.view[0], to: this.view[1] }),
+    show: (stretch) => this.time.show(shownAs(stretch, this.whole)),
+    reset: () => this.time.show({ span: 'all', held: null }),
+  };
   readonly specs;
 
-  constructor(source: () => ChartSource) {
+  constructor(source: () => ChartSource, time = new ChartTime()) {
     this.#source = source;
+    this.time = time;
     const host: PlotHost = {
       palette: () => this.palette,
       scales: () => this.source.scales,
       power: () => this.#power,
       air: () => this.#air,
-      onframe: (from, to) => (this.held = { from, to }),
-      onpoint: (at) => (this.row = at),
-      onreset: () => (this.held = null),
+      onpoint: (at) => (time.row = at),
+      time: this.host,
       ondrawn: (drawn) => (this.area = drawn),
       leastTopW: () => this.source.leastTopW,
     };

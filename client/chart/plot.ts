@@ -2,13 +2,14 @@
 import type uPlot from 'uplot';
 import { written } from '../words/figures.ts';
 import type { Scale } from '../words/scales.ts';
-import { clockMinutes, clockSeconds } from '../words/times.ts';
 import { calmPath } from './calm-path.ts';
 import { drawBars, drawWash } from './draw-spans.ts';
 import { flagsPx, isLow, rowsAbove, type TimeAxis } from './flags.ts';
 import { drawForecast, drawLabels, drawMarks, type OverlayContent, ratioOf } from './overlay.ts';
+import type { TimeHost } from './gestures.ts';
 import type { Palette } from './palette.ts';
 import { marks, stepFor } from './ticks.ts';
+import { MINUTE_MS, timeLabel, timeMarks, timeStep } from './time-marks.ts';
 
 /** One drawn line. A line without a width is only an edge of the ribbon. */
 export interface Line {
@@ -43,35 +44,42 @@ export interface PlotSpec {
   flags: boolean;
   /** Whether times are written below it. */
   times: boolean;
+  /** Whether the lines are named at their right ends. */
+  names: boolean;
   /** It has been drawn with its plotting area here, CSS pixels, and its times so. */
   ondrawn?: (area: PlotArea) => void;
   scale: () => Scale;
   palette: () => Palette;
   content: () => OverlayContent;
-  /** The user has drawn a frame over a stretch of time. */
-  onframe: (from: number, to: number) => void;
   /** The pointer is at a row, or has left. */
   onpoint: (row: number | null) => void;
-  onreset: () => void;
+  /** What the pointers that lie on it do to the time. */
+  time: TimeHost;
 }
 
 const Y = 'y';
 /** Rooms in heights of the letters: the names of the lines at the right, the two axes … */
 const NAMES_EM = 5.4;
+const NO_NAMES_EM = 0.75;
 const Y_AXIS_EM = 4;
 const X_AXIS_EM = 2.6;
 const LOW_X_AXIS_EM = 1.9;
-/** … the unit's sign above a plot without flags, one mark on each axis. */
+/** … the unit's sign above a plot without flags, one mark on the axis of values; and on that of times, where
+ * they are written in minutes or in seconds. */
 const SIGN_EM = 2.3;
 const Y_MARK_EM = 2.1;
-const X_MARK_EM = 6.2;
+const MINUTES_EM = 4.6;
+const SECONDS_EM = 6.2;
 
 function yAxis(spec: PlotSpec, em: number): uPlot.Axis {
   const step = (u: uPlot, min: number, max: number): number =>
     stepFor(
       min,
       max,
-      Math.max(2, Math.floor(u.bbox.height / devicePixelRatio / (Y_MARK_EM * em)) - 1),
+      Math.max(
+        spec.names ? 2 : 1,
+        Math.floor(u.bbox.height / devicePixelRatio / (Y_MARK_EM * em)) - 1,
+      ),
       spec.scale(),
     );
   return {
@@ -92,6 +100,13 @@ function yAxis(spec: PlotSpec, em: number): uPlot.Axis {
 }
 
 function xAxis(spec: PlotSpec, em: number): uPlot.Axis {
+  const steps = (u: uPlot): number => {
+    const { min = 0, max = 0 } = u.scales['x'] ?? {};
+    const wide = u.bbox.width / ratioOf(u);
+    const most = (letters: number): number => Math.max(1, Math.floor(wide / (letters * em)));
+    const step = timeStep(max - min, most(MINUTES_EM));
+    return step < MINUTE_MS ? timeStep(max - min, most(SECONDS_EM)) : step;
+  };
   return {
     show: spec.times,
     stroke: () => spec.palette().quiet,
@@ -99,9 +114,8 @@ function xAxis(spec: PlotSpec, em: number): uPlot.Axis {
     grid: { show: false },
     ticks: { stroke: () => spec.palette().line, width: 1, size: 5 },
     size: (u) => (isLow(u.height) ? LOW_X_AXIS_EM : X_AXIS_EM) * em,
-    space: X_MARK_EM * em,
-    values: (_u, splits, _axis, _space, increment) =>
-      splits.map((t) => (increment < 60_000 ? clockSeconds(t) : clockMinutes(t))),
+    splits: (u, _axis, min, max) => timeMarks(min, max, steps(u)),
+    values: (u, splits) => splits.map((t) => timeLabel(t, steps(u))),
   };
 }
 
@@ -117,7 +131,7 @@ export function plotOptions(spec: PlotSpec, width: number, height: number): uPlo
     ms: 1,
     padding: [
       spec.flags ? (u) => flagsPx(rowsAbove(u.height)) : SIGN_EM * em,
-      NAMES_EM * em,
+      (spec.names ? NAMES_EM : NO_NAMES_EM) * em,
       spec.times ? 0 : 8,
       0,
     ],
@@ -145,14 +159,8 @@ export function plotOptions(spec: PlotSpec, width: number, height: number): uPlo
     cursor: {
       y: false,
       points: { show: false },
-      drag: { x: true, y: false, setScale: false },
+      drag: { x: false, y: false },
       sync: { key: 'plateau' },
-      bind: {
-        dblclick: () => () => {
-          spec.onreset();
-          return null;
-        },
-      },
     },
     hooks: {
       drawClear: [(u) => drawWash(u, spec.content().spans, spec.palette())],
@@ -167,14 +175,6 @@ export function plotOptions(spec: PlotSpec, width: number, height: number): uPlo
         },
       ],
       setCursor: [(u) => spec.onpoint(u.cursor.idx ?? null)],
-      setSelect: [
-        (u) => {
-          const { left, width: wide } = u.select;
-          if (wide < 8) return;
-          spec.onframe(u.posToVal(left, 'x'), u.posToVal(left + wide, 'x'));
-          u.setSelect({ left: 0, top: 0, width: 0, height: 0 }, false);
-        },
-      ],
     },
   };
   if (spec.ribbon !== undefined) {

@@ -5,6 +5,7 @@ import type { Scales } from '../words/scales.ts';
 import type { EndLabel } from './end-labels.ts';
 import type { OverlayContent } from './overlay.ts';
 import type { Palette } from './palette.ts';
+import type { TimeHost } from './gestures.ts';
 import type { PlotArea, PlotSpec } from './plot.ts';
 import { powerBounds, temperatureBounds } from './ticks.ts';
 
@@ -14,9 +15,9 @@ export interface PlotHost {
   scales: () => Scales;
   power: () => OverlayContent;
   air: () => OverlayContent;
-  onframe: PlotSpec['onframe'];
   onpoint: PlotSpec['onpoint'];
-  onreset: PlotSpec['onreset'];
+  /** What the pointers that lie on a plot do to the time. */
+  time: TimeHost;
   /** Where the plot of the capacity has been drawn. */
   ondrawn: (area: PlotArea) => void;
   /** The axis of the capacity reaches so high at least, W: as that of a chart beside it. */
@@ -36,9 +37,9 @@ export const AIR_LABELS: EndLabel[] = [
 ];
 
 export function powerSpec(host: PlotHost): PlotSpec {
-  const { palette, onframe, onpoint, onreset, ondrawn } = host;
+  const { palette, onpoint, time, ondrawn } = host;
   return {
-    ...{ palette, onframe, onpoint, onreset, ondrawn },
+    ...{ palette, onpoint, time, ondrawn },
     lines: [
       { width: 0 },
       { width: 0 },
@@ -56,19 +57,38 @@ export function powerSpec(host: PlotHost): PlotSpec {
       ),
     flags: true,
     times: true,
+    names: true,
+    scale: () => host.scales().power,
+    content: host.power,
+  };
+}
+
+/** One of several heads, or their sum: its total alone, with its interval where there is one. */
+export function headSpec(
+  host: Pick<PlotHost, 'palette' | 'scales' | 'time' | 'onpoint' | 'power'>,
+  times: boolean,
+): PlotSpec {
+  const { palette, onpoint, time } = host;
+  return {
+    ...{ palette, onpoint, time },
+    lines: [{ width: 0 }, { width: 0 }, { width: 2.5 }],
+    ribbon: [1, 2],
+    bounds: powerBounds,
+    ...{ flags: false, times, names: false },
     scale: () => host.scales().power,
     content: host.power,
   };
 }
 
 export function airSpec(host: PlotHost): PlotSpec {
-  const { palette, onframe, onpoint, onreset } = host;
+  const { palette, onpoint, time } = host;
   return {
-    ...{ palette, onframe, onpoint, onreset },
+    ...{ palette, onpoint, time },
     lines: [{ width: 1.5, dash: [7, 5] }, { width: 2.5 }],
     bounds: temperatureBounds,
     flags: false,
     times: false,
+    names: true,
     scale: () => host.scales().temperature,
     content: host.air,
   };
@@ -84,4 +104,25 @@ export function powerColumns(history: History, unit: string): AlignedData {
 export function airColumns(history: History, unit: string): AlignedData {
   const c = history.unit(unit);
   return c === undefined ? [[], [], []] : [history.t, c.returnC, c.supplyC];
+}
+
+export function headColumns(history: History, unit: string): AlignedData {
+  const c = history.unit(unit);
+  return c === undefined ? [[], [], [], []] : [history.t, c.upperW, c.lowerW, c.totalW];
+}
+
+/** The sum of several heads, null where one of them has no figure. */
+export function sumColumns(history: History, units: readonly string[]): AlignedData {
+  const totals = units.map((unit) => history.unit(unit)?.totalW);
+  const none = history.t.map(() => null);
+  const sum = history.t.map((_, i) => {
+    let all = 0;
+    for (const total of totals) {
+      const value = total?.[i];
+      if (value === null || value === undefined) return null;
+      all += value;
+    }
+    return all;
+  });
+  return [history.t, none, none, sum];
 }

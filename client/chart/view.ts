@@ -2,15 +2,50 @@
 import type { SettlingSnapshot } from '../../server/protocol.ts';
 
 /** `all`: the whole visit; a number: the last so many minutes. */
-export type Window = 'all' | 30 | 10;
-/** A stretch that the person has framed: it stays put while new data arrives. */
+export type Window = 'all' | number;
+/** A stretch that the person has chosen: it stays put while new data arrives. */
 export interface Held {
   from: number;
   to: number;
 }
 
-/** A chart is never narrower than this, ms. */
+/** A chart of the whole visit is never narrower than this, ms. */
 const SHORTEST_MS = 60_000;
+/** What is looked at most closely, ms. */
+export const CLOSEST_MS = 10_000;
+
+/** What of the time is shown: it goes on with the time (`held` is null), or stays put. */
+export interface Shown {
+  span: Window;
+  held: Held | null;
+}
+
+/**
+ * What is shown where a stretch is asked for: kept within the visit, no narrower than can be read. One that
+ * reaches the end goes on with the time; one that holds everything is the whole visit.
+ * @param whole what can be shown, ms since the epoch
+ */
+export function shownAs({ from, to }: Held, whole: Held): Shown {
+  const length = whole.to - whole.from;
+  const span = Math.min(Math.max(to - from, CLOSEST_MS), length);
+  if (span >= length) return { span: 'all', held: null };
+  const start = Math.min(Math.max(from, whole.from), whole.to - span);
+  return start + span >= whole.to - 1
+    ? { span: span / 60_000, held: null }
+    : { span: 'all', held: { from: start, to: start + span } };
+}
+
+/** A stretch made longer (factor > 1) or shorter about a time in it, which stays where it is. */
+export const stretched = ({ from, to }: Held, factor: number, about: number): Held => ({
+  from: about - (about - from) * factor,
+  to: about + (to - about) * factor,
+});
+
+/** A stretch moved by so much, ms. */
+export const moved = ({ from, to }: Held, byMs: number): Held => ({
+  from: from + byMs,
+  to: to + byMs,
+});
 
 /**
  * The bounds of the time axis, ms since the epoch; null where there is no data.
@@ -28,7 +63,8 @@ export function viewOf(
   if (held !== null) return [held.from, held.to];
   const to = Math.max(last, end ?? last);
   if (window === 'all') return [first, Math.max(to, first + SHORTEST_MS)];
-  return [last - window * 60_000, to];
+  // No further back than there is anything: what was ahead of now has become part of it.
+  return [Math.max(last - window * 60_000, Math.min(first, last - CLOSEST_MS)), to];
 }
 
 /** The axis reaches so far ahead at most, ms … */

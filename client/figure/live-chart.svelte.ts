@@ -70,7 +70,7 @@ export class LiveChart {
     const heading = $derived.by(() => {
       const totals = history.unit(unitId)?.totalW ?? [];
       const forecast =
-        live && this.model.held === null
+        live && this.model.time.held === null
           ? forecastOf(settling, totals.at(-1) ?? null, lastT)
           : null;
       if (forecast === null) return null;

@@ -1,0 +1,170 @@
+/// <reference lib="dom" />
+/** The chart under fingers, a mouse and keys: it is moved and stretched, and comes back to now. */
+import type { CDPSession, Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import type { State } from '../../server/protocol.ts';
+import { stateWith, T0, unitWith } from '../client/fixtures.ts';
+import { faultsOf, smallButtons, stage } from './browser.ts';
+import { openTold, pastOf, snapshotOf } from './frames.ts';
+
+const on = stage();
+
+const HOUR_S = 3600;
+const past = (ids: string[] = ['u1']) =>
+  pastOf(2 * HOUR_S, (s) => 2600 - 1500 * Math.exp((s - 2 * HOUR_S) / 600), ids);
+const STEADY = unitWith({ settling: { state: 'steady', since: T0 - 900_000, levelW: 2600 } });
+
+/** The stretch of time that the chart says it shows, s of the day. */
+async function shownS(page: Page): Promise<{ from: number; to: number; long: number }> {
+  const text = await page
+    .getByRole('slider', { name: 'Time shown' })
+    .first()
+    .getAttribute('aria-valuetext');
+  const [from = 0, to = 0] = (text ?? '').split(' to ').map((clock) => {
+    const [h = 0, m = 0, s = 0] = clock.split(':').map(Number);
+    return h * HOUR_S + m * 60 + s;
+  });
+  return { from, to, long: (to - from + 86_400) % 86_400 };
+}
+
+async function plotBox(
+  page: Page,
+): Promise<{ x: number; y: number; width: number; height: number }> {
+  const box = await page.locator('.power .u-over').first().boundingBox();
+  if (box === null) throw new Error('There is no plot.');
+  return box;
+}
+
+/** Fingers go from their first places to their last, in steps. */
+async function fingers(cdp: CDPSession, y: number, from: number[], to: number[]): Promise<void> {
+  const points = (share: number) =>
+    from.map((x, id) => ({ x: x + ((to[id] ?? x) - x) * share, y, id }));
+  const send = (type: 'touchStart' | 'touchMove' | 'touchEnd', share: number | null) =>
+    cdp.send('Input.dispatchTouchEvent', {
+      type,
+      touchPoints: share === null ? [] : points(share),
+    });
+  await send('touchStart', 0);
+  for (let i = 1; i <= 8; i++) await send('touchMove', i / 8);
+  await send('touchEnd', null);
+}
+
+async function opened(
+  width = 390,
+  height = 844,
+  state: State = stateWith({ units: { u1: STEADY } }),
+) {
+  const told = await openTold(on, {
+    frames: [state, past(Object.keys(state.units))],
+    context: { viewport: { width, height }, hasTouch: width < 1000, bypassCSP: true },
+  });
+  await told.page.locator('.power .u-over').first().waitFor();
+  await expect.poll(async () => (await shownS(told.page)).long).toBe(2 * HOUR_S);
+  return told;
+}
+
+describe('on a phone', () => {
+  test('two fingers stretch it, one moves it, and it stays while readings come', async () => {
+    const { page, send, complaints } = await opened();
+    const cdp = await page.context().newCDPSession(page);
+    const box = await plotBox(page);
+    const y = box.y + box.height / 2;
+    const middle = box.x + box.width / 2;
+    await fingers(cdp, y, [middle - 20, middle + 20], [middle - 80, middle + 80]);
+    await expect.poll(async () => (await shownS(page)).long).toBeLessThan(0.3 * 2 * HOUR_S);
+    const close = await shownS(page);
+    expect(close.long).toBeGreaterThan(0.2 * 2 * HOUR_S);
+    await fingers(cdp, y, [middle], [middle + box.width / 4]);
+    await expect.poll(async () => (await shownS(page)).from).toBeLessThan(close.from - 300);
+    const there = await shownS(page);
+    expect(there.long).toBe(close.long);
+    const state = stateWith();
+    for (let s = 1; s <= 3; s++) send(snapshotOf(state, T0 + 1000 * s, { u1: STEADY }));
+    await page.waitForTimeout(400);
+    expect(await shownS(page)).toEqual(there);
+    await page.getByRole('button', { name: 'Back to live' }).tap();
+    await expect.poll(async () => (await shownS(page)).long).toBe(2 * HOUR_S + 3);
+    expect(complaints).toEqual([]);
+  });
+
+  test('a finger up and down still scrolls the page', async () => {
+    const { page } = await opened();
+    const cdp = await page.context().newCDPSession(page);
+    const box = await plotBox(page);
+    const before = await shownS(page);
+    await cdp.send('Input.synthesizeScrollGesture', {
+      ...{ x: box.x + box.width / 2, y: box.y + box.height / 2, yDistance: -300 },
+      gestureSourceType: 'touch',
+    });
+    await expect.poll(() => page.evaluate(() => scrollY)).toBeGreaterThan(150);
+    expect(await shownS(page)).toEqual(before);
+  });
+});
+
+describe('on a laptop', () => {
+  test('a mouse drags it, the wheel with Ctrl stretches it, two clicks show all of it', async () => {
+    const { page, complaints } = await opened(1280, 800);
+    const box = await plotBox(page);
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    await page.mouse.move(x, y);
+    await page.keyboard.down('Control');
+    for (let i = 0; i < 4; i++) await page.mouse.wheel(0, -120);
+    await page.keyboard.up('Control');
+    await expect.poll(async () => (await shownS(page)).long).toBeLessThan(HOUR_S);
+    const close = await shownS(page);
+    await page.mouse.down();
+    await page.mouse.move(x + 200, y, { steps: 5 });
+    await page.mouse.up();
+    await expect.poll(async () => (await shownS(page)).from).toBeLessThan(close.from - 60);
+    await page.mouse.dblclick(x, y);
+    await expect.poll(async () => (await shownS(page)).long).toBe(2 * HOUR_S);
+    await page.getByRole('button', { name: 'Look closer' }).click();
+    await expect.poll(async () => (await shownS(page)).long).toBeLessThan(2 * HOUR_S);
+    expect(complaints).toEqual([]);
+  });
+
+  test('by the keyboard: moved, stretched, back, and on to the next control', async () => {
+    const { page } = await opened(1280, 800);
+    const slider = page.getByRole('slider', { name: 'Time shown' });
+    await slider.focus();
+    for (let i = 0; i < 4; i++) await page.keyboard.press('+');
+    const close = await shownS(page);
+    expect(close.long).toBeLessThan(0.3 * 2 * HOUR_S);
+    await page.keyboard.press('Home');
+    await expect.poll(async () => (await shownS(page)).from).toBeLessThan(close.from);
+    await page.keyboard.press('Escape');
+    await expect.poll(async () => (await shownS(page)).long).toBe(2 * HOUR_S);
+    await page.keyboard.press('Tab');
+    expect(await slider.evaluate((e) => e === document.activeElement)).toBe(false);
+  });
+});
+
+test.each([
+  [390, 844],
+  [1280, 800],
+])('at %i×%i: all heads and their sum, over one time', async (width, height) => {
+  const before = stateWith().visit;
+  const names = ['Reading room', 'Workshop', 'Entrance hall'];
+  const [setup] = Object.values(before.units);
+  if (setup === undefined) throw new Error('There is no unit.');
+  const ids = ['u1', 'u2', 'u3'];
+  const state = stateWith({
+    units: Object.fromEntries(ids.map((id) => [id, STEADY])),
+    sum: { totalW: 7800, sensibleW: 5850, latentW: 1950, totalU95W: 300 },
+    visit: {
+      ...before,
+      units: Object.fromEntries(ids.map((id, i) => [id, { ...setup, name: names[i] ?? id }])),
+    },
+  });
+  const { page, complaints } = await opened(width, height, state);
+  await page.getByRole('button', { name: 'All heads' }).click();
+  const all = page.getByRole('figure', { name: 'Capacity of all heads over time' });
+  await all.getByText(/All together/).waitFor();
+  expect(await all.locator('canvas').count()).toBe(4);
+  expect(await all.innerText()).toMatch(/All together\s+7\.8\d?\s±\s0\.3\d?\skW/);
+  expect(await faultsOf(page)).toEqual([]);
+  expect(await smallButtons(page)).toEqual([]);
+  await page.getByRole('button', { name: 'All heads' }).click();
+  await page.getByRole('figure', { name: 'Capacity of Reading room over time' }).waitFor();
+  expect(complaints).toEqual([]);
+});
