@@ -1,12 +1,36 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { extname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { defineConfig } from 'vite';
+import { brotliCompressSync, gzipSync } from 'node:zlib';
+import { defineConfig, type Plugin } from 'vite';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
+/** What is text; the typefaces are compressed already. */
+const TEXTS = new Set(['.html', '.js', '.css', '.svg']);
+
+/** Compresses once what the server would send again and again. */
+function compressed(): Plugin {
+  let folder = '';
+  return {
+    name: 'compressed',
+    configResolved: ({ build }) => void (folder = build.outDir),
+    closeBundle() {
+      for (const entry of readdirSync(folder, { recursive: true, encoding: 'utf8' })) {
+        if (!TEXTS.has(extname(entry))) continue;
+        const path = join(folder, entry);
+        const text = readFileSync(path);
+        writeFileSync(`${path}.br`, brotliCompressSync(text));
+        writeFileSync(`${path}.gz`, gzipSync(text, { level: 9 }));
+      }
+    },
+  };
+}
+
 export default defineConfig({
   root: here('.'),
-  plugins: [svelte({ configFile: here('./svelte.config.js') })],
+  plugins: [svelte({ configFile: here('./svelte.config.js') }), compressed()],
   build: {
     outDir: here('../build/client'),
     emptyOutDir: true,

@@ -1,3 +1,4 @@
+/// <reference lib="dom" />
 /**
  * What pointers do to the time on a plot: one moves it, two stretch it, the wheel with Ctrl (as a trackpad's
  * pinch comes) stretches it about the pointer, and sideways moves it. Two quick taps show all of it again.

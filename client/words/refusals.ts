@@ -36,3 +36,7 @@ export function refusalWords(error: string): string {
   const sentence = word === undefined ? error : `${word}: ${rest}`;
   return /[.!?]$/.test(sentence) ? sentence : `${sentence}.`;
 }
+
+/** In place of a part of the page that could not be had. */
+export const NOT_LOADED =
+  'This part of the page could not be loaded. Reload the page when the server is there.';

@@ -112,6 +112,8 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     await app.register(staticFiles, {
       root: options.clientDir,
       cacheControl: false,
+      // As the build has compressed it, where the browser takes that.
+      preCompressed: true,
       setHeaders: (reply, path) => {
         const hashed = /[\\/]assets[\\/]/.test(path);
         reply.header('cache-control', hashed ? 'public, max-age=31536000, immutable' : 'no-store');

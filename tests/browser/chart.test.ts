@@ -92,10 +92,18 @@ describe('on a phone', () => {
     const cdp = await page.context().newCDPSession(page);
     const box = await plotBox(page);
     const before = await shownS(page);
-    await cdp.send('Input.synthesizeScrollGesture', {
-      ...{ x: box.x + box.width / 2, y: box.y + box.height / 2, yDistance: -300 },
-      gestureSourceType: 'touch',
-    });
+    const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', y: number | null) =>
+      cdp.send('Input.dispatchTouchEvent', {
+        type,
+        touchPoints: y === null ? [] : [{ x: box.x + box.width / 2, y }],
+      });
+    const from = box.y + box.height / 2;
+    await touch('touchStart', from);
+    for (let i = 1; i <= 10; i++) {
+      await touch('touchMove', from - 30 * i);
+      await page.waitForTimeout(16);
+    }
+    await touch('touchEnd', null);
     await expect.poll(() => page.evaluate(() => scrollY)).toBeGreaterThan(150);
     expect(await shownS(page)).toEqual(before);
   });
