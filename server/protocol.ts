@@ -439,6 +439,8 @@ export const recordSchema = z.object({
   type: z.literal('record'),
   visit: z.nullable(z.string()),
   trouble: z.nullable(z.string()),
+  /** False: a quick look, of which nothing is left where nobody wants to keep it. */
+  kept: z.boolean(),
 });
 
 export const stateSchema = z.object({

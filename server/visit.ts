@@ -71,7 +71,7 @@ export class LiveVisit {
   /** Another visit is being opened: what comes meanwhile belongs to neither. */
   #opening = false;
   /** Where it is recorded, and why it is not. */
-  recordState: RecordState = { type: 'record', visit: null, trouble: null };
+  recordState: RecordState = { type: 'record', visit: null, trouble: null, kept: true };
   readonly #watchers = new Set<Watcher>();
   readonly #adapters = new Map<string, AdapterState>();
   readonly #marked = new Set<string>();
@@ -165,10 +165,11 @@ export class LiveVisit {
   }
 
   /** How the record is: it is part of the state. */
-  recording(visit: string, trouble: string | null): void {
+  recording(visit: string, trouble: string | null, kept = true): void {
     const { recordState } = this;
-    if (recordState.visit === visit && recordState.trouble === trouble) return;
-    this.recordState = { type: 'record', visit, trouble };
+    const { visit: before, trouble: said, kept: was } = recordState;
+    if (before === visit && said === trouble && was === kept) return;
+    this.recordState = { type: 'record', visit, trouble, kept };
     this.#tell(this.recordState);
   }
 

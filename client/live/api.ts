@@ -131,6 +131,14 @@ export const putVisit = (change: VisitChange): Promise<string | null> =>
 export const beginVisit = (like: string | null): Promise<string | null> =>
   send('POST', '/api/visits', { like });
 
+/** Ends the live visit and begins a quick look, of which nothing is left unless it is kept. */
+export const quickLook = (): Promise<string | null> =>
+  send('POST', '/api/visits', { like: null, kept: false });
+
+/** Writes the quick look down, from its beginning. */
+export const keepVisit = (visit: string): Promise<string | null> =>
+  send('POST', `${at('visits', visit)}/keep`);
+
 /** Ends the live visit and goes on with an earlier one. */
 export const goOnWith = (visit: string): Promise<string | null> =>
   send('POST', `${at('visits', visit)}/go-on`);

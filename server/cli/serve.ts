@@ -252,7 +252,7 @@ async function listen(
 function tickRecord(record: VisitRecord, visit: LiveVisit): void {
   const before = record.trouble;
   record.tick();
-  visit.recording(record.id, record.trouble);
+  visit.recording(record.id, record.trouble, record.kept);
   if (record.trouble !== null && record.trouble !== before) tell(record.trouble);
 }
 

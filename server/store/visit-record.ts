@@ -35,6 +35,8 @@ export interface RecordOptions {
   /** Wall clock and a clock that nobody sets, ms. */
   now: () => number;
   monotonic: () => number;
+  /** False: nothing is written until `keep`, and nothing is left where that never comes. */
+  kept?: boolean;
 }
 
 export class VisitRecord {
@@ -59,10 +61,23 @@ export class VisitRecord {
   #unsynced = false;
   #pausedUntil = -Infinity;
   #closed = false;
+  #kept: boolean;
 
   constructor(options: RecordOptions) {
     this.#options = options;
     this.id = options.id;
+    this.#kept = options.kept ?? true;
+  }
+
+  /** Whether what comes is written down: a quick look is not, until a person wants it to be. */
+  get kept(): boolean {
+    return this.#kept;
+  }
+
+  /** Writes down what a quick look has gathered, and from now on what comes. */
+  keep(): void {
+    this.#kept = true;
+    this.sync();
   }
 
   /** Nothing more can be taken: a line that is added now would be lost. */
@@ -123,6 +138,7 @@ export class VisitRecord {
 
   /** Every second: sees to it that the file is still ours, and syncs. */
   tick(): void {
+    if (!this.#kept) return;
     this.#look();
     this.sync();
     if (this.#db !== null && this.trouble === null) this.#try(() => this.#lines?.seal());
@@ -130,6 +146,8 @@ export class VisitRecord {
 
   /** @param whole what was told is complete: the visit need not be worked out again to be shown */
   close(whole = true): void {
+    if (this.#closed) return;
+    this.#closed = !this.#kept;
     if (this.#closed) return;
     this.#pausedUntil = -Infinity;
     this.sync();
@@ -144,6 +162,8 @@ export class VisitRecord {
   }
 
   #commit(synced: boolean): boolean {
+    // A person wants it so: what is gathered counts as taken, up to the limit.
+    if (!this.#kept) return true;
     const results = synced && this.#results.waiting && this.#key >= 0;
     if (this.#waiting.length === 0 && !(synced && (this.#unsynced || results))) {
       return this.trouble === null;

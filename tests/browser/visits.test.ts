@@ -103,7 +103,7 @@ describe('late figures', () => {
     expect(await figure.getByText('Steady', { exact: true }).count()).toBe(0);
     expect(await figure.getByRole('button', { name: 'Capture' }).isDisabled()).toBe(true);
     // A frame of something else is no news of the figure.
-    told.send({ type: 'record', visit: 'visit-1', trouble: null });
+    told.send({ type: 'record', visit: 'visit-1', trouble: null, kept: true });
     await gone(page).waitFor({ timeout: 11_000 });
     expect(performance.now() - begun).toBeGreaterThan(8500);
     expect(await figure.locator('.value').first().innerText()).toBe('—');

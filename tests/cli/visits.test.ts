@@ -70,7 +70,9 @@ test('a visit is begun at the same site, at another, and an earlier one gone on 
   await setUp('Orchard Lane 4');
   await feed(120);
   const first = (await list()).live ?? '';
-  expect((await state()).record).toEqual({ type: 'record', visit: first, trouble: null });
+  expect((await state()).record).toEqual({
+    ...{ type: 'record', visit: first, trouble: null, kept: true },
+  });
 
   expect((await call('/api/visits', 'POST', { like: first })).status).toBe(200);
   const again = await state();

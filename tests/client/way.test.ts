@@ -90,7 +90,12 @@ describe('the places', () => {
   });
 
   it('say that nothing is kept', () => {
-    const record = { type: 'record' as const, visit: 'v', trouble: 'The disk is full.' };
+    const record = {
+      type: 'record' as const,
+      visit: 'v',
+      trouble: 'The disk is full.',
+      kept: true,
+    };
     expect(station('record', { record })).toMatchObject({ says: 'not kept', doubts: 1 });
   });
 });
