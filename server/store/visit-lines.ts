@@ -35,6 +35,7 @@ export class VisitLines {
   readonly #visit: number;
   readonly #reading: Statement;
   readonly #line: Statement;
+  readonly #piece: Statement;
   #lines: number;
   #readings: number;
   #sealed: number;
@@ -58,6 +59,7 @@ export class VisitLines {
     this.#line = db.prepare(
       'INSERT INTO line (visit, n, readings_before, line) VALUES (?, ?, ?, ?)',
     );
+    this.#piece = db.prepare('INSERT INTO photo_piece (visit, line_n, id) VALUES (?, ?, ?)');
   }
 
   /** How many lines have been appended: what `backTo` goes back to. */
@@ -73,6 +75,7 @@ export class VisitLines {
 
   append(line: RecordedLine): void {
     if (line.type !== 'reading') {
+      if (line.type === 'photo') this.#piece.run(this.#visit, this.#lines, line.id);
       this.#line.run(this.#visit, this.#lines++, this.#readings, JSON.stringify(line));
       return;
     }
