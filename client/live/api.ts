@@ -10,10 +10,12 @@ async function send(
   path: string,
   body?: unknown,
 ): Promise<string | null> {
-  const json = { headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) };
+  const [type, sent] =
+    body instanceof Blob ? [body.type, body] : ['application/json', JSON.stringify(body)];
+  const given = body === undefined ? {} : { headers: { 'content-type': type }, body: sent };
   let response: Response;
   try {
-    response = await fetch(path, { method, ...(body === undefined ? {} : json) });
+    response = await fetch(path, { method, ...given });
   } catch {
     return 'The server did not answer. Nothing was changed; try again when the line is back.';
   }
@@ -26,6 +28,14 @@ async function send(
 }
 
 const at = (kind: string, id: string): string => `/api/${kind}/${encodeURIComponent(id)}`;
+
+/** Which capture is meant; `to` of one by touch. */
+export interface OfCapture {
+  unit: string;
+  from: number;
+  by: Capture['by'];
+  to?: number;
+}
 
 /** What a person did, noted or wants written down; the server sets the time. */
 export type EntryEvent =
@@ -41,20 +51,27 @@ export type EntryEvent =
       probe: string;
     }
   | { kind: 'capture'; unit: string }
-  | {
-      kind: 'strike';
-      unit: string;
-      from: number;
-      by: Capture['by'];
-      to?: number;
-      struck: boolean;
-      text?: string;
-    }
+  | (OfCapture & { kind: 'strike'; struck: boolean; text?: string })
+  | (OfCapture & { kind: 'remark'; text: string })
+  | (OfCapture & { kind: 'remark'; photo: string; off: true })
   | { kind: 'amend'; event: string; toT?: number; text?: string };
 
 /** Records an event; a simulation follows it. */
 export const postEvent = (event: EntryEvent): Promise<string | null> =>
   send('POST', '/api/events', event);
+
+/** Puts a photo to a capture; the server encodes it anew. */
+export function postPhoto(
+  { unit, from, by, to }: OfCapture,
+  picture: Blob,
+): Promise<string | null> {
+  const query = new URLSearchParams({ unit, by, from: String(from) });
+  if (to !== undefined) query.set('to', String(to));
+  return send('POST', `/api/captures/photo?${query.toString()}`, picture);
+}
+
+/** Where a photo of the record is to be had. */
+export const photoAt = (id: string): string => `/api/photos/${id}`;
 
 /** An airflow as it is entered. */
 export type Airflow = NonNullable<UnitSetup['airflow']>;

@@ -21,7 +21,7 @@ export async function jpegOf(
   await isReady;
   const data = new Uint8ClampedArray(width * height * 4).fill(255);
   for (let i = 0; i < width * height; i++) data.set(paint(i % width, Math.floor(i / width)), 4 * i);
-  return Buffer.from(await encodeJpeg({ data, width, height }, { quality }));
+  return Buffer.from(await encodeJpeg({ data, width, height, colorSpace: 'srgb' }, { quality }));
 }
 
 /** A segment of a JPEG: its marker, its length, what it holds (ITU-T T.81, B.1.1.4). */
