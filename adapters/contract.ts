@@ -98,7 +98,7 @@ export interface ProbeLine {
   check?: EarlierCheck | undefined;
   /** Its maker's number, and when it was last calibrated, ms since the epoch. */
   serial?: string | undefined;
-  calibratedT?: number | undefined;
+  calibratedT?: number | null | undefined;
   /** True where its readings are made up. */
   simulated?: boolean | undefined;
   /**
@@ -176,15 +176,15 @@ export interface UnitLine {
   fanSpeeds?: string[] | undefined;
   unevenPct?: UnevenPct | undefined;
   /** The outdoor unit that it is piped to, by its id. */
-  system?: string | undefined;
-  /** For the record: how it is built (wall, cassette, …), its model, its number, what it is sold as. */
+  system?: string | null | undefined;
+  /** For the record (null takes it away): how it is built (wall, cassette, …), its model, its number, what it is sold as. */
   form?: string | undefined;
   model?: string | undefined;
   serial?: string | undefined;
-  nominalW?: number | undefined;
+  nominalW?: number | null | undefined;
 }
 
-/** An outdoor unit and its lines, for the record. What is left out stays as it was. */
+/** An outdoor unit and its lines, for the record. What is left out stays as it was; null takes it away. */
 export interface SystemLine {
   type: 'system';
   id: string;
@@ -194,9 +194,9 @@ export interface SystemLine {
   model?: string | undefined;
   serial?: string | undefined;
   /** One way. */
-  lineLengthM?: number | undefined;
+  lineLengthM?: number | null | undefined;
   /** How much higher the outdoor unit stands than the head, negative where it stands lower. */
-  lineHeightM?: number | undefined;
+  lineHeightM?: number | null | undefined;
 }
 
 /**

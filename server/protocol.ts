@@ -551,8 +551,14 @@ export const oldVisitSchema = z.extend(visitItemSchema, {
       serial: z.string(),
       system: z.string(),
       nominalW: nullable,
+      /** The airflow that was told last; null: none. */
+      airflow: z.nullable(airflowLineSchema),
     }),
   ),
+  /** Its outdoor units, by their ids. */
+  systems: z.record(z.string(), systemDetailsSchema),
+  /** What the probes of its checks are called. */
+  probeNames: z.record(z.string(), z.string()),
   history: historySchema,
 });
 

@@ -80,14 +80,14 @@ export type Airflow = NonNullable<UnitSetup['airflow']>;
 export const putAirflow = (unit: string, airflow: Airflow): Promise<string | null> =>
   send('PUT', `${at('units', unit)}/airflow`, airflow);
 
-/** What can be said of a unit; what is emptied is an empty text. */
+/** What can be said of a unit; what is emptied is an empty text, or null. */
 export interface UnitChange {
   name?: string;
   form?: string;
   model?: string;
   serial?: string;
-  nominalW?: number;
-  system?: string;
+  nominalW?: number | null;
+  system?: string | null;
   unevenPct?: { return?: number | null; supply?: number | null };
 }
 /** Names a unit, or says how even its air is; makes it if there is none of that id. */
@@ -99,8 +99,8 @@ export interface SystemChange {
   name?: string;
   model?: string;
   serial?: string;
-  lineLengthM?: number;
-  lineHeightM?: number;
+  lineLengthM?: number | null;
+  lineHeightM?: number | null;
 }
 /** Says something of an outdoor unit; makes it if there is none of that id. */
 export const putSystem = (system: string, change: SystemChange): Promise<string | null> =>
@@ -110,7 +110,7 @@ export const putSystem = (system: string, change: SystemChange): Promise<string 
 export interface ProbeChange {
   name?: string;
   serial?: string;
-  calibratedT?: number;
+  calibratedT?: number | null;
   unit?: string | null;
   place?: ProbeState['place'];
   limits?: ProbeState['limits'];

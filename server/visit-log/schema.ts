@@ -126,11 +126,11 @@ export const unitSchema = z.object({
   airflow: airflowSchema.optional(),
   fanSpeeds: z.array(z.string().min(1).max(40)).max(20).optional(),
   unevenPct: z.object({ return: uneven, supply: uneven }).optional(),
-  system: id.optional(),
+  system: id.nullable().optional(),
   form: name.optional(),
   model: name.optional(),
   serial: name.optional(),
-  nominalW: z.number().min(0).max(1e6).optional(),
+  nominalW: z.number().min(0).max(1e6).nullable().optional(),
 });
 
 export const systemSchema = z.object({
@@ -140,8 +140,8 @@ export const systemSchema = z.object({
   name: name.optional(),
   model: name.optional(),
   serial: name.optional(),
-  lineLengthM: z.number().min(0).max(500).optional(),
-  lineHeightM: z.number().min(-200).max(200).optional(),
+  lineLengthM: z.number().min(0).max(500).nullable().optional(),
+  lineHeightM: z.number().min(-200).max(200).nullable().optional(),
 });
 
 const found = z.object({ offset: z.number().min(-50).max(50), u: half.max(50) });
@@ -165,7 +165,7 @@ export const probeSchema = z.object({
   limits: limitsSchema.optional(),
   check: earlierCheckSchema.optional(),
   serial: name.optional(),
-  calibratedT: t.optional(),
+  calibratedT: t.nullable().optional(),
   simulated: z.boolean().optional(),
   forgotten: z.literal(true).optional(),
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { choosingBeside, partOf, visitsAt } from '../../client/view-address.ts';
+import { choosingBeside, partOf, visitsAt, visitsLike } from '../../client/view-address.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import {
   daysBetween,
@@ -121,12 +121,13 @@ describe('the address of a part of the page', () => {
     [visitsAt(), 'visits', {}],
     [visitsAt(id), 'visits', { visit: id }],
     [choosingBeside(id), 'visits', { visit: id, choosing: true }],
+    [visitsLike('4 Wrenfold Lane/east'), 'visits', { search: '4 Wrenfold Lane/east' }],
     [visitsAt(id, 'a/b %'), 'visits', { visit: id, beside: 'a/b %' }],
     ['#visits/%', 'visits', { visit: '%' }],
   ])('%s', (hash, name, looked) => {
     expect(partOf(hash)).toEqual({
       name,
-      looked: { visit: null, beside: null, choosing: false, ...looked },
+      looked: { visit: null, beside: null, choosing: false, search: '', ...looked },
     });
   });
 });
