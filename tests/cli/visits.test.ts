@@ -101,8 +101,15 @@ test('a visit is begun at the same site, at another, and an earlier one gone on 
 test('an old visit is shown with its chart, captures and events, also when its server was killed', async () => {
   await start();
   await setUp('Orchard Lane 4');
+  await call('/api/systems/s1', 'PUT', { name: 'Yard', lineLengthM: 7.5, lineHeightM: 3 });
+  await call('/api/units/u1', 'PUT', { system: 's1', nominalW: 3500 });
   await feed(400);
   await call('/api/events', 'POST', { kind: 'note', unit: 'u1', text: 'filter cleaned' });
+  // What was said is taken away by null.
+  await call('/api/units/u1', 'PUT', { nominalW: null });
+  await call('/api/systems/s1', 'PUT', { lineHeightM: null });
+  expect((await state()).visit.units['u1']?.details).toEqual({ serial: '0042', system: 's1' });
+  await call('/api/events', 'POST', { kind: 'check', phase: 'start', probes: ['r', 's'] });
   const id = (await list()).live ?? '';
   const live = await show(id);
   await on.server.end('SIGKILL');
@@ -110,7 +117,11 @@ test('an old visit is shown with its chart, captures and events, also when its s
   const old = await show(id);
   expect(old).toMatchObject({ title: 'Orchard Lane 4', technician: 'R. Finch', why: 'noisy fan' });
   expect(old.unitDetails['u1']).toMatchObject({ name: 'Study', serial: '0042' });
-  expect(old.events.map((e) => e.text)).toEqual(['filter cleaned']);
+  expect(old.unitDetails['u1']).toMatchObject({ nominalW: null, system: 's1', airflow: AIRFLOW });
+  expect(old.systems).toEqual({ s1: { name: 'Yard', lineLengthM: 7.5 } });
+  expect(old.checks).toHaveLength(1);
+  expect(old.probeNames).toEqual({ r: 'R', s: 'S' });
+  expect(old.events.map((e) => e.text)).toEqual(['filter cleaned', undefined]);
   expect(live.captures).toHaveLength(1);
   expect(old.captures[0]).toMatchObject({ unit: 'u1', from: live.captures[0]?.from });
   expect(old.history.t.length).toBeGreaterThan(390);
