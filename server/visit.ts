@@ -21,7 +21,7 @@ import {
   type ValuesMessage,
   type Walk,
 } from './protocol.ts';
-import { Session } from './session.ts';
+import { type OfCapture, Session } from './session.ts';
 import type { ProbeRecord, Source } from './session/probe.ts';
 import { shiftedCapture, shiftedEvent, shiftedSpan } from './session/clock-set.ts';
 import { isAboutEarlier } from './session/told-events.ts';
@@ -51,6 +51,8 @@ const CHART_EVERY_MS = 600_000;
  */
 export interface Recorder {
   add(line: RecordedLine): void;
+  /** Takes a line that is of use only with one that follows and is added; left out: it is added too. */
+  gather?(line: RecordedLine): void;
   frame?(frame: Frame): void;
   /** Rows that come after those before. */
   chart?(part: HistoryPart): void;
@@ -303,7 +305,9 @@ export class LiveVisit {
     // The mark goes into the record with the probe: a server without the source must not lose it.
     if (line.type !== 'reading') {
       const made = simulated && line.type === 'probe' ? { simulated } : null;
-      record.add({ ...line, ...made, ...mark });
+      const whole = { ...line, ...made, ...mark };
+      if (line.type === 'photo' && record.gather !== undefined) record.gather(whole);
+      else record.add(whole);
       return;
     }
     const known = knownFields(line);
@@ -341,6 +345,16 @@ export class LiveVisit {
   /** Knows the unit or the probe? */
   has(kind: 'unit' | 'probe', id: string): boolean {
     return kind === 'unit' ? this.#session.units.has(id) : this.#session.probes.has(id);
+  }
+
+  /** Are all pieces of that photo there? */
+  hasPhoto(id: string): boolean {
+    return this.#session.hasPhoto(id);
+  }
+
+  /** Why a capture takes no photo (of that id), naming the field; null: it does. */
+  whyNoPhoto(capture: OfCapture, id?: string): string | null {
+    return this.#opening ? OPENING : this.#session.whyNoPhoto(capture, id);
   }
 
   /** All probes of the visit. */

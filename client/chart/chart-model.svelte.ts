@@ -3,7 +3,7 @@ import { MediaQuery } from 'svelte/reactivity';
 import type { History } from '../live/history.ts';
 import type { ToldEvent } from '../words/events.ts';
 import type { Scales } from '../words/scales.ts';
-import type { TimeHost } from './gestures.ts';
+import type { TimeHost } from './time-keys.ts';
 import type { MarkedSpan } from './marks.ts';
 import type { OverlayContent } from './overlay.ts';
 import { readPalette } from './palette.ts';

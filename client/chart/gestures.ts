@@ -1,19 +1,9 @@
-/// <reference lib="dom" />
 /**
  * What pointers do to the time on a plot: one moves it, two stretch it, the wheel with Ctrl (as a trackpad's
  * pinch comes) stretches it about the pointer, and sideways moves it. Two quick taps show all of it again.
  */
-import { moved, stretched, type Held } from './view.ts';
-
-/** Whose time it is. */
-export interface TimeHost {
-  /** What is in view now, ms since the epoch; null where there is nothing. */
-  view: () => Held | null;
-  /** Shows another stretch. */
-  show: (stretch: Held) => void;
-  /** Shows all of it. */
-  reset: () => void;
-}
+import type { TimeHost } from './time-keys.ts';
+import { type Held, moved, stretched } from './view.ts';
 
 /** A pointer that goes no further than this has not begun to move anything, CSS pixels. */
 const STILL_PX = 5;
@@ -107,46 +97,4 @@ export function gestures(over: HTMLElement, host: TimeHost): () => void {
   over.addEventListener('pointercancel', up, { signal });
   over.addEventListener('wheel', wheel, { signal, passive: false });
   return () => ended.abort();
-}
-
-/** A step of the arrow keys, as a share of what is in view, and of + and −. */
-const KEY_MOVE = 0.1;
-const KEY_STRETCH = 1.4;
-
-/** What a key does to the time. @returns whether it did anything */
-export function keyed(key: string, host: TimeHost, whole: Held): boolean {
-  const view = host.view();
-  if (view === null) return false;
-  const span = view.to - view.from;
-  const middle = (view.from + view.to) / 2;
-  switch (key) {
-    case 'ArrowLeft':
-    case 'PageUp':
-      host.show(moved(view, -span * (key === 'PageUp' ? 1 : KEY_MOVE)));
-      return true;
-    case 'ArrowRight':
-    case 'PageDown':
-      host.show(moved(view, span * (key === 'PageDown' ? 1 : KEY_MOVE)));
-      return true;
-    case '+':
-    case '=':
-    case 'ArrowUp':
-      host.show(stretched(view, 1 / KEY_STRETCH, middle));
-      return true;
-    case '-':
-    case 'ArrowDown':
-      host.show(stretched(view, KEY_STRETCH, middle));
-      return true;
-    case 'Home':
-      host.show({ from: whole.from, to: whole.from + span });
-      return true;
-    case 'End':
-      host.show({ from: whole.to - span, to: whole.to });
-      return true;
-    case 'Escape':
-      host.reset();
-      return true;
-    default:
-      return false;
-  }
 }

@@ -6,7 +6,7 @@ import { calmPath } from './calm-path.ts';
 import { drawBars, drawWash } from './draw-spans.ts';
 import { flagsPx, isLow, rowsAbove, type TimeAxis } from './flags.ts';
 import { drawForecast, drawLabels, drawMarks, type OverlayContent, ratioOf } from './overlay.ts';
-import type { TimeHost } from './gestures.ts';
+import type { TimeHost } from './time-keys.ts';
 import type { Palette } from './palette.ts';
 import { marks, stepFor } from './ticks.ts';
 import { MINUTE_MS, timeLabel, timeMarks, timeStep } from './time-marks.ts';

@@ -5,7 +5,7 @@ import type { Scales } from '../words/scales.ts';
 import type { EndLabel } from './end-labels.ts';
 import type { OverlayContent } from './overlay.ts';
 import type { Palette } from './palette.ts';
-import type { TimeHost } from './gestures.ts';
+import type { TimeHost } from './time-keys.ts';
 import type { PlotArea, PlotSpec } from './plot.ts';
 import { powerBounds, temperatureBounds } from './ticks.ts';
 

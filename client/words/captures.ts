@@ -1,7 +1,7 @@
 /** Captures in words: whether one can be made now, how one was made, and what a pair differs by. */
 import { cyclesOf, moreCyclesWords } from '../../server/measure/whole-cycles.ts';
 import type { Capture, Comparison, Struck, UnitSnapshot } from '../../server/protocol.ts';
-import type { EntryEvent } from '../live/api.ts';
+import type { EntryEvent, OfCapture } from '../live/api.ts';
 import { type Figure, NO_FIGURE, withSign } from './figures.ts';
 import { cycleMeanOf } from './plateau.ts';
 import { reasonsOf, waitingWords } from './reasons.ts';
@@ -71,16 +71,26 @@ export const struckWords = ({ t, text }: Struck): string => {
   return `Struck out at ${clockMinutes(t)}${why}${/[.!?]$/.test(why) ? '' : '.'}`;
 };
 
+/** Which capture it is. What is made by itself is known by its beginning: it may have grown meanwhile. */
+export const ofCapture = ({ unit, from, to, by }: Capture): OfCapture => ({
+  ...{ unit, from, by },
+  ...(by === 'touch' ? { to } : {}),
+});
+
 /** What is told to strike a capture out, or to take that back. */
-export function strikeOf(
-  { unit, from, to, by }: Capture,
+export const strikeOf = (
+  capture: Capture,
   struck: boolean,
   why = '',
-): Extract<EntryEvent, { kind: 'strike' }> {
-  // What is made by itself is known by its beginning: it may have grown meanwhile.
-  const end = by === 'touch' ? { to } : {};
-  return { kind: 'strike', unit, from, by, ...end, struck, ...(why === '' ? {} : { text: why }) };
-}
+): Extract<EntryEvent, { kind: 'strike' }> => ({
+  kind: 'strike',
+  ...ofCapture(capture),
+  struck,
+  ...(why === '' ? {} : { text: why }),
+});
+
+/** A capture has room for so many; the server says so too. */
+export const MOST_PHOTOS = 4;
 
 /** The change that lies between the two captures of a pair: "fan high at 14:20". */
 function changeOf({ event }: Comparison, { temperature }: Scales): string {

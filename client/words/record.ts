@@ -34,14 +34,17 @@ const OTHERWISE: [string, string] = [
 /** @param trouble the server's own sentence */
 export function notRecordedWords(trouble: string): NotRecordedWords {
   // What stands before the server's advice: that names space and folders, whatever is wrong.
-  const reason = trouble.split('. What comes is kept')[0] ?? trouble;
+  const [reason = trouble] = trouble.split(/\. (?:What comes is kept|No more fits)/);
+  const isFull = trouble.includes('No more fits into memory');
   const cause = CAUSES.find(([says]) => says.test(reason));
   const [wrong, remedy] = cause === undefined ? OTHERWISE : [cause[1], cause[2]];
   return {
     wrong: `Not recording: ${wrong}.`,
-    meanwhile:
-      'The figures go on. What comes is kept in memory for about an hour, and is lost if Plateau or this ' +
-      'computer stops.',
+    meanwhile: isFull
+      ? 'Memory is full too: readings are refused and lost, and the figures stop. What is in memory is ' +
+        'lost if Plateau or this computer stops.'
+      : 'The figures go on. What comes is kept in memory for about an hour, and is lost if Plateau or this ' +
+        'computer stops.',
     remedy: `${remedy} Then all of it is written by itself.`,
   };
 }

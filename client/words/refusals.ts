@@ -15,6 +15,7 @@ const FIELD_WORDS: Record<string, string> = {
   limitPct: 'The ± of the airflow (in %)',
   mode: 'What the units are doing',
   name: 'The name',
+  photo: 'The photo',
   place: 'The place',
   pressurePa: 'The barometric pressure (in Pa)',
   probe: 'The probe',

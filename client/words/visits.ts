@@ -1,6 +1,6 @@
 /** Recorded visits in words: what they are called, when they were, and what two of them differ by. */
 import type { Capture, VisitItem, VisitSetup } from '../../server/protocol.ts';
-import { type Figure, NO_FIGURE } from './figures.ts';
+import { type Figure, NO_FIGURE, withSign } from './figures.ts';
 import type { Scales } from './scales.ts';
 import { figureText, shownParts } from './shown.ts';
 import { clockMinutes } from './times.ts';
@@ -8,6 +8,18 @@ import { clockMinutes } from './times.ts';
 const DAY = new Intl.DateTimeFormat('en-US', { month: 'short', day: 'numeric', year: 'numeric' });
 /** "May 4, 2026" */
 export const day = (t: number): string => DAY.format(t);
+
+/** "Yard, model X, serial 7, lines 7.5 m, 3 m above" */
+export function linesWords(system: VisitSetup['systems'][string], { length }: Scales): string {
+  const { name, model, serial, lineLengthM, lineHeightM } = system;
+  const far = (m: number): string => withSign(m, length);
+  const parts = [name, model, serial && `serial ${serial}`];
+  if (lineLengthM !== undefined) parts.push(`lines ${far(lineLengthM)} one way`);
+  if (lineHeightM !== undefined && lineHeightM !== 0) {
+    parts.push(`${far(Math.abs(lineHeightM))} ${lineHeightM > 0 ? 'above' : 'below'} the head`);
+  }
+  return parts.filter(Boolean).join(', ');
+}
 
 type Named = Pick<VisitItem, 'title' | 'address' | 'units'>;
 

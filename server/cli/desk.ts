@@ -6,6 +6,7 @@ import type { Line } from '../../adapters/contract.ts';
 import type { VisitDesk } from '../http/visits.ts';
 import type { OldVisit, VisitItem } from '../protocol.ts';
 import { type Database, readDatabase } from '../store/database.ts';
+import { readPhoto } from '../store/photos.ts';
 import { linesOf } from '../store/visit-lines.ts';
 import { searchVisits, showVisit, type VisitSearch } from '../store/visit-list.ts';
 import { VisitRecord } from '../store/visit-record.ts';
@@ -86,6 +87,10 @@ export class Desk implements VisitDesk {
       }
     });
     await this.#working;
+  }
+
+  photo(id: string): Uint8Array | 'damaged' | null {
+    return this.#read((db) => readPhoto(db, id));
   }
 
   log(id: string): Iterable<string> | null {

@@ -15,9 +15,11 @@ import { buildApp } from '../http/app.ts';
 import { allowedHosts } from '../http/guard.ts';
 import type { SetKey } from '../http/keys.ts';
 import type { Warm } from '../http/simulation.ts';
+import { reencodeAside } from '../photo/photos.ts';
 import type { State } from '../protocol.ts';
 import { installErrorNet, parsePlugIn, Supervisor } from '../sources/supervisor.ts';
 import { databasePath } from '../store/database.ts';
+import { PhotoCheck } from '../store/photos.ts';
 import type { VisitRecord } from '../store/visit-record.ts';
 import { troubleWith } from '../store/folder.ts';
 import { linesOf } from '../visit-log/lines.ts';
@@ -42,6 +44,8 @@ const HERE = dirname(fileURLToPath(import.meta.url));
 const CLIENT_DIR = join(HERE, '..', 'client');
 /** The program of the process that holds the Bluetooth radio, in the same bundle. */
 const RADIO_FILE = join(HERE, 'radio.mjs');
+/** The program of the thread that encodes pictures anew. */
+const PHOTO_FILE = join(HERE, 'photo.mjs');
 /** What puts the virtual controller beneath it. */
 const VIRTUAL_RADIO = new URL('virtual-radio.mjs', import.meta.url);
 
@@ -74,6 +78,7 @@ export async function serve(options: ServeOptions): Promise<void> {
   /** A demo that goes on keeps what a person has made of it: its set-up is not told anew. */
   let keeps = goesOn;
   const push = createPushAdapter();
+  const photos = new PhotoCheck();
   const supervisor = new Supervisor({
     sink: {
       line: (adapter, simulated, line) => {
@@ -84,7 +89,7 @@ export async function serve(options: ServeOptions): Promise<void> {
         if (!simulated && adapter !== 'replay' && isAhead(checked.line)) return AHEAD;
         if (desk.record.full && checked.line.type === 'reading') return desk.record.trouble;
         if (keeps && simulated && isKnown(checked.line, visit)) return null;
-        return visit.line(checked.line, { adapter, simulated });
+        return photos.take(checked.line) ?? visit.line(checked.line, { adapter, simulated });
       },
       link: (adapter, probe, link) => visit.link(probe, link, { adapter, simulated: false }),
       status: (adapter, state, text) => {
@@ -108,6 +113,11 @@ export async function serve(options: ServeOptions): Promise<void> {
     },
     full: () => (desk.record.full ? desk.record.trouble : null),
     desk,
+    photos: {
+      reencode: (bytes) => reencodeAside(PHOTO_FILE, bytes),
+      photo: (id) => desk.photo(id),
+      trouble: () => desk.record.trouble,
+    },
     told: (event) => supervisor.event(event),
     forgot: (probe) => supervisor.forget(probe),
     setKey: own.setKey,

@@ -16,7 +16,6 @@ import type {
   Doubt,
   EventMessage,
   SettlingSnapshot,
-  Struck,
   UnitSetup,
   UnitSnapshot,
 } from '../protocol.ts';
@@ -24,7 +23,7 @@ import { Recirculation } from '../signal/recirculation.ts';
 import type { UnitDetails } from '../visit-log/details.ts';
 import { budgetOf } from './advice.ts';
 import { CaptureMean, type Capturing } from './capture-mean.ts';
-import type { CaptureOf } from './capture-pair.ts';
+import type { CapturePair } from './capture-pair.ts';
 import { doubts } from './doubts.ts';
 import { UnitEvenness } from './evenness.ts';
 import { type Budgeted, delivered, figuresOf, humid, NO_CAPACITY } from './figures.ts';
@@ -244,12 +243,9 @@ export class UnitRecord {
     );
   }
 
-  /**
-   * Strikes a capture out, or takes that back.
-   * @returns it and those whose comparison is another now, or why that was refused, naming the field
-   */
-  strike(which: CaptureOf, struck: Struck | null): readonly Capture[] | string {
-    return this.#mean.strike(which, struck);
+  /** The captures that were made, to be struck out or remarked on. */
+  get captures(): CapturePair {
+    return this.#mean.made;
   }
 
   get airflow(): Airflow | null {

@@ -141,7 +141,15 @@ export class VisitRecord {
     if (!this.#kept) return;
     this.#look();
     this.sync();
-    if (this.#db !== null && this.trouble === null) this.#try(() => this.#lines?.seal());
+    this.#seal();
+  }
+
+  /** Block by block, each some milliseconds of work: everybody else has a turn between two. */
+  #seal(): void {
+    if (this.#db === null || this.#closed || this.trouble !== null) return;
+    let isMore = false;
+    this.#try(() => (isMore = this.#lines?.sealBlock() ?? false));
+    if (isMore) setImmediate(() => this.#seal());
   }
 
   /** @param whole what was told is complete: the visit need not be worked out again to be shown */
@@ -153,7 +161,7 @@ export class VisitRecord {
     this.sync();
     this.#try(() => {
       if (this.#db === null) return;
-      this.#lines?.seal(true);
+      this.#lines?.sealAll();
       const done = this.#db.prepare('UPDATE visit SET whole = ? WHERE key = ?');
       transaction(this.#db, () => done.run(Number(whole), this.#key), { synced: true });
     });
@@ -249,7 +257,7 @@ export class VisitRecord {
     });
   }
 
-  #try(work: () => void): boolean {
+  #try(work: () => unknown): boolean {
     try {
       work();
       this.trouble = null;
@@ -262,8 +270,11 @@ export class VisitRecord {
 
   #fail(error: unknown): void {
     const reason = error instanceof Error ? error.message : String(error);
+    const kept = this.full
+      ? 'No more fits into memory: readings are refused'
+      : 'What comes is kept in memory';
     this.trouble =
-      `The visit is not being recorded: ${reason}. What comes is kept in memory. Free some space, ` +
+      `The visit is not being recorded: ${reason}. ${kept}. Free some space, ` +
       `see to the folder ${this.#options.dataDir}, or choose another with --data.`;
     this.#pausedUntil = this.#options.monotonic() + PAUSE_MS;
     this.#unsynced = true; // so that it is tried again, also where nothing comes

@@ -56,7 +56,10 @@ test.each([
   expect(await row.getByText('Struck out').count()).toBe(0);
 
   // Of one that is made by itself the end is not told: it may have grown.
-  await rows.filter({ hasText: 'by itself' }).getByRole('button').click();
+  await rows
+    .filter({ hasText: 'by itself' })
+    .getByRole('button', { name: /^Strike out/ })
+    .click();
   await page.getByRole('dialog').getByRole('button', { name: 'Strike out' }).click();
   await expect
     .poll(() => calls.at(-1)?.body)

@@ -211,9 +211,11 @@ describe('flags', () => {
     await flag(told.page, /^fan high/).focus();
     for (let i = 0; i < 4; i++) await told.page.keyboard.press('Shift+ArrowLeft');
     for (let i = 0; i < 4; i++) await told.page.keyboard.press('ArrowRight');
+    // Where the keys come slowly, it is put down on the way as well: it is the same flag, and ends there.
     await expect
-      .poll(() => amends(told))
-      .toEqual([{ kind: 'amend', event: 'e1', toT: T0 - 600_000 + 20_000 }]);
+      .poll(() => amends(told).at(-1))
+      .toEqual({ kind: 'amend', event: 'e1', toT: T0 - 600_000 + 20_000 });
+    for (const amended of amends(told)) expect(amended).toMatchObject({ event: 'e1' });
   });
 
   test('no further than the last data', async () => {

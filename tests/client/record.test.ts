@@ -27,5 +27,12 @@ describe('that nothing can be written', () => {
 
   it('says what becomes of the readings', () => {
     expect(notRecordedWords(said('disk I/O error')).meanwhile).toContain('is lost if');
+    // As the server says it when no more fits: tests/store/visit-record.test.ts.
+    const full = said('disk I/O error').replace(
+      'What comes is kept in memory',
+      'No more fits into memory: readings are refused',
+    );
+    expect(notRecordedWords(full).meanwhile).toContain('the figures stop');
+    expect(notRecordedWords(full).wrong).toContain('disk reports a fault');
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { choosingBeside, partOf, visitsAt } from '../../client/view-address.ts';
+import { choosingBeside, partOf, visitsAt, visitsLike } from '../../client/view-address.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import {
   daysBetween,
@@ -132,12 +132,13 @@ describe('the address of a place', () => {
     [visitsAt(), {}],
     [visitsAt(id), { visit: id }],
     [choosingBeside(id), { visit: id, choosing: true }],
+    [visitsLike('4 Wrenfold Lane/east'), { search: '4 Wrenfold Lane/east' }],
     [visitsAt(id, 'a/b %'), { visit: id, beside: 'a/b %' }],
     ['#visits/%', { visit: '%' }],
   ])('%s', (hash, looked) => {
     expect(partOf(hash)).toEqual({
       place: 'record',
-      looked: { visit: null, beside: null, choosing: false, ...looked },
+      looked: { visit: null, beside: null, choosing: false, search: '', ...looked },
     });
   });
 });
