@@ -81,7 +81,7 @@ export function stationsOf(underway: Underway, scales: Scales): Station[] {
     unit?.airflow.flowM3s ??
     (unitId === null ? null : (told.visit.units[unitId]?.airflow?.flowM3s ?? null));
   const shown = unit === null ? null : shownParts(shownCapacity(unit), scales.power).total;
-  const recording = told.record.trouble === null;
+  const recording = told.record.trouble === null && told.record.kept;
 
   const stand: Record<Place, Pick<Station, 'says' | 'doubts' | 'done'>> = {
     probes: {
@@ -109,7 +109,7 @@ export function stationsOf(underway: Underway, scales: Scales): Station[] {
           ? 'no capture'
           : counted(captures, 'capture', 'captures')
         : 'not kept',
-      doubts: doubtsOf('record') + (recording ? 0 : 1),
+      doubts: doubtsOf('record') + (told.record.trouble === null ? 0 : 1),
       done: captures > 0 && told.visit.title !== '',
     },
   };

@@ -44,6 +44,24 @@ const rowOf = (page: Page, name: string): Locator =>
 const act = (page: Page, words: string): Locator =>
   page.getByRole('button', { name: words, exact: true });
 
+test('a quick look without any record is two touches', async () => {
+  const url = await sending(['alder', 'birch']);
+  const { page, complaints } = await openPage(on.browser, url, PHONE);
+  await page.getByRole('heading', { name: 'Which one hangs in the return?' }).waitFor();
+  await act(page, 'Do not record').tap();
+  await page.getByText('nothing of it is left unless you keep it').waitFor();
+  await page.getByRole('button', { name: /^alder/ }).tap();
+  await page.getByRole('region', { name: 'Delivered capacity' }).waitFor();
+  await page.getByText('Quick look, not recorded').waitFor();
+  expect(await placeOf(url, 'birch')).toBe('u1 supply');
+  const { visits } = (await (await fetch(`${url}/api/visits`)).json()) as { visits: unknown[] };
+  expect(visits).toEqual([]);
+  await page.getByRole('link', { name: 'Record' }).tap();
+  await act(page, 'Keep it: record from its beginning').tap();
+  await page.getByText('Quick look, not recorded').waitFor({ state: 'detached' });
+  expect(complaints).toEqual([]);
+});
+
 describe('placing', () => {
   test('by touch: a probe and then its place, or a place and then its probes; taken away', async () => {
     const url = await sending(['alder', 'birch', 'cedar']);

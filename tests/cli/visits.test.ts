@@ -100,6 +100,33 @@ test('a visit is begun at the same site, at another, and an earlier one gone on 
   ]);
 });
 
+test('a quick look leaves nothing behind, unless it is kept: then from its beginning', async () => {
+  await start();
+  await call('/api/visits', 'POST', { kept: false });
+  const first = (await state()).record;
+  expect(first).toMatchObject({ kept: false, trouble: null });
+  await setUp('Passing by');
+  await feed(20);
+  expect((await list()).visits.map((v) => v.title)).not.toContain('Passing by');
+  await on.server.end('SIGTERM');
+  await start();
+  expect((await list()).visits.map((v) => v.title)).not.toContain('Passing by');
+  expect((await state()).visit.units).toEqual({});
+
+  await call('/api/visits', 'POST', { kept: false });
+  await setUp('Orchard Lane 4');
+  await feed(20);
+  const { visit } = (await state()).record;
+  expect((await call('/api/visits/another/keep', 'POST', {})).status).toBe(404);
+  expect((await call(`/api/visits/${visit}/keep`, 'POST', {})).status).toBe(200);
+  expect((await state()).record).toMatchObject({ visit, kept: true });
+  await on.server.end('SIGKILL');
+  await start();
+  expect((await state()).visit.title).toBe('Orchard Lane 4');
+  const log = await (await call(`/api/visits/${visit}/log`)).text();
+  expect(log.split('"type":"reading"').length - 1).toBe(40);
+});
+
 test('an old visit is shown with its chart, captures and events, also when its server was killed', async () => {
   await start();
   await setUp('Orchard Lane 4');
