@@ -30,17 +30,22 @@ test('a side-by-side check: begun, judged, ended, and the interval is narrower',
   await expect.poll(() => shownW(page).catch(() => 0), { timeout: 30_000 }).toBeGreaterThan(2000);
   const before = await shownU95W(page);
 
+  await page.getByRole('link', { name: 'Probes' }).click();
   const check = page.getByRole('region', { name: 'Check the probes side by side' });
   await check.getByRole('button', { name: 'Start' }).click();
   await check.getByRole('progressbar').waitFor();
+  await page.getByRole('link', { name: 'Next: leave the probes in the check' }).waitFor();
   // While they lie together there is no figure, and that is said.
+  await page.getByRole('link', { name: 'Capacity' }).click();
   await page.getByRole('heading', { name: /being checked side by side/ }).waitFor();
+  await page.getByRole('link', { name: /^Next: / }).click();
   await check.getByText('Enough has been heard: it may be ended.').waitFor({ timeout: 60_000 });
   expect(await check.getByRole('status').innerText()).toMatch(/They agree|differ|is off|are off/);
 
   await check.getByRole('button', { name: 'End' }).click();
   await check.getByText(/^Ended at/).waitFor();
   await check.getByText(/taken off their readings/).waitFor();
+  await page.getByRole('link', { name: 'Capacity' }).click();
   // The figure comes back when the probes hang in their places again, and is surer than it was.
   await expect
     .poll(() => shownU95W(page).catch(() => Infinity), { timeout: 60_000 })
