@@ -192,6 +192,11 @@ export class LiveVisit {
     return anchor === null ? this.#now() : anchor.t + this.#now() - anchor.wall;
   }
 
+  /** How long it is until the next whole second of the visit's time, ms. */
+  untilSecond(): number {
+    return 1000 - (this.#time() % 1000);
+  }
+
   /**
    * When something that a person does now has happened: after all that has been worked out already,
    * so that the record of the visit gives the same figures, and not long behind the readings.
@@ -324,7 +329,7 @@ export class LiveVisit {
     this.#tell({ type: 'adapter', name: adapter, ...state });
   }
 
-  /** Lets the visit's time go on; to be called a few times a second. */
+  /** Lets the visit's time go on; to be called each second. */
   tick(): void {
     if (this.#opening) return;
     this.#followClock();
