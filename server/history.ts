@@ -62,19 +62,23 @@ export function columnsBy<T>(of: (name: Column) => T): Record<Column, T> {
 }
 
 export class HistoryColumns {
-  #size = 1024;
+  #size: number;
   #rows = 0;
-  #t = new Numbers(1024);
+  readonly #t: Numbers;
   readonly #units = new Map<string, Record<Column, Numbers>>();
   readonly #modes = new Map<string, UnitSnapshot['mode']>();
   /** Of the units that have a figure; NaN, a gap, where none has: what thinning looks at. */
-  #total = new Numbers(1024);
+  readonly #total: Numbers;
   /** Rows that were let go so far. */
   #gone = 0;
   readonly #maxRows: number;
 
-  constructor(maxRows = MAX_ROWS) {
+  /** @param rows so many will come, at least */
+  constructor(maxRows = MAX_ROWS, rows = 1024) {
     this.#maxRows = maxRows;
+    this.#size = Math.min(maxRows, rows);
+    this.#t = new Numbers(this.#size);
+    this.#total = new Numbers(this.#size);
   }
 
   get rows(): number {
@@ -130,7 +134,7 @@ export class HistoryColumns {
     for (let from = 0; from < t.length;) {
       this.#makeRoom(t.length - from);
       const row = this.#rows;
-      const to = Math.min(t.length, from + Math.min(this.#size, this.#maxRows) - row);
+      const to = Math.min(t.length, from + this.#size - row);
       this.#t.values.set(t.subarray(from, to), row);
       for (const [id, part] of Object.entries(units)) {
         const columns = this.#columns(id);

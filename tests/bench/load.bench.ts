@@ -4,13 +4,14 @@
  * everything that was acknowledged is in the record. `LOAD_MINUTES` (10) says for how long;
  * `LOAD_PROFILE=FOLDER` has the server leave a CPU profile there.
  */
-import { execFileSync, spawn, spawnSync } from 'node:child_process';
+import { execFileSync, spawn } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { setTimeout as pause } from 'node:timers/promises';
 import { quantile, watchHealth } from './health-watch.ts';
+import { build, startOn } from './own-server.ts';
 
 const MINUTES = Number(process.env['LOAD_MINUTES'] ?? 10);
 const UNITS = 64;
@@ -18,13 +19,10 @@ const PROBES_A_UNIT = 4;
 const VIEWERS = 50;
 /** Processes that read for them. */
 const READERS = 2;
-const LAUNCH = 'server/launch.mjs';
 /** Until the sources, the pages and the compiler have found their pace, s. */
 const WARM_S = 20;
 /** Without a change of anything the slope of memory says more, s. */
 const CHANGE_EVERY_S = 120;
-
-spawnSync(process.execPath, [LAUNCH, 'build'], { stdio: 'inherit' });
 
 /** The pages, in processes of their own: of each snapshot how old it is when it comes, ms, a line. */
 const PAGES = `
@@ -99,21 +97,12 @@ function slopeOf(values: readonly number[]): number {
 }
 
 export async function print(): Promise<void> {
+  build();
   const data = mkdtempSync(join(tmpdir(), 'plateau-bench-'));
   const profile = process.env['LOAD_PROFILE'];
   const node = profile === undefined ? [] : ['--cpu-prof', `--cpu-prof-dir=${profile}`];
-  const start = [...node, LAUNCH, 'start', '--port', '0', '--data', data];
-  const server = spawn(process.execPath, start, {
-    stdio: ['ignore', 'pipe', 'ignore'],
-  });
-  const url = await new Promise<string>((resolve) => {
-    server.stdout.on('data', (text: Buffer) => {
-      const found = /http:\S+/.exec(text.toString())?.[0];
-      if (found !== undefined) resolve(found);
-    });
-  });
-  const { pid } = server;
-  if (pid === undefined) throw new Error('The server has not started.');
+  const server = await startOn(data, node);
+  const { url, pid } = server;
   const probes = await setUp(url);
   const stream = `${url.replace('http', 'ws')}/api/stream`;
   const ages: number[] = [];
@@ -185,9 +174,8 @@ export async function print(): Promise<void> {
   const late = [0.5, 0.99, 1].map((part) => (quantile(sorted, part) - least).toFixed(0));
   for (const reader of readers) reader.kill();
   await pause(500);
-  server.kill();
-  await new Promise((resolve) => server.on('close', resolve));
-  const log = execFileSync(process.execPath, [LAUNCH, 'export', '--data', data], {
+  await server.end();
+  const log = execFileSync(process.execPath, ['server/launch.mjs', 'export', '--data', data], {
     maxBuffer: 2 ** 30,
   });
   const recorded = log.toString().split('"type":"reading"').length - 1;
