@@ -71,7 +71,7 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
     socket.send(text, { binary: false });
   }
 
-  const unwatch = visit.watch((frame: Frame) => {
+  function tell(frame: Frame): void {
     let text: Buffer | null = null;
     let values: Buffer | null = null;
     if (frame.type === 'snapshot' || frame.type === 'state') hasTold = true;
@@ -98,7 +98,16 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
       values ??= bytesOf(visit.values());
       send(viewer, values);
     }
-  });
+  }
+
+  /** While nobody looks, the visit need not say anything. */
+  let unwatch: (() => void) | null = null;
+  function leave(viewer: Viewer): void {
+    viewers.delete(viewer);
+    if (viewers.size > 0) return;
+    unwatch?.();
+    unwatch = null;
+  }
 
   function catchUp(viewer: Viewer): void {
     const state = visit.state();
@@ -129,7 +138,7 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
   app.addHook('onClose', async () => {
     clearInterval(ping);
     clearInterval(beat);
-    unwatch();
+    unwatch?.();
   });
 
   app.route({
@@ -158,7 +167,7 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
         messages: 0,
       };
       socket.on('error', () => socket.terminate());
-      socket.on('close', () => viewers.delete(viewer));
+      socket.on('close', () => leave(viewer));
       socket.on('pong', () => (viewer.answered = true));
       socket.on('message', (data) => {
         if (++viewer.messages > MOST_MESSAGES) {
@@ -171,6 +180,7 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
       });
       catchUp(viewer);
       viewers.add(viewer);
+      unwatch ??= visit.watch(tell);
     },
   });
 }
