@@ -42,8 +42,8 @@ const NOBODY: Source = { adapter: null, simulated: false };
 /** The budgets are sent this often. */
 const BUDGET_EVERY_MS = 3000;
 
-/** Rows of the chart are recorded so many at a time, ms of the visit's time. */
-const CHART_EVERY_MS = 600_000;
+/** Rows of the chart are recorded so many at a time: ten minutes, and days of a slow logger. */
+const CHART_ROWS = 600;
 
 /**
  * Where a visit is recorded: accepted lines, in the order in which they were taken
@@ -66,8 +66,9 @@ export class LiveVisit {
   readonly #now: () => number;
   readonly #watch: ClockWatch | null;
   #record: Recorder | null = null;
-  /** Time of the newest row of the chart that is recorded. */
+  /** Time of the newest row of the chart that is recorded, and how many came after it. */
   #chartedT = -Infinity;
+  #uncharted = 0;
   /** Another visit is being opened: what comes meanwhile belongs to neither. */
   #opening = false;
   /** Where it is recorded, and why it is not. */
@@ -133,6 +134,7 @@ export class LiveVisit {
     this.#opening = true;
     this.#record = null;
     this.#chartedT = -Infinity;
+    this.#uncharted = 0;
     this.#history = new HistoryColumns();
     this.#anchor = null;
     this.#budgetT = -Infinity;
@@ -419,7 +421,7 @@ export class LiveVisit {
   #snapshot(snapshot: Snapshot): void {
     this.#history.add(snapshot);
     if (this.#chartedT === -Infinity) this.#chartedT = snapshot.t - 1;
-    if (snapshot.t - this.#chartedT >= CHART_EVERY_MS) this.#chart();
+    if (++this.#uncharted >= CHART_ROWS) this.#chart();
     this.#tell(snapshot);
     if (snapshot.t - this.#budgetT >= BUDGET_EVERY_MS && this.#watchers.size > 0) {
       this.#budgetT = snapshot.t;
@@ -438,6 +440,7 @@ export class LiveVisit {
     if (record?.chart === undefined) return;
     record.chart(this.#history.partAfter(this.#chartedT));
     this.#chartedT = this.#session.latest?.t ?? this.#chartedT;
+    this.#uncharted = 0;
   }
 
   #probe(probe: ProbeRecord, t = Math.max(this.#session.newestT ?? 0, 0)): void {
