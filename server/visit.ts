@@ -42,8 +42,8 @@ const NOBODY: Source = { adapter: null, simulated: false };
 /** The budgets are sent this often. */
 const BUDGET_EVERY_MS = 3000;
 
-/** Rows of the chart are recorded so many at a time, ms of the visit's time. */
-const CHART_EVERY_MS = 600_000;
+/** Rows of the chart are recorded so many at a time: ten minutes, and days of a slow logger. */
+const CHART_ROWS = 600;
 
 /**
  * Where a visit is recorded: accepted lines, in the order in which they were taken
@@ -68,8 +68,9 @@ export class LiveVisit {
   readonly #now: () => number;
   readonly #watch: ClockWatch | null;
   #record: Recorder | null = null;
-  /** Time of the newest row of the chart that is recorded. */
+  /** Time of the newest row of the chart that is recorded, and how many came after it. */
   #chartedT = -Infinity;
+  #uncharted = 0;
   /** Another visit is being opened: what comes meanwhile belongs to neither. */
   #opening = false;
   /** Where it is recorded, and why it is not. */
@@ -135,6 +136,7 @@ export class LiveVisit {
     this.#opening = true;
     this.#record = null;
     this.#chartedT = -Infinity;
+    this.#uncharted = 0;
     this.#history = new HistoryColumns();
     this.#anchor = null;
     this.#budgetT = -Infinity;
@@ -193,6 +195,11 @@ export class LiveVisit {
   #time(): number {
     const anchor = this.#anchor;
     return anchor === null ? this.#now() : anchor.t + this.#now() - anchor.wall;
+  }
+
+  /** How long it is until the next whole second of the visit's time, ms. */
+  untilSecond(): number {
+    return 1000 - (this.#time() % 1000);
   }
 
   /**
@@ -329,7 +336,7 @@ export class LiveVisit {
     this.#tell({ type: 'adapter', name: adapter, ...state });
   }
 
-  /** Lets the visit's time go on; to be called a few times a second. */
+  /** Lets the visit's time go on; to be called each second. */
   tick(): void {
     if (this.#opening) return;
     this.#followClock();
@@ -429,7 +436,7 @@ export class LiveVisit {
   #snapshot(snapshot: Snapshot): void {
     this.#history.add(snapshot);
     if (this.#chartedT === -Infinity) this.#chartedT = snapshot.t - 1;
-    if (snapshot.t - this.#chartedT >= CHART_EVERY_MS) this.#chart();
+    if (++this.#uncharted >= CHART_ROWS) this.#chart();
     this.#tell(snapshot);
     if (snapshot.t - this.#budgetT >= BUDGET_EVERY_MS && this.#watchers.size > 0) {
       this.#budgetT = snapshot.t;
@@ -448,6 +455,7 @@ export class LiveVisit {
     if (record?.chart === undefined) return;
     record.chart(this.#history.partAfter(this.#chartedT));
     this.#chartedT = this.#session.latest?.t ?? this.#chartedT;
+    this.#uncharted = 0;
   }
 
   #probe(probe: ProbeRecord, t = Math.max(this.#session.newestT ?? 0, 0)): void {

@@ -31,8 +31,12 @@ import { Desk } from './desk.ts';
 import { openRecord, type RecordKind } from './record.ts';
 import { version } from './version.ts';
 
-/** How often the visit's time is let go on, and how often its record is written, ms. */
-const TICK_MS = 200;
+/**
+ * So long after each whole second the visit's time is let go on, ms: readings that are on their way
+ * still count to it, and seconds come at an even pace.
+ */
+const GRACE_MS = 100;
+/** How often the record is written, ms. */
 const RECORD_MS = 1000;
 /** Answered where keys can be of no use. */
 const NO_BLUETOOTH =
@@ -133,11 +137,16 @@ export async function serve(options: ServeOptions): Promise<void> {
   if (goesOn) for (const event of standing(visit.state())) supervisor.event(event);
   keeps = false;
   toEnd.push(() => supervisor.stopAll());
-  const timers = [
-    setInterval(() => visit.tick(), TICK_MS),
-    setInterval(() => tickRecord(desk.record, visit), RECORD_MS),
-  ];
-  toEnd.push(() => timers.forEach(clearInterval));
+  let ticking = setTimeout(tick, GRACE_MS);
+  function tick(): void {
+    ticking = setTimeout(tick, visit.untilSecond() + GRACE_MS); // whatever becomes of this one
+    visit.tick();
+  }
+  const recording = setInterval(() => tickRecord(desk.record, visit), RECORD_MS);
+  toEnd.push(() => {
+    clearTimeout(ticking);
+    clearInterval(recording);
+  });
   void desk.workOutAll();
   process.stdout.write(`Plateau ${version} is at ${url}\n`);
   process.stdout.write(`The record is in ${databasePath(dataDir)} (visit ${record.id})\n`);

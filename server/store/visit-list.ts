@@ -68,8 +68,12 @@ export function showVisit(db: Database, id: string, most: number): OldVisit | nu
   const item = one(db.prepare(`${ITEM} WHERE visit.id = ?`), itemRow, id);
   const key = one(db.prepare('SELECT key FROM visit WHERE id = ?'), keyRow, id)?.key;
   if (item === undefined || key === undefined) return null;
-  const history = new HistoryColumns();
-  for (const part of readChart(db, key)) history.addPart(part);
+  const parts = [...readChart(db, key)];
+  const history = new HistoryColumns(
+    undefined,
+    parts.reduce((rows, { t }) => rows + t.length, 1),
+  );
+  for (const part of parts) history.addPart(part);
   const units = all(
     db.prepare('SELECT unit AS id, name, details FROM visit_unit WHERE visit = ? ORDER BY unit'),
     unitRow,
