@@ -2,11 +2,10 @@
 import type uPlot from 'uplot';
 import { written } from '../words/figures.ts';
 import type { Scale } from '../words/scales.ts';
-import { calmPath } from './calm-path.ts';
 import { drawBars, drawWash } from './draw-spans.ts';
 import { flagsPx, isLow, rowsAbove, type TimeAxis } from './flags.ts';
 import { drawForecast, drawLabels, drawMarks, type OverlayContent, ratioOf } from './overlay.ts';
-import type { TimeHost } from './gestures.ts';
+import type { TimeHost } from './time-keys.ts';
 import type { Palette } from './palette.ts';
 import { marks, stepFor } from './ticks.ts';
 import { MINUTE_MS, timeLabel, timeMarks, timeStep } from './time-marks.ts';
@@ -51,13 +50,22 @@ export interface PlotSpec {
   scale: () => Scale;
   palette: () => Palette;
   content: () => OverlayContent;
-  /** The pointer is at a row, or has left. */
-  onpoint: (row: number | null) => void;
+  /** The pointer is at a time, ms since the epoch, or has left. */
+  onpoint: (at: number | null) => void;
+  /** The pointer is shown on all plots of the same key. */
+  together: string;
   /** What the pointers that lie on it do to the time. */
   time: TimeHost;
 }
 
 const Y = 'y';
+
+/** The time under the pointer, ms since the epoch; null where it is elsewhere. */
+function pointedAt(u: uPlot): number | null {
+  const { left = -1 } = u.cursor;
+  return left < 0 || u.data[0].length === 0 ? null : u.posToVal(left, 'x');
+}
+
 /** Rooms in heights of the letters: the names of the lines at the right, the two axes … */
 const NAMES_EM = 5.4;
 const NO_NAMES_EM = 0.75;
@@ -147,8 +155,8 @@ export function plotOptions(spec: PlotSpec, width: number, height: number): uPlo
         scale: Y,
         width: line.width,
         stroke: () => (line.width === 0 ? 'transparent' : spec.palette().ink),
-        // The edges of the ribbon need the library's own paths, between which it can fill.
-        ...(line.width === 0 ? {} : { paths: calmPath }),
+        // On whole pixels the points would dance while the line is moved.
+        pxAlign: 0,
         // The library takes dashes in canvas pixels.
         ...(line.dash === undefined
           ? {}
@@ -160,7 +168,7 @@ export function plotOptions(spec: PlotSpec, width: number, height: number): uPlo
       y: false,
       points: { show: false },
       drag: { x: false, y: false },
-      sync: { key: 'plateau' },
+      sync: { key: spec.together },
     },
     hooks: {
       drawClear: [(u) => drawWash(u, spec.content().spans, spec.palette())],
@@ -174,7 +182,7 @@ export function plotOptions(spec: PlotSpec, width: number, height: number): uPlo
           spec.ondrawn?.(areaOf(u));
         },
       ],
-      setCursor: [(u) => spec.onpoint(u.cursor.idx ?? null)],
+      setCursor: [(u) => spec.onpoint(pointedAt(u))],
     },
   };
   if (spec.ribbon !== undefined) {

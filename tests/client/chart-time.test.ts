@@ -1,7 +1,7 @@
 /** The time axis of the chart: where its marks stand, and what pointers and keys do to it. */
 import fc from 'fast-check';
 import { afterEach, describe, expect, it } from 'vitest';
-import { keyed, type TimeHost } from '../../client/chart/gestures.ts';
+import { keyed, type TimeHost } from '../../client/chart/time-keys.ts';
 import { timeLabel, timeMarks, timeStep } from '../../client/chart/time-marks.ts';
 import { CLOSEST_MS, moved, shownAs, stretched, viewOf } from '../../client/chart/view.ts';
 
