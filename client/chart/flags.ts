@@ -21,17 +21,22 @@ export const timeAt = (x: number, { left, width, min, max }: TimeAxis): number =
 
 /** A flag has room for so many letters. */
 const FLAG_LETTERS = 22;
-/** Rows of flags above a plot, and above a low one, which has no height to give. */
+/** Rows of flags above a plot, above a low one, and above one which has no height to give. */
 const FLAG_ROWS = 2;
 const LOW_ROWS = 1;
-/** A plot that is lower than this, its flags and times included, is a low one, CSS pixels. */
+/** A plot that is lower than this, its flags and times included, is a low one; below this only poles stand, px. */
 const LOW_PX = 290;
+const LOWEST_PX = 150;
+/** Without flags there is still the unit's sign, CSS pixels. */
+const NO_FLAGS_PX = 28;
 
 export const isLow = (heightPx: number): boolean => heightPx < LOW_PX;
 /** How many rows of flags stand above a plot of this height, flags and times included. */
-export const rowsAbove = (heightPx: number): number => (isLow(heightPx) ? LOW_ROWS : FLAG_ROWS);
+export const rowsAbove = (heightPx: number): number =>
+  heightPx < LOWEST_PX ? 0 : isLow(heightPx) ? LOW_ROWS : FLAG_ROWS;
 /** The room for so many rows, CSS pixels. */
-export const flagsPx = (rows: number): number => (rows - 1) * ROW_PX + TOUCH_PX;
+export const flagsPx = (rows: number): number =>
+  rows === 0 ? NO_FLAGS_PX : (rows - 1) * ROW_PX + TOUCH_PX;
 /** From one row to the next, CSS pixels: less than a finger, of which each flag is as high. */
 export const ROW_PX = 34;
 /** A flag can be touched over so much at least, CSS pixels. */
@@ -100,6 +105,8 @@ export function flagsIn(
     const width = Math.max(widthOf(own), widthOf(text), TOUCH_PX);
     const isFlipped = x + width > right;
     const left = isFlipped ? x - width : x;
+    // One that would leave the chart on both sides has only its pole.
+    if (left < 0 && event.id !== held?.id) continue;
     const row = rowFor(event.id, left, left + width);
     rows[row]?.push({ event, text, x, left, width, row, isFlipped });
   }

@@ -4,11 +4,11 @@ import { written } from '../words/figures.ts';
 import type { Scale } from '../words/scales.ts';
 import { drawBars, drawWash } from './draw-spans.ts';
 import { flagsPx, isLow, rowsAbove, type TimeAxis } from './flags.ts';
-import { drawForecast, drawLabels, drawMarks, type OverlayContent, ratioOf } from './overlay.ts';
+import { drawMarks, drawWords, type OverlayContent, ratioOf } from './overlay.ts';
 import type { TimeHost } from './time-keys.ts';
 import type { Palette } from './palette.ts';
 import { marks, stepFor } from './ticks.ts';
-import { MINUTE_MS, timeLabel, timeMarks, timeStep } from './time-marks.ts';
+import { roomyLabels, timeLabels, timeMarks, timeStep } from './time-marks.ts';
 
 /** One drawn line. A line without a width is only an edge of the ribbon. */
 export interface Line {
@@ -72,24 +72,19 @@ const NO_NAMES_EM = 0.75;
 const Y_AXIS_EM = 4;
 const X_AXIS_EM = 2.6;
 const LOW_X_AXIS_EM = 1.9;
-/** … the unit's sign above a plot without flags, one mark on the axis of values; and on that of times, where
- * they are written in minutes or in seconds. */
+/** … the unit's sign above a plot without flags; a mark on the axis of values, and one on that of times. */
 const SIGN_EM = 2.3;
 const Y_MARK_EM = 2.1;
-const MINUTES_EM = 4.6;
-const SECONDS_EM = 6.2;
+const TWO_STEPS_EM = 3;
+const X_MARK_EM = 3.5;
+
+/** How many steps of values there are room for. @param high of the plot, in heights of the letters */
+const yStepsIn = (high: number, isNamed: boolean): number =>
+  Math.max(isNamed && high >= TWO_STEPS_EM ? 2 : 1, Math.floor(high / Y_MARK_EM) - 1);
 
 function yAxis(spec: PlotSpec, em: number): uPlot.Axis {
   const step = (u: uPlot, min: number, max: number): number =>
-    stepFor(
-      min,
-      max,
-      Math.max(
-        spec.names ? 2 : 1,
-        Math.floor(u.bbox.height / devicePixelRatio / (Y_MARK_EM * em)) - 1,
-      ),
-      spec.scale(),
-    );
+    stepFor(min, max, yStepsIn(u.bbox.height / ratioOf(u) / em, spec.names), spec.scale());
   return {
     scale: Y,
     size: Y_AXIS_EM * em,
@@ -108,12 +103,9 @@ function yAxis(spec: PlotSpec, em: number): uPlot.Axis {
 }
 
 function xAxis(spec: PlotSpec, em: number): uPlot.Axis {
-  const steps = (u: uPlot): number => {
+  const stepIn = (u: uPlot): number => {
     const { min = 0, max = 0 } = u.scales['x'] ?? {};
-    const wide = u.bbox.width / ratioOf(u);
-    const most = (letters: number): number => Math.max(1, Math.floor(wide / (letters * em)));
-    const step = timeStep(max - min, most(MINUTES_EM));
-    return step < MINUTE_MS ? timeStep(max - min, most(SECONDS_EM)) : step;
+    return timeStep(max - min, u.bbox.width / ratioOf(u) / (X_MARK_EM * em));
   };
   return {
     show: spec.times,
@@ -122,8 +114,12 @@ function xAxis(spec: PlotSpec, em: number): uPlot.Axis {
     grid: { show: false },
     ticks: { stroke: () => spec.palette().line, width: 1, size: 5 },
     size: (u) => (isLow(u.height) ? LOW_X_AXIS_EM : X_AXIS_EM) * em,
-    splits: (u, _axis, min, max) => timeMarks(min, max, steps(u)),
-    values: (u, splits) => splits.map((t) => timeLabel(t, steps(u))),
+    splits: (u, _axis, min, max) => timeMarks(min, max, stepIn(u)),
+    values: (u, splits) => {
+      const px = ratioOf(u);
+      const xs = splits.map((t) => u.valToPos(t, 'x', true) / px);
+      return roomyLabels(timeLabels(splits, stepIn(u)), xs, u.width, em);
+    },
   };
 }
 
@@ -176,8 +172,7 @@ export function plotOptions(spec: PlotSpec, width: number, height: number): uPlo
         (u) => {
           const content = spec.content();
           drawBars(u, content.spans, spec.flags, spec.palette());
-          drawForecast(u, content, spec.palette(), Y);
-          drawLabels(u, content, spec.palette(), Y);
+          drawWords(u, content, spec.palette(), Y);
           drawMarks(u, content, spec.palette());
           spec.ondrawn?.(areaOf(u));
         },
