@@ -78,6 +78,7 @@ const FIRST: ReadonlySet<ToldEvent['kind']> = new Set(['setpoint', 'fan']);
  * keep their rows.
  * @param widthOf the width of a flag with a text, its padding included, CSS pixels
  * @param rowCount how many rows there are
+ * @param reservedPx what is taken of them at the right end, CSS pixels
  */
 export function flagsIn(
   events: readonly ToldEvent[],
@@ -85,8 +86,10 @@ export function flagsIn(
   widthOf: (text: string) => number,
   held: HeldFlag | null = null,
   rowCount = FLAG_ROWS,
+  reservedPx = 0,
 ): Flag[] {
-  const right = axis.left + axis.width;
+  const end = axis.left + axis.width;
+  const right = end - reservedPx;
   const rows: Flag[][] = Array.from({ length: rowCount }, () => []);
   const rowFor = (id: string, left: number, end: number): number => {
     if (held !== null) return held.rows.get(id) ?? (id === held.id ? 0 : -1);
@@ -99,14 +102,14 @@ export function flagsIn(
     ...events.filter(({ kind }) => !FIRST.has(kind)),
   ]) {
     const x = xOf(event.t, axis);
-    if (event.kind === 'defrost' || x < axis.left || x > right) continue;
+    if (event.kind === 'defrost' || x < axis.left || x > end) continue;
     const own = flagText(event.short);
     const text = event.id === held?.id ? held.text : own;
     const width = Math.max(widthOf(own), widthOf(text), TOUCH_PX);
     const isFlipped = x + width > right;
     const left = isFlipped ? x - width : x;
-    // One that would leave the chart on both sides has only its pole.
-    if (left < 0 && event.id !== held?.id) continue;
+    // One without room on either side of its pole has only that.
+    if ((left < 0 || (isFlipped && x > right)) && event.id !== held?.id) continue;
     const row = rowFor(event.id, left, left + width);
     rows[row]?.push({ event, text, x, left, width, row, isFlipped });
   }

@@ -218,10 +218,11 @@ export function drawMarks(u: uPlot, content: OverlayContent, palette: Palette): 
   ctx.textAlign = 'right';
   ctx.fillText(content.sign, bbox.left - 8 * px, bbox.top - 11 * px);
   if (content.simulated) {
-    // Right of the flags, above the names of the lines: nothing else is drawn there.
+    // Right of the times, below the names of the lines: nothing else is drawn there.
     font(u, palette, 650);
     ctx.textAlign = 'left';
-    ctx.fillText('simulated', bbox.left + bbox.width + 7 * px, bbox.top - 4 * px);
+    ctx.textBaseline = 'top';
+    ctx.fillText('simulated', bbox.left + bbox.width + 7 * px, bbox.top + bbox.height + 10 * px);
   }
   ctx.restore();
 }

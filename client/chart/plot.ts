@@ -75,16 +75,19 @@ const LOW_X_AXIS_EM = 1.9;
 /** … the unit's sign above a plot without flags; a mark on the axis of values, and one on that of times. */
 const SIGN_EM = 2.3;
 const Y_MARK_EM = 2.1;
-const TWO_STEPS_EM = 3;
+const Y_CLOSE_EM = 1.3;
 const X_MARK_EM = 3.5;
 
-/** How many steps of values there are room for. @param high of the plot, in heights of the letters */
-const yStepsIn = (high: number, isNamed: boolean): number =>
-  Math.max(isNamed && high >= TWO_STEPS_EM ? 2 : 1, Math.floor(high / Y_MARK_EM) - 1);
-
 function yAxis(spec: PlotSpec, em: number): uPlot.Axis {
-  const step = (u: uPlot, min: number, max: number): number =>
-    stepFor(min, max, yStepsIn(u.bbox.height / ratioOf(u) / em, spec.names), spec.scale());
+  const step = (u: uPlot, min: number, max: number): number => {
+    const high = u.bbox.height / ratioOf(u) / em;
+    const scale = spec.scale();
+    const roomy = stepFor(min, max, high / Y_MARK_EM, scale);
+    // One mark alone tells no scale: then they stand as close as they can be read.
+    return marks(min, max, roomy, scale).length > 1
+      ? roomy
+      : stepFor(min, max, high / Y_CLOSE_EM, scale);
+  };
   return {
     scale: Y,
     size: Y_AXIS_EM * em,
@@ -118,7 +121,9 @@ function xAxis(spec: PlotSpec, em: number): uPlot.Axis {
     values: (u, splits) => {
       const px = ratioOf(u);
       const xs = splits.map((t) => u.valToPos(t, 'x', true) / px);
-      return roomyLabels(timeLabels(splits, stepIn(u)), xs, u.width, em);
+      // The mark of a simulation stands at the right of them.
+      const end = spec.content().simulated ? (u.bbox.left + u.bbox.width) / px + 4 : u.width;
+      return roomyLabels(timeLabels(splits, stepIn(u)), xs, end, em);
     },
   };
 }

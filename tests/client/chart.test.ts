@@ -468,6 +468,14 @@ describe('flags', () => {
     expect([150, 289, 290].map(rowsAbove)).toEqual([1, 1, 2]);
   });
 
+  it('leave free what is taken of their rows at the right end', () => {
+    const [early, late] = flagsIn(told([400, 540]), axis, () => 100, null, 2, 48);
+    expect(early).toMatchObject({ left: 450, isFlipped: false });
+    expect(late).toMatchObject({ left: 490, isFlipped: true });
+    // Its pole itself lies there: it has only that.
+    expect(flagsIn(told([580]), axis, () => 100, null, 2, 48)).toEqual([]);
+  });
+
   it('one too long for both sides of its pole has only that', () => {
     const narrow: TimeAxis = { ...axis, width: 80 };
     expect(flagsIn(told([300]), narrow, () => 100)).toEqual([]);
