@@ -1,9 +1,10 @@
+/// <reference lib="dom" />
 /**
  * What pointers do to the time on a plot: one moves it, two stretch it, the wheel with Ctrl (as a trackpad's
  * pinch comes) stretches it about the pointer, and sideways moves it. Two quick taps show all of it again.
  */
 import type { TimeHost } from './time-keys.ts';
-import { type Held, moved, stretched } from './view.ts';
+import { moved, stretched, type Held } from './view.ts';
 
 /** A pointer that goes no further than this has not begun to move anything, CSS pixels. */
 const STILL_PX = 5;
@@ -24,13 +25,15 @@ export function gestures(over: HTMLElement, host: TimeHost): () => void {
   const pointers = new Map<number, Pointer>();
   /** What was in view when the pointers that lie there had last come or gone, and where they lay. */
   let begun: { view: Held; xs: number[] } | null = null;
+  /** Where the element lies: asked of the page when a pointer comes, not with each of its moves. */
+  let box = new DOMRect();
   let isMoving = false;
   let tappedAt = -Infinity;
 
   const xsOf = (): number[] => [...pointers.values()].map(({ x }) => x).sort((a, b) => a - b);
   const timeAt = (x: number, view: Held): number =>
-    view.from + ((view.to - view.from) * x) / Math.max(over.clientWidth, 1);
-  const localX = (event: MouseEvent): number => event.clientX - over.getBoundingClientRect().left;
+    view.from + ((view.to - view.from) * x) / Math.max(box.width, 1);
+  const localX = (event: MouseEvent): number => event.clientX - box.left;
 
   function begin(): void {
     const view = host.view();
@@ -39,6 +42,7 @@ export function gestures(over: HTMLElement, host: TimeHost): () => void {
 
   function down(event: PointerEvent): void {
     if (event.button !== 0) return;
+    box = over.getBoundingClientRect();
     const x = localX(event);
     pointers.set(event.pointerId, { x, startX: x });
     over.setPointerCapture(event.pointerId);
@@ -81,6 +85,7 @@ export function gestures(over: HTMLElement, host: TimeHost): () => void {
   function wheel(event: WheelEvent): void {
     const view = host.view();
     if (view === null) return;
+    box = over.getBoundingClientRect();
     if (event.ctrlKey) {
       event.preventDefault();
       const factor = Math.exp(event.deltaY * WHEEL_SHARE);

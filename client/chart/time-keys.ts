@@ -1,5 +1,5 @@
-/** Whose time a chart shows, and what keys do to it. Pure. */
-import { type Held, moved, stretched } from './view.ts';
+/** What keys do to the time that plots show; for those without a pointer that can drag. */
+import { moved, stretched, type Held } from './view.ts';
 
 /** Whose time it is. */
 export interface TimeHost {
@@ -20,7 +20,8 @@ export function keyed(key: string, host: TimeHost, whole: Held): boolean {
   const view = host.view();
   if (view === null) return false;
   const span = view.to - view.from;
-  const middle = (view.from + view.to) / 2;
+  // What goes on with the time goes on with it when it is stretched.
+  const about = view.to >= whole.to - 1 ? view.to : (view.from + view.to) / 2;
   switch (key) {
     case 'ArrowLeft':
     case 'PageUp':
@@ -33,11 +34,11 @@ export function keyed(key: string, host: TimeHost, whole: Held): boolean {
     case '+':
     case '=':
     case 'ArrowUp':
-      host.show(stretched(view, 1 / KEY_STRETCH, middle));
+      host.show(stretched(view, 1 / KEY_STRETCH, about));
       return true;
     case '-':
     case 'ArrowDown':
-      host.show(stretched(view, KEY_STRETCH, middle));
+      host.show(stretched(view, KEY_STRETCH, about));
       return true;
     case 'Home':
       host.show({ from: whole.from, to: whole.from + span });
