@@ -50,16 +50,27 @@ function mean(
   return count === 0 ? null : sum / count;
 }
 
+/** The seconds at either end of the last minute that are compared, ms. */
+const END_MS = 15_000;
+
 /**
- * Which way a column has moved in the last minute: its last 15 s against the 15 s a minute ago.
+ * Which way a column has moved in the last minute: its last 15 s against its first 15 s.
  * @param t ms since the epoch, ascending
  * @param totalW the column, same length
+ * @param since the figures before it were worked out another way, or of another setting, ms
+ * @returns null with less than two separate ends
  */
-export function trendOf(t: readonly number[], totalW: readonly (number | null)[]): Trend | null {
+export function trendOf(
+  t: readonly number[],
+  totalW: readonly (number | null)[],
+  since = -Infinity,
+): Trend | null {
   const now = t.at(-1);
   if (now === undefined) return null;
-  const late = mean(t, totalW, now - 15_000, now);
-  const early = mean(t, totalW, now - 60_000, now - 45_000);
+  const from = Math.max(since, now - 4 * END_MS);
+  if (from + END_MS > now - END_MS) return null;
+  const late = mean(t, totalW, now - END_MS, now);
+  const early = mean(t, totalW, from, from + END_MS);
   return late === null || early === null ? null : directionOf(late - early, late);
 }
 

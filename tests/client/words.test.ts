@@ -321,6 +321,17 @@ describe('the trend', () => {
       ),
     ).toBe('level');
   });
+  it('looks at nothing before a change: an entered pressure is no fall of the unit', () => {
+    // The figure is 3 % lower from the second on in which the pressure was entered.
+    const values = t.map((_, i) => (i < 80 ? 3000 : 2910));
+    const since = T0 + 80_000;
+    expect(trendOf(t, values)).toBe('falling');
+    expect(trendOf(t, values, since)).toBe('level');
+    expect(trendOf(t.slice(0, 110), values.slice(0, 110), since)).toBeNull();
+    // What moves after the change is told all the same.
+    const rising = t.map((_, i) => (i < 80 ? 3000 : 2500 + 10 * i));
+    expect(trendOf(t, rising, since)).toBe('climbing');
+  });
   it('looks at nothing beyond a gap: it may be of another mode', () => {
     const values = t.map((_, i): number | null => (i < 90 ? -1000 : 3000));
     values[90] = null;
