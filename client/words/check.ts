@@ -1,6 +1,7 @@
 /** A side-by-side check in words: how far it has come, what it found, what of it is applied. */
 import type { Check, CheckProbe, ProbeCheck, ProbeState } from '../../server/protocol.ts';
 import { percent, signed, withSign } from './figures.ts';
+import { tooEarly } from './reasons.ts';
 import { HUMIDITY, type Scales } from './scales.ts';
 import { clockMinutes, duration } from './times.ts';
 
@@ -9,10 +10,6 @@ const K95 = 1.96;
 /** Younger than this is now. */
 const NOW_S = 5;
 const VAPOUR_PRESSURE = { sign: 'Pa', show: Number, read: Number, finest: 1 };
-
-/** Whether ending it now would leave the readings as they are. */
-export const tooEarly = ({ verdict }: Check): boolean =>
-  verdict === 'listening' || verdict === 'moving';
 
 /** The verdict in a word or three. */
 export function verdictWord({ verdict, probes }: Check): string {

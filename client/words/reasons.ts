@@ -1,5 +1,5 @@
 /** Which doubts say why a figure is missing: they stand beneath it, the others in the list. */
-import type { UnitSnapshot } from '../../server/protocol.ts';
+import type { Check, UnitSnapshot } from '../../server/protocol.ts';
 
 type Doubt = UnitSnapshot['doubts'][number];
 
@@ -77,6 +77,10 @@ export type Reason = Pick<Doubt, 'code' | 'text' | 'remedy'>;
 /** Whether probes of the unit lie together in a side-by-side check. */
 export const isChecking = (doubts: readonly Doubt[]): boolean =>
   doubts.some(({ code }) => code === 'check-running');
+
+/** Whether ending a check now would leave the readings as they are. */
+export const tooEarly = ({ verdict }: Check): boolean =>
+  verdict === 'listening' || verdict === 'moving';
 
 /** Doubts worth telling: probes that lie in a check are not missed at their places. */
 export const worthTelling = (doubts: Doubt[]): Doubt[] =>

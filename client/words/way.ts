@@ -7,7 +7,7 @@ import { partOf, type Place, PLACES } from '../view-address.ts';
 import { gathered, wayOn } from './doubts.ts';
 import { withSign } from './figures.ts';
 import { listed } from './probes.ts';
-import { firstAgainst, isIn, worthTelling } from './reasons.ts';
+import { firstAgainst, isIn, tooEarly, worthTelling } from './reasons.ts';
 import type { Scales } from './scales.ts';
 import { stateWord } from './settling.ts';
 import { shownCapacity, shownParts } from './shown.ts';
@@ -149,7 +149,7 @@ export function nextStep(underway: Underway): Step | null {
     return { text: 'turn your probes on', href: '#probes' };
   }
   if (told.check?.phase === 'running') {
-    return told.check.progress < 1
+    return tooEarly(told.check)
       ? { text: 'leave the probes in the check', href: '#side-by-side' }
       : { text: 'end the check', href: '#side-by-side' };
   }

@@ -7,10 +7,14 @@ import { type CheckResult, type Offset, SideBySide } from '../signal/side-by-sid
 import { checkName, lineFrom, sharedErrors } from './correction.ts';
 import type { ProbeRecord } from './probe.ts';
 
+const isUsable = ({ verdict }: CheckResult): boolean => verdict === 'agree' || verdict === 'off';
+
 export class RunningCheck {
   #from: number;
   readonly #probes: readonly ProbeRecord[];
   readonly #watch: SideBySide;
+  /** Whether ending it now would correct the probes. */
+  heardEnough = false;
 
   constructor(t: number, probes: readonly ProbeRecord[]) {
     this.#from = t;
@@ -33,7 +37,9 @@ export class RunningCheck {
       this.#probes.map((p) => p.raw.temperatureC),
       this.#probes.map((p) => p.raw.humidityPct),
     );
-    return this.#message('running', t, this.#watch.result());
+    const result = this.#watch.result();
+    this.heardEnough = isUsable(result);
+    return this.#message('running', t, result);
   }
 
   /**
@@ -42,7 +48,7 @@ export class RunningCheck {
    */
   end(t: number): Check {
     const result = this.#watch.result();
-    const usable = result.verdict === 'agree' || result.verdict === 'off';
+    const usable = isUsable(result);
     for (const probe of this.#probes) probe.inCheck = false;
     if (usable) this.#apply(t, result);
     return this.#message('ended', t, result);

@@ -26,6 +26,18 @@ const TRANSIENT = doubt(
   'Wait until it moves less; captures leave this out.',
 );
 
+const checkRunning = (remedy: string): Doubt =>
+  doubt(
+    'check-running',
+    'Probes of this unit are in a side-by-side check.',
+    'There is no figure until the check ends.',
+    remedy,
+  );
+const CHECK_LISTENS = checkRunning(
+  'Leave the probes where they lie until the check has heard enough.',
+);
+const CHECK_DONE = checkRunning('End the check and hang the probes back in their places.');
+
 export const doubts = {
   transient: (): Doubt => TRANSIENT,
   defrost: (ms: number): Doubt =>
@@ -131,13 +143,8 @@ export const doubts = {
       `About ${Math.round(share * 100)} % of what the return probe breathes seems to be supply air; where the unit does not breathe it too, the figure is too low by as much.`,
       'Hang the return probe right at the intake, off the stream of the outlet; turn the louvre.',
     ),
-  checkRunning: (): Doubt =>
-    doubt(
-      'check-running',
-      'Probes of this unit are being checked side by side.',
-      'There is no figure meanwhile.',
-      'End the check, and hang the probes at their places again.',
-    ),
+  /** @param enough whether it has heard enough to be ended */
+  checkRunning: (enough: boolean): Doubt => (enough ? CHECK_DONE : CHECK_LISTENS),
   checkMissing: (): Doubt => CHECK_MISSING,
   checkOld: (ageMs: number, worth: number): Doubt =>
     doubt(

@@ -25,8 +25,8 @@ export interface PlacedProbes {
   supply: ProbeRecord[];
   outlet: ProbeRecord[];
   room: ProbeRecord[];
-  /** Some of its probes lie in a side-by-side check at the moment. */
-  checking: boolean;
+  /** The side-by-side check that some of its probes lie in at the moment. */
+  check: { readonly heardEnough: boolean } | null;
   /** One of its probes is walked along a place at the moment. */
   walking: boolean;
 }

@@ -6,10 +6,10 @@ import {
   foundWords,
   progressWords,
   takenWords,
-  tooEarly,
   verdictWord,
   worthWords,
 } from '../../client/words/check.ts';
+import { tooEarly } from '../../client/words/reasons.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import { clockMinutes } from '../../client/words/times.ts';
 import type { ProbeCheck } from '../../server/protocol.ts';

@@ -129,7 +129,11 @@ describe('what comes next', () => {
 
   it('stays with a check that runs until it may be ended', () => {
     expect(next({ check: checkWith({ progress: 0.4 }) })).toBe('leave the probes in the check');
-    expect(next({ check: checkWith({ progress: 1 }) })).toBe('end the check');
+    // Heard for long enough, and not still: ended now, it would correct nothing.
+    expect(next({ check: checkWith({ verdict: 'moving', progress: 1 }) })).toBe(
+      'leave the probes in the check',
+    );
+    expect(next({ check: checkWith({ verdict: 'agree', progress: 1 }) })).toBe('end the check');
     expect(next({ check: checkWith({ phase: 'ended', progress: 1 }) })).not.toMatch(/check/);
   });
 
