@@ -32,9 +32,9 @@ export function verdictWord({ verdict, probes }: Check): string {
 
 /** How much of what is needed has been heard; never 100 % before it is. */
 export function progressWords(check: Check): string {
-  if (!tooEarly(check)) return 'Enough has been heard: it may be ended.';
+  if (!tooEarly(check)) return 'Enough heard: you can end it.';
   const heard = percent(Math.min(99, Math.floor(check.progress * 100)));
-  return `${heard} of what is needed has been heard, since ${clockMinutes(check.from)}.`;
+  return `${heard} of the time needed, since ${clockMinutes(check.from)}.`;
 }
 
 /** "checked 12 min ago", "not checked". @param t the server's time, null where it is not known */
@@ -74,8 +74,8 @@ export function takenWords(check: ProbeCheck | null, scales: Scales): string {
   if (temperatureOffsetC !== null) taken.push(signed(temperatureOffsetC, null, scales.offset));
   if (humidityOffsetPct !== null) taken.push(signed(humidityOffsetPct, null, HUMIDITY));
   return taken.length === 0
-    ? 'Nothing is corrected.'
-    : `Taken off its readings: ${taken.join(', ')}.`;
+    ? 'Not corrected.'
+    : `Corrected by ${taken.join(', ')}, taken off its readings.`;
 }
 
 /** How old a check is, in which air it was made, and what it is still worth. */

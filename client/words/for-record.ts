@@ -90,7 +90,7 @@ function takeNumber<K extends string>(
   if (text === undefined) return null;
   const { si, refusal } = readEntry(text, field);
   if (refusal !== null) return refusal;
-  if (si === null) return `${field.name} cannot be taken away again. Enter another, or cancel.`;
+  if (si === null) return `${field.name} cannot be cleared once saved. Enter another, or cancel.`;
   change[key] = si;
   return null;
 }
@@ -139,12 +139,12 @@ export function probeChange(
   // Noon: the same day in the zones of most who read it.
   const calibratedT = Date.parse(`${calibrated}T12:00:00`);
   if (Number.isNaN(calibratedT)) {
-    return refused('The last calibration cannot be taken away again. Enter a day, or cancel.');
+    return refused('The last calibration cannot be cleared once saved. Enter a day, or cancel.');
   }
   const midnight = new Date(now).setHours(24, 0, 0, 0);
   if (calibratedT >= midnight) {
-    return refused('The last calibration lies ahead of today. Look at the year.');
+    return refused('The last calibration is in the future. Check the year.');
   }
-  if (calibratedT < 0) return refused('The last calibration lies before 1970. Look at the year.');
+  if (calibratedT < 0) return refused('The last calibration is before 1970. Check the year.');
   return { change: { ...change, calibratedT: Math.min(calibratedT, now) }, refusal: null };
 }

@@ -117,26 +117,26 @@ export class RunningCheck {
     const names = off.map((p) => p.name).join(' and ');
     const differ =
       off.length === 1
-        ? `${names} differs from the others by more than their limits explain.`
-        : `${this.#probes.length === 2 ? 'The two' : names} differ by more than their limits explain.`;
+        ? `${names} differs from the others by more than their accuracies explain.`
+        : `${this.#probes.length === 2 ? 'The two' : names} differ by more than their accuracies explain.`;
     const ended = phase === 'ended';
     switch (verdict) {
       case 'listening':
         return ended
-          ? 'The check was too short: nothing has changed.'
-          : 'Listening: leave them alone for two minutes.';
+          ? 'The check was too short. Nothing was corrected.'
+          : 'Listening. Leave the probes alone for two minutes.';
       case 'moving':
         return ended
-          ? 'The air was not still: nothing has changed.'
-          : 'Wait: the air, or a probe, is not still yet.';
+          ? 'The air was not still. Nothing was corrected.'
+          : 'Wait: the air or a probe is not still yet.';
       case 'agree':
-        return `They agree within their limits.${ended ? ' Their offsets are taken off from now on.' : ''}`;
+        return `They agree within their accuracies.${ended ? ' From now on their offsets are corrected.' : ''}`;
       case 'off':
         return (
           differ +
           (ended
-            ? ' The offsets are taken off all the same; have the odd one looked at.'
-            : ' Dry them, and see that all lie in the same air.')
+            ? ' Their offsets are corrected all the same. Have the odd one calibrated.'
+            : ' Dry them, and make sure all lie in the same air.')
         );
     }
   }

@@ -20,7 +20,7 @@ test.each([
   });
   const { page, calls, send, complaints } = told;
   const rows = page.getByRole('list', { name: 'Captures' }).getByRole('listitem');
-  const row = rows.filter({ hasText: 'by touch' });
+  const row = rows.filter({ hasText: 'by hand' });
   await row.getByRole('button', { name: /^Strike out: 2\.64/ }).click();
   const dialog = page.getByRole('dialog', { name: /^Strike out 2\.64/ });
   expect(await faultsOf(page)).toEqual([]);

@@ -50,7 +50,9 @@ describe('what is said for the record', () => {
   it('a number that cannot be is refused in words; one cannot be taken away', () => {
     const start = systemTexts({ lineLengthM: 7.5 }, SI);
     expect(systemChange(start, { ...start, length: '900' }, SI).refusal).toContain('line length');
-    expect(systemChange(start, { ...start, length: '' }, SI).refusal).toContain('taken away');
+    expect(systemChange(start, { ...start, length: '' }, SI).refusal).toContain(
+      'cannot be cleared',
+    );
     const unit = unitTexts(UNIT, SI);
     expect(unitChange(unit, { ...unit, nominal: 'x' }, 'Study', SI).refusal).toContain('Study');
   });
@@ -62,8 +64,10 @@ describe('what is said for the record', () => {
     const { change } = on('2026-02-03');
     expect(probeTexts(probeWith({ details: change ?? {} })).calibrated).toBe('2026-02-03');
     expect(on('2026-05-04').change?.calibratedT).toBe(now); // today, though noon is still to come
-    expect(on('2026-05-05').refusal).toContain('ahead');
+    expect(on('2026-05-05').refusal).toContain('in the future');
     const known = probeTexts(probeWith({ details: { calibratedT: now } }));
-    expect(probeChange(known, { ...known, calibrated: '' }, now).refusal).toContain('taken away');
+    expect(probeChange(known, { ...known, calibrated: '' }, now).refusal).toContain(
+      'cannot be cleared',
+    );
   });
 });

@@ -111,7 +111,7 @@ describe('a check of two probes', () => {
     expect(more).toEqual([]);
     expect(ended).toMatchObject({ verdict: 'agree', progress: 1, from: T0 + 19_500 });
     expect(ended?.text).toBe(
-      'They agree within their limits. Their offsets are taken off from now on.',
+      'They agree within their accuracies. From now on their offsets are corrected.',
     );
     // Half of what they differ by: 0.7 K, 3.4 %.
     expect(ended?.probes['r']?.temperatureOffsetC).toBeCloseTo(0.35, 1);
@@ -225,8 +225,8 @@ describe('a probe that is off', () => {
     const visit = visitOf(new Script(errors).together(200).atPlaces(400));
     expect(visit.checks.at(-1)).toMatchObject({ phase: 'ended', verdict: 'off' });
     expect(visit.checks.at(-1)?.text).toBe(
-      'The two differ by more than their limits explain. ' +
-        'The offsets are taken off all the same; have the odd one looked at.',
+      'The two differ by more than their accuracies explain. ' +
+        'Their offsets are corrected all the same. Have the odd one calibrated.',
     );
     const capture = theCapture(visit);
     expect(Math.abs(capture.totalW - PERFECT.totalW)).toBeLessThan(capture.totalU95W ?? 0);

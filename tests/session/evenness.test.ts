@@ -211,7 +211,7 @@ describe('a walk along the outlet', () => {
     expect(visit.codes()).toContain('walk-running');
     expect(visit.codes()).not.toContain('return-missing');
     expect(visit.tell('end', { probe: 'r' })).toBeNull();
-    expect(visit.walks.at(-1)?.text).toMatch(/nothing has changed\.$/);
+    expect(visit.walks.at(-1)?.text).toMatch(/Nothing was corrected\.$/);
     visit.go(5);
     expect(visit.unit().capacity.totalW).not.toBeNull();
   });
