@@ -146,10 +146,10 @@ describe('the settings of the visit', () => {
       await button.click();
       const dialog = page.getByRole('dialog', { name: 'Visit settings' });
       expect(await dialog.getByLabel('Title').inputValue()).toBe('Wrenfold Lane library');
-      for (const field of ['Barometric pressure at the site', 'Or its height above the sea']) {
+      for (const field of ['Barometric pressure at the site', 'Or the altitude']) {
         await dialog.getByLabel(field).waitFor();
       }
-      await dialog.getByLabel('Captured by itself').waitFor();
+      await dialog.getByLabel('Capture automatically').waitFor();
       await dialog.getByText('strict', { exact: true }).waitFor();
       await dialog.getByRole('button', { name: 'Notices' }).click();
       const notices = page.getByRole('dialog', { name: 'When a unit becomes steady' });

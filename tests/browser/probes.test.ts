@@ -325,17 +325,17 @@ test('a probe whose broadcasts are encrypted takes its key, which is not shown a
   await page.getByText('The key of alder is missing or does not fit.').waitFor();
   const form = page.getByRole('form', { name: 'Key of alder' });
   await form.getByRole('textbox').fill(KEY.slice(1));
-  await act(page, 'Keep the key').click();
+  await act(page, 'Save key').click();
   await form
     .getByRole('alert')
     .getByText(/^The key: has 31 digits/)
     .waitFor();
   refusal = null;
   await form.getByRole('textbox').fill(KEY);
-  await act(page, 'Keep the key').click();
+  await act(page, 'Save key').click();
   await form.getByText('Key saved. The next reading shows whether it fits.').waitFor();
   expect(await form.getByRole('textbox').inputValue()).toBe('');
-  await act(page, 'Take the key away').click();
+  await act(page, 'Remove key').click();
   await expect
     .poll(() => calls.map(({ body }) => body))
     .toEqual([{ key: KEY.slice(1) }, { key: KEY }, { key: null }]);

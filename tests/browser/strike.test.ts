@@ -47,7 +47,7 @@ test.each([
   );
 
   // By the keyboard, and the focus does not get lost.
-  const back = row.getByRole('button', { name: /^Take back: 2\.64/ });
+  const back = row.getByRole('button', { name: /^Restore: 2\.64/ });
   await back.press('Enter');
   await expect.poll(() => calls.at(-1)?.body).toEqual({ ...which, struck: false });
   send(TOUCHED);
@@ -56,7 +56,7 @@ test.each([
   expect(await row.getByText('Struck out').count()).toBe(0);
 
   // Of one that is made by itself the end is not told: it may have grown.
-  await rows.filter({ hasText: 'by itself' }).getByRole('button').click();
+  await rows.filter({ hasText: 'automatic' }).getByRole('button').click();
   await page.getByRole('dialog').getByRole('button', { name: 'Strike out' }).click();
   await expect
     .poll(() => calls.at(-1)?.body)

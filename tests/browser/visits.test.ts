@@ -176,7 +176,7 @@ describe('visits', () => {
     await list.getByRole('link', { name: 'Mill House' }).waitFor();
     const search = page.getByRole('searchbox', { name: 'Search' });
     await search.fill('nowhere');
-    await page.getByText('No visit fits.').waitFor();
+    await page.getByText('No visit matches.').waitFor();
     await search.fill('orchard');
     await page.getByText('1 visit found').waitFor();
     expect(await faultsOf(page)).toEqual([]);
@@ -253,7 +253,7 @@ test('what is said for the record is sent, and stays behind its headings', async
   await dialog.getByText('For the record: who, where, why').click();
   await dialog.getByLabel('Customer').fill('Friends of the library');
   await dialog.getByText('For the record: Reading room').click();
-  await dialog.getByLabel('Form').fill('cassette');
+  await dialog.getByLabel('Type').fill('cassette');
   await dialog.getByLabel('Nominal capacity').fill('3,5');
   await dialog.getByLabel('Outdoor unit it is piped to').selectOption('another one');
   await dialog.getByText('For the record: Outdoor unit').click();

@@ -247,7 +247,7 @@ describe('flags', () => {
     expect(calls).toEqual([]);
     const dialog = page.getByRole('dialog', { name: 'check ends' });
     if ((await dialog.count()) === 0) await flag(page, /^check ends/).click();
-    expect(await dialog.getByLabel('When it was').count()).toBe(0);
+    expect(await dialog.getByLabel('Time', { exact: true }).count()).toBe(0);
     await dialog.getByText('it cannot be moved').waitFor();
     await dialog.getByLabel('Name').fill('in the hall');
     await dialog.getByRole('button', { name: 'Save' }).click();
@@ -263,7 +263,7 @@ describe('flags', () => {
     expect(await page.getByRole('button', { name: /^Change the time of check/ }).count()).toBe(0);
     await page.getByRole('button', { name: /^Change the time of fan high/ }).click();
     const dialog = page.getByRole('dialog', { name: 'fan high' });
-    const time = dialog.getByLabel('When it was');
+    const time = dialog.getByLabel('Time', { exact: true });
     expect(await time.evaluate((input) => input === document.activeElement)).toBe(true);
     const clock = new Intl.DateTimeFormat('en-GB', { timeStyle: 'medium' });
     expect(await time.inputValue()).toBe(clock.format(FAN.t));
