@@ -62,7 +62,7 @@ const noProbes = (): PlacedProbes => ({
   supply: [],
   outlet: [],
   room: [],
-  checking: false,
+  check: null,
   walking: false,
 });
 const NO_PROBES = noProbes();
@@ -350,7 +350,7 @@ export class Session {
         placed.set(probe.unit, at);
       }
       if (probe.inCheck) {
-        at.checking = true;
+        at.check = this.#check;
         continue;
       }
       if (probe.walking) {

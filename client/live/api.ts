@@ -17,14 +17,14 @@ async function send(
   try {
     response = await fetch(path, { method, ...given });
   } catch {
-    return 'The server did not answer. Nothing was changed; try again when the line is back.';
+    return 'The server did not answer. Nothing was changed. Try again when the connection is back.';
   }
   if (response.ok) return null;
   const answer: unknown = await response.json().catch(() => null);
   const refusal = refusalSchema.safeParse(answer);
   return refusal.success
     ? refusalWords(refusal.data.error)
-    : `The server refused this (status ${response.status}) and gave no reason.`;
+    : `The server refused this (status ${response.status}) and gave no reason. Try again.`;
 }
 
 const at = (kind: string, id: string): string => `/api/${kind}/${encodeURIComponent(id)}`;

@@ -142,8 +142,8 @@ export function probeChange(
   }
   const midnight = new Date(now).setHours(24, 0, 0, 0);
   if (calibratedT >= midnight) {
-    return refused('The last calibration lies ahead of today. Look at the year.');
+    return refused('The last calibration is in the future. Check the year.');
   }
-  if (calibratedT < 0) return refused('The last calibration lies before 1970. Look at the year.');
+  if (calibratedT < 0) return refused('The last calibration is before 1970. Check the year.');
   return { change: { ...change, calibratedT: Math.min(calibratedT, now) }, refusal: null };
 }

@@ -5,14 +5,14 @@
 
 /** The fields that a form fills, by what they are called there. */
 const FIELD_WORDS: Record<string, string> = {
-  altitudeM: 'The height above the sea (in m)',
-  captureAfterS: 'The time after which it is captured (in s)',
+  altitudeM: 'The altitude (in m)',
+  captureAfterS: 'The time until an automatic capture (in s)',
   event: 'The event',
   flowM3s: 'The airflow (in m³/s)',
   from: 'The capture',
-  humidityPct: 'The humidity limit (in % RH)',
+  humidityPct: 'The humidity accuracy (in % RH)',
   key: 'The key',
-  limitPct: 'The ± of the airflow (in %)',
+  limitPct: 'The accuracy of the airflow (in %)',
   mode: 'What the units are doing',
   name: 'The name',
   photo: 'The photo',
@@ -21,7 +21,7 @@ const FIELD_WORDS: Record<string, string> = {
   probe: 'The probe',
   probes: 'The choice of probes',
   speed: 'The fan speed',
-  temperatureC: 'The temperature limit (in K)',
+  temperatureC: 'The temperature accuracy (in K)',
   steadyTest: 'The test for steady',
   text: 'The note or name',
   title: 'The title',

@@ -59,9 +59,9 @@ export function visitMarks(
 export function foundWords(found: number, most: number, isSearch: boolean): string {
   if (found >= most) return `The newest ${most}. Search to find older ones.`;
   const visits = found === 1 ? '1 visit' : `${found} visits`;
-  if (!isSearch) return found === 0 ? 'Nothing has been recorded yet.' : `${visits}, newest first.`;
+  if (!isSearch) return found === 0 ? 'Nothing recorded yet.' : `${visits}, newest first.`;
   return found === 0
-    ? 'No visit fits. Try fewer words, or other dates.'
+    ? 'No visit matches. Try fewer words or other dates.'
     : `${visits} found, newest first.`;
 }
 
@@ -130,13 +130,13 @@ const less = (b: number | null, a: number | null): number | null =>
   a === null || b === null ? null : b - a;
 
 const SHARED =
-  'The interval takes all errors of the two as independent. Where the same probes and the same airflow ' +
-  'were used, their errors lie in both and cancel in part: then the difference is surer than this.';
+  'The ± treats all errors of the two as independent. With the same probes and the same airflow, their ' +
+  'errors are in both and partly cancel: the difference is then surer than this.';
 
 /** The second less the first. */
 export function visitDifference(first: Capture, second: Capture, scales: Scales): VisitDifference {
   if (isHeating(first) !== isHeating(second)) {
-    const worth = 'One was made in cooling, the other in heating: their difference means nothing.';
+    const worth = 'One is cooling, the other heating: their difference means nothing.';
     return { total: null, parts: null, worth };
   }
   const totalU95W = together(first.totalU95W, second.totalU95W);
@@ -164,12 +164,12 @@ export function visitDifference(first: Capture, second: Capture, scales: Scales)
 
 function worthOf(differenceW: number, u95W: number | null): string {
   if (u95W === null) {
-    return 'One of the two has no interval: nobody can say whether this is a real change.';
+    return 'One of the two has no ±, so nobody can tell whether this is a real change.';
   }
   const real =
     differenceW > u95W
-      ? 'More than its interval: it has changed, as measured.'
-      : 'Within its interval: it may be no change at all.';
+      ? 'More than its ±: a real change, as measured.'
+      : 'Within its ±: it may be no change at all.';
   return `${real} ${SHARED}`;
 }
 

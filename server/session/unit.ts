@@ -333,7 +333,7 @@ export class UnitRecord {
     const found: Doubt[] = [];
     this.#budgeted = null;
     this.#errors.clear();
-    if (probes.checking) found.push(doubts.checkRunning());
+    if (probes.check !== null) found.push(doubts.checkRunning(probes.check.heardEnough));
     if (probes.walking) found.push(WALK_RUNNING);
     const before = this.#mode;
     let air: { ret: PlaceAir; sup: PlaceAir } = { ret: NOTHING, sup: NOTHING };
@@ -471,7 +471,7 @@ export class UnitRecord {
   ): Worked | null {
     // A stale probe is a doubt of its own: it hangs there. One in a check is not missed.
     for (const place of ['return', 'supply'] as const) {
-      const missing = probes[place].length === 0 && !probes.checking && !probes.walking;
+      const missing = probes[place].length === 0 && probes.check === null && !probes.walking;
       if (missing) found.push(doubts.noProbe(place));
     }
     if (this.airflow === null) found.push(doubts.noAirflow());

@@ -101,8 +101,8 @@ describe('everyone can use it', () => {
 test('with no probes it says to turn them on, and how Bluetooth stands', async () => {
   const { url } = await on.start('start');
   const { page, complaints } = await openPage(on.browser, url);
-  await page.getByRole('heading', { name: 'Turn your probes on.' }).waitFor({ timeout: 10_000 });
-  await page.getByRole('link', { name: 'Next: turn your probes on' }).waitFor();
+  await page.getByRole('heading', { name: 'Turn on your probes.' }).waitFor({ timeout: 10_000 });
+  await page.getByRole('link', { name: 'Next: turn on your probes' }).waitFor();
   expect(
     await page
       .getByText(/Bluetooth/)

@@ -12,7 +12,7 @@ test('"Why ±" opens what the interval is made of, and closes it again', async (
   await expect.poll(() => shownW(page).catch(() => 0), { timeout: 20_000 }).toBeGreaterThan(500);
   const why = page.getByRole('button', { name: /^Why ±/ });
   await why.click();
-  const budget = page.getByRole('region', { name: 'What the doubt is made of' });
+  const budget = page.getByRole('region', { name: 'What makes up the ±' });
   await budget.waitFor();
   expect(await why.getAttribute('aria-expanded')).toBe('true');
   const parts = budget.getByRole('listitem');
@@ -39,7 +39,7 @@ test('a side-by-side check: begun, judged, ended, and the interval is narrower',
   await page.getByRole('link', { name: 'Capacity' }).click();
   await page.getByRole('heading', { name: /being checked side by side/ }).waitFor();
   await page.getByRole('link', { name: /^Next: / }).click();
-  await check.getByText('Enough has been heard: it may be ended.').waitFor({ timeout: 60_000 });
+  await check.getByText('Enough heard: you can end it.').waitFor({ timeout: 60_000 });
   expect(await check.getByRole('status').innerText()).toMatch(/They agree|differ|is off|are off/);
 
   await check.getByRole('button', { name: 'End' }).click();

@@ -144,12 +144,12 @@ describe('the settings of the visit', () => {
       expect(box?.width).toBeGreaterThanOrEqual(44);
       expect((box?.x ?? 0) + (box?.width ?? Infinity)).toBeLessThanOrEqual(width);
       await button.click();
-      const dialog = page.getByRole('dialog', { name: 'Settings of this visit' });
+      const dialog = page.getByRole('dialog', { name: 'Visit settings' });
       expect(await dialog.getByLabel('Title').inputValue()).toBe('Wrenfold Lane library');
-      for (const field of ['Barometric pressure at the site', 'Or its height above the sea']) {
+      for (const field of ['Barometric pressure at the site', 'Or the altitude']) {
         await dialog.getByLabel(field).waitFor();
       }
-      await dialog.getByLabel('Captured by itself').waitFor();
+      await dialog.getByLabel('Capture automatically').waitFor();
       await dialog.getByText('strict', { exact: true }).waitFor();
       await dialog.getByRole('button', { name: 'Notices' }).click();
       const notices = page.getByRole('dialog', { name: 'When a unit becomes steady' });
@@ -208,9 +208,9 @@ describe('a doubt leads to where it is mended', () => {
     await page.keyboard.press('Escape');
     await airflow.waitFor({ state: 'detached' });
     await page.goBack();
-    const way = page.getByRole('link', { name: 'To the settings of the visit' });
+    const way = page.getByRole('link', { name: 'To the visit settings' });
     await way.press('Enter');
-    const settings = page.getByRole('dialog', { name: 'Settings of this visit' });
+    const settings = page.getByRole('dialog', { name: 'Visit settings' });
     await settings.waitFor();
     await page.keyboard.press('Escape');
     await settings.waitFor({ state: 'detached' });

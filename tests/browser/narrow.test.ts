@@ -83,12 +83,12 @@ test('an airflow that was only looked at stays from the fan table; odd entries a
   await page.getByText('from the fan table').waitFor();
 
   await page.getByRole('button', { name: 'Change it' }).click();
-  await dialog.getByLabel('How far it may be off').fill('a little');
+  await dialog.getByLabel('Accuracy, ±').fill('a little');
   await dialog.getByRole('button', { name: 'Save' }).click();
   await dialog.getByRole('alert').getByText('“a little” is not a number').waitFor();
-  await dialog.getByLabel('How far it may be off').fill('8');
+  await dialog.getByLabel('Accuracy, ±').fill('8');
   await flow.fill('600');
-  await dialog.getByLabel('Where the figure comes from').selectOption('known otherwise');
+  await dialog.getByLabel('Where the figure comes from').selectOption('known some other way');
   await dialog.getByRole('button', { name: 'Save' }).click();
   await dialog.waitFor({ state: 'detached' });
   await page.getByText('± 8.0\u202f%, entered by hand').waitFor();
@@ -99,18 +99,18 @@ test('an airflow without a ± asks once whether that is meant; a guess says that
   await page.getByRole('link', { name: 'Airflow' }).click();
   await page.getByRole('button', { name: 'Change it' }).click();
   const dialog = page.getByRole('dialog', { name: 'Airflow' });
-  await dialog.getByLabel('How far it may be off').fill('');
+  await dialog.getByLabel('Accuracy, ±').fill('');
   await dialog.getByRole('button', { name: 'Save' }).click();
   await dialog.getByRole('alert').getByText('Without a ±').waitFor();
   // Of an entered one after all nothing is asked.
-  await dialog.getByLabel('How far it may be off').fill('10');
+  await dialog.getByLabel('Accuracy, ±').fill('10');
   await dialog.getByText('a guess', { exact: true }).click();
   await dialog.getByRole('button', { name: 'Save', exact: true }).click();
   await dialog.waitFor({ state: 'detached' });
   await page.getByText('± 10.0\u202f% (a guess), from the fan table').waitFor();
 
   await page.getByRole('button', { name: 'Change it' }).click();
-  await dialog.getByLabel('How far it may be off').fill('');
+  await dialog.getByLabel('Accuracy, ±').fill('');
   await dialog.getByRole('button', { name: 'Save' }).click();
   await dialog.getByRole('button', { name: 'Save without ±' }).click();
   await dialog.waitFor({ state: 'detached' });

@@ -28,7 +28,9 @@ test('a walk corrects the probe that stays, and the interval is narrower', async
   await walk.getByText(/^It has settled: tap Go/).waitFor({ timeout: 30_000 });
   await walk.getByRole('button', { name: 'Go' }).click();
   await walk.getByRole('progressbar').waitFor();
-  await walk.getByText('Enough has been heard: end where you began.').waitFor({ timeout: 30_000 });
+  await walk
+    .getByText('Enough heard: go back to where you began, and end.')
+    .waitFor({ timeout: 30_000 });
   // Nobody watches it go: the simulated walker is back where it began every minute.
   const goneAt = (await air(url)).events.find(({ phase }) => phase === 'go')?.t ?? NaN;
   await expect
@@ -72,7 +74,7 @@ test('how even it is can be entered, and taken back', async () => {
   expect(await smallButtons(page)).toEqual([]);
   await page.getByRole('button', { name: 'Cancel' }).click();
   await enter('2');
-  await walk.getByText(/^As entered, spots of the outlet differ by 2\.0\s% /).waitFor();
+  await walk.getByText(/^Entered: spots of the outlet differ by 2\.0\s% /).waitFor();
   await enter('');
   await walk.getByText('The outlet has not been walked').waitFor();
   expect(complaints).toEqual([]);

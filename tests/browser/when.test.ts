@@ -57,7 +57,7 @@ describe('the sentence and the figure', () => {
     expect(figure.replace(/\s+/gu, ' ')).toMatch(
       /2\.56 ±0\.11 kW mean of the last 10 s, so 5 s behind/,
     );
-    expect(figure).toContain('it would move less than 2\u202f% in the next ten');
+    expect(figure).toContain('it would move less than 2\u202f% in the next ten minutes');
     // Nothing has jumped.
     const after = await page.locator('canvas').first().boundingBox();
     expect(after?.y).toBeCloseTo(before?.y ?? 0, 0);
@@ -249,7 +249,7 @@ describe('flags', () => {
     expect(calls).toEqual([]);
     const dialog = page.getByRole('dialog', { name: 'check ends' });
     if ((await dialog.count()) === 0) await flag(page, /^check ends/).click();
-    expect(await dialog.getByLabel('When it was').count()).toBe(0);
+    expect(await dialog.getByLabel('Time', { exact: true }).count()).toBe(0);
     await dialog.getByText('it cannot be moved').waitFor();
     await dialog.getByLabel('Name').fill('in the hall');
     await dialog.getByRole('button', { name: 'Save' }).click();
@@ -262,10 +262,10 @@ describe('flags', () => {
     const told = await openTold(on, { frames: withEvents(FAN, CHECK) });
     const { page } = told;
     await page.getByText('2 events, in words').click();
-    expect(await page.getByRole('button', { name: /^Move check/ }).count()).toBe(0);
-    await page.getByRole('button', { name: /^Move fan high/ }).click();
+    expect(await page.getByRole('button', { name: /^Change the time of check/ }).count()).toBe(0);
+    await page.getByRole('button', { name: /^Change the time of fan high/ }).click();
     const dialog = page.getByRole('dialog', { name: 'fan high' });
-    const time = dialog.getByLabel('When it was');
+    const time = dialog.getByLabel('Time', { exact: true });
     expect(await time.evaluate((input) => input === document.activeElement)).toBe(true);
     const clock = new Intl.DateTimeFormat('en-GB', { timeStyle: 'medium' });
     expect(await time.inputValue()).toBe(clock.format(FAN.t));
@@ -304,11 +304,11 @@ describe('captures', () => {
     await expect.poll(() => button.isDisabled()).toBe(false);
     expect((await button.boundingBox())?.height).toBeGreaterThan(54);
     await button.click();
-    await page.getByRole('alert').getByText('Captured: it is in the list.').waitFor();
+    await page.getByRole('alert').getByText('Captured. It is in the list below.').waitFor();
     expect(calls.map(({ body }) => body)).toEqual([{ kind: 'capture', unit: 'u1' }]);
     send(captureWith({ by: 'touch' }));
     const list = page.getByRole('list', { name: 'Captures' });
-    await list.getByText('by touch').waitFor();
+    await list.getByText('by hand').waitFor();
     expect(complaints).toEqual([]);
   });
 
@@ -316,9 +316,9 @@ describe('captures', () => {
     const open = captureWith({ open: true, to: T0 + 60_000 });
     const { page, send } = await openTold(on, { frames: [stateWith({ captures: [open] }), PAST] });
     const entries = page.getByRole('list', { name: 'Captures' }).getByRole('listitem');
-    await entries.getByText(/over 1\smin, steady, by itself, still growing/u).waitFor();
+    await entries.getByText(/over 1\smin, steady, automatic, still growing/u).waitFor();
     send(captureWith({ to: T0 + 300_000, before: BEFORE }));
-    await entries.getByText(/over 5\smin, steady, by itself\s*$/u).waitFor();
+    await entries.getByText(/over 5\smin, steady, automatic\s*$/u).waitFor();
     expect(await entries.count()).toBe(1);
     await entries.getByText(/after fan high at .*: \+0\.21\s±\s0\.06\skW/u).waitFor();
     await entries.getByText(/sensible \+0\.15\s±\s0\.05\skW/u).waitFor();
@@ -331,11 +331,11 @@ test('the visit says how steady is judged and when it is captured by itself', as
   const { page, calls } = told;
   await page.getByRole('link', { name: 'Record' }).click();
   await page.getByRole('link', { name: 'Visit settings' }).click();
-  const dialog = page.getByRole('dialog', { name: 'Settings of this visit' });
+  const dialog = page.getByRole('dialog', { name: 'Visit settings' });
   await dialog.getByText(/^Field: /).waitFor();
   await dialog.getByText('strict', { exact: true }).click();
   await dialog.getByText(/^Strict: .*ANSI\/ASHRAE 37/).waitFor();
-  await dialog.getByLabel('Captured by itself').selectOption({ label: 'off: by touch only' });
+  await dialog.getByLabel('Capture automatically').selectOption({ label: 'off: by hand only' });
   await dialog.getByRole('button', { name: 'Save' }).click();
   await dialog.waitFor({ state: 'detached' });
   expect(calls).toEqual([

@@ -68,7 +68,7 @@ describe('what is said for the record', () => {
       probeTexts(probeWith({ details: { calibratedT: change?.calibratedT ?? 0 } })).calibrated,
     ).toBe('2026-02-03');
     expect(on('2026-05-04').change?.calibratedT).toBe(now); // today, though noon is still to come
-    expect(on('2026-05-05').refusal).toContain('ahead');
+    expect(on('2026-05-05').refusal).toContain('in the future');
     const known = probeTexts(probeWith({ details: { calibratedT: now } }));
     expect(probeChange(known, { ...known, calibrated: '' }, now).change).toEqual({
       calibratedT: null,

@@ -232,6 +232,19 @@ describe('live, read again, and in a log', () => {
     expect(again.units['u1']?.settling).toEqual(units['u1']?.settling);
   });
 
+  test('a pressure that is told while it settles: settling is since then', () => {
+    const live = new Live();
+    live.run(40, 12);
+    const since = (): number => live.visit.state().units['u1']?.settling.since ?? NaN;
+    expect(live.visit.state().units['u1']?.settling.state).toBe('settling');
+    const before = since();
+    const toldT = live.visit.eventTime();
+    live.visit.line({ type: 'visit', version: 1, pressurePa: 95_000, t: toldT }, PERSON);
+    live.run(10, 12);
+    expect(before).toBeLessThan(toldT - 20_000);
+    expect(since()).toBeGreaterThan(toldT - 2000);
+  });
+
   test.each<[string, VisitLine | UnitLine]>([
     ['mode', { type: 'visit', version: 1, mode: 'heating' }],
     ['pressure', { type: 'visit', version: 1, pressurePa: 95_000 }],
