@@ -51,7 +51,7 @@ async function placesOf(page: Page): Promise<Record<string, Box>> {
   const found: Record<string, Box> = {};
   for (const [name, what] of Object.entries({
     sentence: region.getByRole('heading', { level: 1 }),
-    figure: region.locator('.value .value').first(),
+    figure: region.locator('.value').first(),
     chart: region.getByRole('figure').locator('.u-over').first(),
     capture: region.getByRole('button', { name: 'Capture' }),
     down: region.getByRole('button', { name: 'Setpoint down' }),
@@ -112,7 +112,7 @@ describe('without scrolling', () => {
         expect(places['chart']?.height).toBeGreaterThan(least.chart);
         const px = await page
           .getByRole('region', { name: 'Delivered capacity' })
-          .locator('.value .value')
+          .locator('.value')
           .first()
           .evaluate((e) => parseFloat(getComputedStyle(e).fontSize));
         expect(px).toBeGreaterThan(width >= 1280 ? 110 : least.figure);

@@ -85,7 +85,16 @@ test('an airflow that was only looked at stays from the fan table; odd entries a
   await page.getByRole('button', { name: 'Change it' }).click();
   await dialog.getByLabel('Accuracy, ±').fill('a little');
   await dialog.getByRole('button', { name: 'Save' }).click();
-  await dialog.getByRole('alert').getByText('“a little” is not a number').waitFor();
+  const alert = dialog.getByRole('alert');
+  await alert.getByText('“a little” is not a number').waitFor();
+  // It is told at the field, which is marked and has the focus.
+  const wrong = dialog.getByLabel('Accuracy, ±');
+  expect(await wrong.getAttribute('aria-invalid')).toBe('true');
+  expect(await wrong.getAttribute('aria-describedby')).toBe(await alert.getAttribute('id'));
+  expect(await wrong.evaluate((e) => e === document.activeElement)).toBe(true);
+  expect(await flow.getAttribute('aria-invalid')).toBeNull();
+  const [at, from] = [await wrong.boundingBox(), await alert.boundingBox()];
+  expect(Math.abs((from?.y ?? 0) - (at?.y ?? 0) - (at?.height ?? 0))).toBeLessThan(40);
   await dialog.getByLabel('Accuracy, ±').fill('8');
   await flow.fill('600');
   await dialog.getByLabel('Where the figure comes from').selectOption('known some other way');
