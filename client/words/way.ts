@@ -74,7 +74,9 @@ export function stationsOf(underway: Underway, scales: Scales): Station[] {
   const probes = Object.values(told.probes);
   const placed = probes.filter(({ place }) => place !== null).length;
   // A probe that wants a hand and is no doubt of this unit's figure: not placed, lost, another unit's.
-  const wanting = listed(told.probes, {}).filter(({ troubles }) => troubles.length > 0).length;
+  const wanting = listed(told.probes, underway.live ? told.units : {}).filter(
+    ({ troubles }) => troubles.length > 0,
+  ).length;
   const checked = probes.some(({ check }) => check !== null);
   const captures = told.captures.filter(({ struck }) => struck === undefined).length;
   const flowM3s =

@@ -37,14 +37,14 @@ test('a side-by-side check: begun, judged, ended, and the interval is narrower',
   await page.getByRole('link', { name: 'Next: leave the probes in the check' }).waitFor();
   // While they lie together there is no figure, and that is said.
   await page.getByRole('link', { name: 'Capacity' }).click();
-  await page.getByRole('heading', { name: /being checked side by side/ }).waitFor();
+  await page.getByRole('heading', { name: /in a side-by-side check/ }).waitFor();
   await page.getByRole('link', { name: /^Next: / }).click();
   await check.getByText('Enough heard: you can end it.').waitFor({ timeout: 60_000 });
   expect(await check.getByRole('status').innerText()).toMatch(/They agree|differ|is off|are off/);
 
   await check.getByRole('button', { name: 'End' }).click();
   await check.getByText(/^Ended at/).waitFor();
-  await check.getByText(/taken off their readings/).waitFor();
+  await check.getByText(/^Their readings are now corrected/).waitFor();
   await page.getByRole('link', { name: 'Capacity' }).click();
   // The figure comes back when the probes hang in their places again, and is surer than it was.
   await expect

@@ -37,7 +37,7 @@ test.each([
       prepare: serveAnyPhoto,
     });
     const rows = page.getByRole('list', { name: 'Captures' }).locator('> li');
-    const row = rows.filter({ hasText: 'by touch' });
+    const row = rows.filter({ hasText: 'by hand' });
     const { unit, from, to } = TOUCHED;
     const which = { kind: 'remark', unit, from, by: 'touch', to };
 

@@ -228,7 +228,7 @@ describe('visits', () => {
     });
     await page.getByRole('link', { name: 'Record' }).click();
     await page.getByRole('link', { name: 'Earlier visits' }).click();
-    await page.getByText('Looking it up in the record.').waitFor({ timeout: 2400 });
+    await page.getByText('Reading the record.').waitFor({ timeout: 2400 });
     await page.getByText('Nothing recorded yet.').waitFor();
     answer = 'fail';
     await page.getByRole('searchbox', { name: 'Search' }).fill('x');

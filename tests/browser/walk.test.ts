@@ -22,10 +22,10 @@ test('a walk corrects the probe that stays, and the interval is narrower', async
 
   await page.getByRole('link', { name: 'Probes' }).click();
   const walk = page.getByRole('region', { name: 'Walk the outlet' });
-  await walk.getByText('The outlet has not been walked').waitFor();
+  await walk.getByText('Nobody has walked the outlet yet').waitFor();
   await walk.getByRole('button', { name: 'Start' }).click();
-  await walk.getByText(/^Hold Return still|^It has settled: tap Go/).waitFor();
-  await walk.getByText(/^It has settled: tap Go/).waitFor({ timeout: 30_000 });
+  await walk.getByText(/^Hold Return still|^It has settled\. Tap Go/).waitFor();
+  await walk.getByText(/^It has settled\. Tap Go/).waitFor({ timeout: 30_000 });
   await walk.getByRole('button', { name: 'Go' }).click();
   await walk.getByRole('progressbar').waitFor();
   await walk
@@ -76,6 +76,6 @@ test('how even it is can be entered, and taken back', async () => {
   await enter('2');
   await walk.getByText(/^Entered: spots of the outlet differ by 2\.0\s% /).waitFor();
   await enter('');
-  await walk.getByText('The outlet has not been walked').waitFor();
+  await walk.getByText('Nobody has walked the outlet yet').waitFor();
   expect(complaints).toEqual([]);
 });

@@ -71,7 +71,7 @@ test.each(process.env['WHOLE_VISIT'] === 'all' ? ALL : SOME)(
     for (let i = 0; i < 6; i++) await down.click();
     await look('settling');
     // At sixty times the speed it may stop being steady under the finger: it is touched again.
-    const touched = page.getByText(/, steady, by touch/).first();
+    const touched = page.getByText(/, steady, by hand/).first();
     await expect
       .poll(
         async () => {
@@ -90,7 +90,7 @@ test.each(process.env['WHOLE_VISIT'] === 'all' ? ALL : SOME)(
 
     await go(page, 'Record');
     await page.getByRole('link', { name: 'Visit settings' }).click();
-    const settings = page.getByRole('dialog', { name: 'Settings of this visit' });
+    const settings = page.getByRole('dialog', { name: 'Visit settings' });
     await settings.getByText('For the record: who, where, why').click();
     await settings.getByLabel('Customer').fill('The library');
     await settings.getByRole('button', { name: 'Save' }).click();
@@ -98,7 +98,7 @@ test.each(process.env['WHOLE_VISIT'] === 'all' ? ALL : SOME)(
     await page.getByText('The library', { exact: true }).waitFor();
     const captures = page.getByRole('list', { name: /^Captures/ }).first();
     expect(await captures.getByRole('listitem').count()).toBeGreaterThan(0);
-    await page.getByRole('link', { name: 'Download the log of this visit' }).waitFor();
+    await page.getByRole('link', { name: 'Download the visit log' }).waitFor();
     await look('record');
     expect(complaints).toEqual([]);
   },
