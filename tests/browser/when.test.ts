@@ -367,7 +367,7 @@ test.each([
     );
     await page.getByRole('button', { name: 'Notices' }).click();
     expect(await faultsOf(page)).toEqual([]);
-    await page.getByRole('button', { name: 'Close' }).click();
+    await page.getByRole('button', { name: 'Close', exact: true }).click();
     await flag(page, /^fan high/).press('Enter');
     expect(await faultsOf(page)).toEqual([]);
     expect(await smallButtons(page)).toEqual([]);
