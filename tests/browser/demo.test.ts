@@ -58,9 +58,9 @@ test('units change at a touch and are remembered', async () => {
   const { url } = await demo('--speed', '30');
   const { page } = await openPage(on.browser, url);
   await expect.poll(() => shownW(page).catch(() => 0), { timeout: 20_000 }).toBeGreaterThan(500);
-  await page.getByRole('link', { name: 'Record' }).click();
+  await page.getByRole('navigation').getByRole('link', { name: 'Record' }).click();
   for (const unit of ['Btu/h', '°F', 'cfm']) await page.getByRole('radio', { name: unit }).check();
-  await page.getByRole('link', { name: 'Capacity' }).click();
+  await page.getByRole('navigation').getByRole('link', { name: 'Capacity' }).click();
   const region = page.getByRole('region', { name: 'Delivered capacity' });
   await expect.poll(() => region.innerText()).toMatch(/Btu\/h/);
   await page.reload();

@@ -30,13 +30,13 @@ test('a side-by-side check: begun, judged, ended, and the interval is narrower',
   await expect.poll(() => shownW(page).catch(() => 0), { timeout: 30_000 }).toBeGreaterThan(2000);
   const before = await shownU95W(page);
 
-  await page.getByRole('link', { name: 'Probes' }).click();
+  await page.getByRole('navigation').getByRole('link', { name: 'Probes' }).click();
   const check = page.getByRole('region', { name: 'Check the probes side by side' });
   await check.getByRole('button', { name: 'Start' }).click();
   await check.getByRole('progressbar').waitFor();
   await page.getByRole('link', { name: 'Next: leave the probes in the check' }).waitFor();
   // While they lie together there is no figure, and that is said.
-  await page.getByRole('link', { name: 'Capacity' }).click();
+  await page.getByRole('navigation').getByRole('link', { name: 'Capacity' }).click();
   await page.getByRole('heading', { name: /in a side-by-side check/ }).waitFor();
   await page.getByRole('link', { name: /^Next: / }).click();
   await check.getByText('Enough heard: you can end it.').waitFor({ timeout: 60_000 });
@@ -45,7 +45,7 @@ test('a side-by-side check: begun, judged, ended, and the interval is narrower',
   await check.getByRole('button', { name: 'End' }).click();
   await check.getByText(/^Ended at/).waitFor();
   await check.getByText(/^Their readings are now corrected/).waitFor();
-  await page.getByRole('link', { name: 'Capacity' }).click();
+  await page.getByRole('navigation').getByRole('link', { name: 'Capacity' }).click();
   // The figure comes back when the probes hang in their places again, and is surer than it was.
   await expect
     .poll(() => shownU95W(page).catch(() => Infinity), { timeout: 60_000 })

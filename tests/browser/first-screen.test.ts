@@ -137,7 +137,7 @@ describe('the settings of the visit', () => {
         context: { viewport: { width, height: 844 }, bypassCSP: true },
       });
       const { page, calls, complaints } = told;
-      await page.getByRole('link', { name: 'Record' }).click();
+      await page.getByRole('navigation').getByRole('link', { name: 'Record' }).click();
       const button = page.getByRole('link', { name: 'Visit settings' });
       const box = await button.boundingBox();
       expect(box?.height).toBeGreaterThanOrEqual(44);
@@ -176,9 +176,9 @@ describe('the settings of the visit', () => {
       frames: [library(['u1']), past(['u1'])],
       context: { viewport: { width: 390, height: 844 } },
     });
-    await page.getByRole('link', { name: 'Record' }).click();
+    await page.getByRole('navigation').getByRole('link', { name: 'Record' }).click();
     await page.getByRole('radio', { name: 'Btu/h' }).check();
-    await page.getByRole('link', { name: 'Capacity' }).click();
+    await page.getByRole('navigation').getByRole('link', { name: 'Capacity' }).click();
     const region = page.getByRole('region', { name: 'Delivered capacity' });
     await expect.poll(() => region.innerText()).toMatch(/Btu\/h/);
   });

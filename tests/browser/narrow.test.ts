@@ -73,7 +73,7 @@ test('arrowing through the fan speeds tells only the one that was stopped at', a
 
 test('an airflow that was only looked at stays from the fan table; odd entries are refused in words', async () => {
   const { page } = await openPage(on.browser, await withUnits(1));
-  await page.getByRole('link', { name: 'Airflow' }).click();
+  await page.getByRole('navigation').getByRole('link', { name: 'Airflow' }).click();
   await page.getByRole('button', { name: 'Change it' }).click();
   const dialog = page.getByRole('dialog', { name: 'Airflow' });
   const flow = dialog.getByLabel('Airflow, m³/h');
@@ -105,7 +105,7 @@ test('an airflow that was only looked at stays from the fan table; odd entries a
 
 test('an airflow without a ± asks once whether that is meant; a guess says that it is one', async () => {
   const { page } = await openPage(on.browser, await withUnits(1));
-  await page.getByRole('link', { name: 'Airflow' }).click();
+  await page.getByRole('navigation').getByRole('link', { name: 'Airflow' }).click();
   await page.getByRole('button', { name: 'Change it' }).click();
   const dialog = page.getByRole('dialog', { name: 'Airflow' });
   await dialog.getByLabel('Accuracy, ±').fill('');

@@ -59,7 +59,7 @@ test('a quick look without any record is two touches', async () => {
     live: string;
   };
   expect(visits.map(({ id }) => id)).not.toContain(live);
-  await page.getByRole('link', { name: 'Record' }).tap();
+  await page.getByRole('navigation').getByRole('link', { name: 'Record' }).tap();
   await act(page, 'Keep it: record from its beginning').tap();
   await page.getByText('Quick look, not recorded').waitFor({ state: 'detached' });
   expect(complaints).toEqual([]);
@@ -179,7 +179,7 @@ describe('the list', () => {
     await page.mouse.wheel(0, 5000);
     const box = await figure.boundingBox();
     expect((box?.y ?? Infinity) + (box?.height ?? 0)).toBeLessThanOrEqual(844);
-    await page.getByRole('link', { name: 'Capacity' }).click();
+    await page.getByRole('navigation').getByRole('link', { name: 'Capacity' }).click();
     await page.getByRole('heading', { name: /^Reading room:/ }).waitFor();
     await page.goBack();
     await page.getByRole('heading', { name: 'Probes', exact: true }).waitFor();
@@ -212,7 +212,7 @@ describe('the list', () => {
     await rowOf(page, 'alder')
       .getByText(/27\.3\s°C/)
       .waitFor();
-    await page.getByRole('link', { name: 'Capacity' }).click();
+    await page.getByRole('navigation').getByRole('link', { name: 'Capacity' }).click();
     await expect.poll(() => asked.at(-1)).toBe('{"type":"values","on":false}');
     expect(asked).toHaveLength(2);
   });

@@ -153,7 +153,7 @@ describe('visits', () => {
     await call('/api/events', 'POST', { kind: 'note', text: 'door shut' });
     const { page, complaints } = await openPage(on.browser, url, PHONE);
     const old = (await state()).record.visit;
-    await page.getByRole('link', { name: 'Record' }).click();
+    await page.getByRole('navigation').getByRole('link', { name: 'Record' }).click();
     await page.getByRole('link', { name: 'Earlier visits' }).click();
     const list = page.getByRole('list', { name: 'Visits' });
     await list.getByText('Live now').waitFor();
@@ -170,7 +170,7 @@ describe('visits', () => {
     await setUp('Mill House');
     await readings(5);
 
-    await page.getByRole('link', { name: 'Record' }).click();
+    await page.getByRole('navigation').getByRole('link', { name: 'Record' }).click();
     await page.getByRole('link', { name: 'Earlier visits' }).click();
     await list.getByRole('link', { name: 'Mill House' }).waitFor();
     const search = page.getByRole('searchbox', { name: 'Search' });
@@ -226,7 +226,7 @@ describe('visits', () => {
           return route.fulfill({ json: { live: null, visits: [] } });
         }),
     });
-    await page.getByRole('link', { name: 'Record' }).click();
+    await page.getByRole('navigation').getByRole('link', { name: 'Record' }).click();
     await page.getByRole('link', { name: 'Earlier visits' }).click();
     await page.getByText('Reading the record.').waitFor({ timeout: 2400 });
     await page.getByText('Nothing recorded yet.').waitFor();
@@ -245,7 +245,7 @@ test('what is said for the record is sent, and stays behind its headings', async
     frames: [stateWith()],
     context: PHONE,
   });
-  await page.getByRole('link', { name: 'Record' }).click();
+  await page.getByRole('navigation').getByRole('link', { name: 'Record' }).click();
   await page.getByRole('link', { name: 'Visit settings' }).click();
   const dialog = page.getByRole('dialog', { name: 'Visit settings' });
   expect(await dialog.getByLabel('Customer').isVisible()).toBe(false);

@@ -20,7 +20,7 @@ test('a walk corrects the probe that stays, and the interval is narrower', async
   await expect.poll(() => shownW(page).catch(() => 0), { timeout: 30_000 }).toBeGreaterThan(2000);
   const beforeU = await shownU95W(page);
 
-  await page.getByRole('link', { name: 'Probes' }).click();
+  await page.getByRole('navigation').getByRole('link', { name: 'Probes' }).click();
   const walk = page.getByRole('region', { name: 'Walk the outlet' });
   await walk.getByText('Nobody has walked the outlet yet').waitFor();
   await walk.getByRole('button', { name: 'Start' }).click();
@@ -51,7 +51,7 @@ test('a walk corrects the probe that stays, and the interval is narrower', async
   await expect
     .poll(async () => Math.abs((await correctedK()) - 1), { timeout: 60_000 })
     .toBeLessThan(0.4);
-  await page.getByRole('link', { name: 'Capacity' }).click();
+  await page.getByRole('navigation').getByRole('link', { name: 'Capacity' }).click();
   await expect
     .poll(() => shownU95W(page).catch(() => Infinity), { timeout: 60_000 })
     .toBeLessThan(0.9 * beforeU);
@@ -61,7 +61,7 @@ test('a walk corrects the probe that stays, and the interval is narrower', async
 test('how even it is can be entered, and taken back', async () => {
   const { url } = await on.start('demo', '--scenario', 'uneven-outlet', '--speed', '10');
   const { page, complaints } = await openPage(on.browser, url);
-  await page.getByRole('link', { name: 'Probes' }).click();
+  await page.getByRole('navigation').getByRole('link', { name: 'Probes' }).click();
   const walk = page.getByRole('region', { name: 'Walk the outlet' });
   const enter = async (value: string): Promise<void> => {
     await walk.getByRole('button', { name: 'Enter how even it is' }).click();

@@ -329,7 +329,7 @@ describe('captures', () => {
 test('the visit says how steady is judged and when it is captured by itself', async () => {
   const told = await openTold(on, { frames: [stateWith(), PAST] });
   const { page, calls } = told;
-  await page.getByRole('link', { name: 'Record' }).click();
+  await page.getByRole('navigation').getByRole('link', { name: 'Record' }).click();
   await page.getByRole('link', { name: 'Visit settings' }).click();
   const dialog = page.getByRole('dialog', { name: 'Visit settings' });
   await dialog.getByText(/^Field: /).waitFor();
