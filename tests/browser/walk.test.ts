@@ -69,7 +69,7 @@ test('how even it is can be entered, and taken back', async () => {
     await page.getByRole('button', { name: 'Save' }).click();
   };
   await enter('hardly');
-  await page.getByText(/The outlet cannot be read/).waitFor();
+  await page.getByText(/“hardly” is not a number/).waitFor();
   expect(await faultsOf(page)).toEqual([]);
   expect(await smallButtons(page)).toEqual([]);
   await page.getByRole('button', { name: 'Cancel' }).click();
