@@ -60,6 +60,8 @@ export interface Limits {
   humidityPct?: number | undefined;
   dewPointC?: number | undefined;
   velocityMs?: number | undefined;
+  /** ± of the velocity, % of the reading, beside `velocityMs`. */
+  velocityPct?: number | undefined;
   pressurePa?: number | undefined;
   /** Coverage factor of the figures above, where the maker states them so: 2 for most certificates. */
   k?: number | undefined;
@@ -95,6 +97,8 @@ export interface ProbeLine {
   /** How much of its place's flow it stands for, in proportion to the others there; 1 where not told. */
   flowShare?: number | undefined;
   limits?: Limits | undefined;
+  /** Of a probe that measures velocity: what it is. */
+  anemometer?: { kind: 'vane' | 'thermal'; headM?: number | undefined } | undefined;
   check?: EarlierCheck | undefined;
   /** Its maker's number, and when it was last calibrated, ms since the epoch. */
   serial?: string | undefined;
@@ -111,8 +115,8 @@ export interface ProbeLine {
 /** The airflow of a unit, and where the figure comes from. */
 export interface Airflow {
   /**
-   * How it was got: `fan-table`, `measured` (at this unit), `sweep`, `grid`, or `entered`: known
-   * otherwise; `velocity` or `station` by an instrument that stays in the air and tells it all along.
+   * How it was got: `fan-table`, `measured` (at this unit), `sweep`, `grid`, `condensate`, `heat`, or
+   * `entered`: known otherwise; `velocity` or `station` by an instrument that stays in the air and tells it all along.
    * What any other source tells is never averaged with what was told before it.
    */
   source: string;
@@ -174,6 +178,10 @@ export interface UnitLine {
   airflow?: Airflow | undefined;
   /** The names of its fan speeds, slowest first. */
   fanSpeeds?: string[] | undefined;
+  /** The submittal's fan table: its flow at the speed that is told counts, until another is told. */
+  fanTable?: FanTable | null | undefined;
+  /** Whether the coil is dry or wet, as a person says; null: as it is seen. */
+  coil?: 'dry' | 'wet' | null | undefined;
   unevenPct?: UnevenPct | undefined;
   /** The outdoor unit that it is piped to, by its id. */
   system?: string | null | undefined;
@@ -182,6 +190,39 @@ export interface UnitLine {
   model?: string | undefined;
   serial?: string | undefined;
   nominalW?: number | null | undefined;
+}
+
+/** How much air the fan moves at each speed, by the maker's own names; see `Airflow` of a `fan-table`. */
+export interface FanTable {
+  /** Slowest first; through a dry and a wet coil. A figure that the table lacks is left out. */
+  speeds: { name: string; dryM3s?: number | undefined; wetM3s?: number | undefined }[];
+  basis: 'actual' | 'standard';
+  plane: 'supply' | 'return';
+  /** ± of its figures, %. */
+  limitPct?: number | undefined;
+}
+
+/**
+ * The opening at which a unit's airflow is measured: its outlet, or its intake grille. What is left out
+ * stays as it was; at first `plane` is supply and `freeArea` 1.
+ */
+export interface OutletLine {
+  type: 'outlet';
+  id: string;
+  unit: string;
+  /** As in a visit line. */
+  t?: number | undefined;
+  name?: string | undefined;
+  plane?: 'supply' | 'return' | undefined;
+  /** Rectangles, m; `blockedM2` is what supports take of one. */
+  sections?: { widthM: number; lengthM: number; blockedM2?: number | undefined }[] | undefined;
+  /** Free area over gross area, and ± of it. */
+  freeArea?: number | undefined;
+  freeAreaLimit?: number | undefined;
+  /** How it is built, in a person's words (wall unit 60 cm, …): outlets of one kind share a factor. */
+  form?: string | undefined;
+  /** At which angle the louver was fixed, degrees below level; null where nobody has said. */
+  louverDeg?: number | null | undefined;
 }
 
 /** An outdoor unit and its lines, for the record. What is left out stays as it was; null takes it away. */
@@ -263,6 +304,55 @@ export interface WalkEvent extends EventBase {
   place: 'return' | 'supply';
   probe: string;
 }
+/**
+ * An opening is traversed with an anemometer. `sweep`: it is moved over a section until `section` goes on
+ * to the next one. `grid`: each `point` says where it is held from then on. Readings of a `pause` count
+ * nothing; `end` works out the airflow, `cancel` forgets it.
+ */
+export interface TraverseEvent extends EventBase {
+  kind: 'traverse';
+  phase: 'start' | 'pause' | 'resume' | 'section' | 'point' | 'end' | 'cancel';
+  unit: string;
+  /** At the start. */
+  outlet?: string | undefined;
+  method?: 'sweep' | 'grid' | undefined;
+  probe?: string | undefined;
+  rule?: 'equal-area' | 'log-tchebycheff' | undefined;
+  /** Which section is next, from 0; left out: the one after this (of a point: the present one). */
+  section?: number | undefined;
+  row?: number | undefined;
+  column?: number | undefined;
+}
+/** What the drain gives is caught from `start` to `end`, and weighed. */
+export interface CondensateEvent extends EventBase {
+  kind: 'condensate';
+  phase: 'start' | 'end' | 'cancel';
+  unit: string;
+  /** At the end, kg; and ± of the scale, and of what pan and coil may hold more or less than at the start. */
+  massKg?: number | undefined;
+  scaleLimitKg?: number | undefined;
+  holdUpLimitKg?: number | undefined;
+}
+/** A metered heater feeds the intake from `start` to `end` while the fan runs alone. */
+export interface HeatEvent extends EventBase {
+  kind: 'heat';
+  phase: 'start' | 'end' | 'cancel';
+  unit: string;
+  /** At the start, or at the end as the mean that the meter shows. */
+  powerW?: number | undefined;
+  powerLimitPct?: number | undefined;
+  /** Part of the heat that does not go through the unit, and ± of that. */
+  escape?: number | undefined;
+  escapeLimit?: number | undefined;
+}
+/** The fan runs alone on a dry coil from `start` to `end`: what the probes then differ by is their own. */
+export interface ZeroEvent extends EventBase {
+  kind: 'zero';
+  phase: 'start' | 'end' | 'cancel';
+  unit: string;
+  /** At the start: the fan's input. */
+  fanW?: number | undefined;
+}
 /** A person wants the figure written down: the mean of the steady span, or of whole cycles, so far. */
 export interface CaptureEvent extends EventBase {
   kind: 'capture';
@@ -329,7 +419,11 @@ export type EventLine =
   | CaptureEvent
   | AmendEvent
   | StrikeEvent
-  | RemarkEvent;
+  | RemarkEvent
+  | TraverseEvent
+  | CondensateEvent
+  | HeatEvent
+  | ZeroEvent;
 
 /**
  * A piece of a photo. Its pieces follow one another from 0 on; then a `remark` says which capture it is
@@ -347,7 +441,15 @@ export interface PhotoLine {
 
 /** Anything that a source can say, and that a visit log can hold. */
 export type Line =
-  VisitLine | SystemLine | UnitLine | ProbeLine | Reading | AirflowLine | EventLine | PhotoLine;
+  | VisitLine
+  | SystemLine
+  | UnitLine
+  | OutletLine
+  | ProbeLine
+  | Reading
+  | AirflowLine
+  | EventLine
+  | PhotoLine;
 
 /** How the link to a probe is. A probe that never needs a link is never mentioned. */
 export interface ProbeLink {

@@ -196,6 +196,109 @@ export const walkSchema = z.object({
   totalPct: nullable,
 });
 
+export const airflowMethodSchema = z.enum(['sweep', 'grid', 'condensate', 'heat']);
+const ruleSchema = z.enum(['equal-area', 'log-tchebycheff']);
+
+/** One section of an opening, while it is traversed. */
+export const sectionProgressSchema = z.object({
+  meanMs: nullable,
+  seconds: num,
+  /** 0 to 1: how much of what it takes has been heard. */
+  progress: num,
+});
+/** One point of a grid; a mean that is settled will hardly change. */
+export const pointProgressSchema = z.object({
+  section: num,
+  row: num,
+  column: num,
+  meanMs: nullable,
+  settled: z.boolean(),
+});
+
+/** An airflow that is being measured, or a zero in place: while it runs, and when it has ended. */
+export const measuringSchema = z.object({
+  type: z.literal('measuring'),
+  unit: z.string(),
+  method: z.enum(['sweep', 'grid', 'condensate', 'heat', 'zero']),
+  phase: z.enum(['running', 'paused', 'ended', 'cancelled']),
+  from: num,
+  t: num,
+  /** What to do now, or what has come of it, as a sentence that can be said aloud. */
+  text: z.string(),
+  /** Whether that is a warning. */
+  warns: z.boolean(),
+  /** 0 to 1: how much of what is needed has been heard; 1: it may be ended. */
+  progress: num,
+  outlet: z.nullable(z.string()),
+  probe: z.nullable(z.string()),
+  /** What the anemometer reads; NaN is never sent. */
+  velocityMs: nullable,
+  /** Of a traverse: which section is under way, and how all of them are. */
+  section: nullable,
+  sections: z.array(sectionProgressSchema),
+  rule: z.nullable(ruleSchema),
+  points: z.array(pointProgressSchema),
+  /** Of the others: the difference that is watched (moisture, kg/kg; temperature, K), and its u95. */
+  difference: nullable,
+  differenceU95: nullable,
+});
+
+/** An airflow that was measured, with how sure it is and what that is made of. */
+export const airflowResultSchema = z.object({
+  type: z.literal('airflow'),
+  t: num,
+  from: num,
+  unit: z.string(),
+  method: airflowMethodSchema,
+  flowM3s: num,
+  u95M3s: num,
+  basis: z.literal('actual'),
+  plane: z.enum(['supply', 'return']),
+  outlet: z.nullable(z.string()),
+  /** Whether it became the unit's airflow. */
+  used: z.boolean(),
+  probe: z.nullable(z.string()),
+  /** The fan speed that was told, and how wet the coil was, 0 to 1. */
+  fan: z.nullable(z.string()),
+  wetness: num,
+  simulated: z.boolean(),
+  /** Mean velocity in the opening, m/s, and its variation from point to point. */
+  velocityMs: nullable,
+  variation: nullable,
+  /** Each repeat's own flow, m³/s; each point's velocity. */
+  each: z.array(num),
+  points: z.array(pointProgressSchema),
+  /** The latent capacity by the water alone, W. */
+  latentW: nullable,
+  latentU95W: nullable,
+  /** Each error as a standard uncertainty, % of the flow; `shared` names one that others have too. */
+  errors: z.array(
+    z.object({
+      cause: z.string(),
+      uPct: num,
+      shape: num,
+      shared: z.nullable(z.string()),
+    }),
+  ),
+  /** What is doubtful about it, as sentences. */
+  warnings: z.array(z.string()),
+});
+
+/** What the fan alone on a dry coil has told of the probes and their places. */
+export const zeroResultSchema = z.object({
+  type: z.literal('zero'),
+  t: num,
+  from: num,
+  unit: z.string(),
+  fanW: num,
+  /** What supply less return is off by, K, with half of its 95 % interval. */
+  offsetK: num,
+  u95K: num,
+  /** Whether it is taken off from now on. */
+  used: z.boolean(),
+  text: z.string(),
+});
+
 /** How much the air of a place differs from spot to spot, and who says so. */
 export const placeEvennessSchema = z.object({
   /** One standard deviation, % of the difference between return and supply. */
@@ -307,6 +410,7 @@ export const limitsSchema = z.object({
   humidityPct: z.optional(num),
   dewPointC: z.optional(num),
   velocityMs: z.optional(num),
+  velocityPct: z.optional(num),
   pressurePa: z.optional(num),
   k: z.optional(num),
   resolutionC: z.optional(num),
@@ -368,6 +472,8 @@ export const probeStateSchema = z.object({
   values: valuesSchema,
   /** Its maker's number and last calibration, as a person said. */
   details: probeDetailsSchema,
+  /** Of one that measures velocity: what it is, as a person said. */
+  anemometer: z.optional(z.object({ kind: z.enum(['vane', 'thermal']), headM: z.optional(num) })),
   /** The last side-by-side check that is applied to it. */
   check: z.nullable(probeCheckSchema),
   /** What a person has to give before its readings can be read: the key of what it broadcasts. */
@@ -389,6 +495,33 @@ export const airflowLineSchema = z.object({
   instrument: z.optional(z.string()),
 });
 
+/** See the contract's lines. */
+export const fanTableSchema = z.object({
+  speeds: z.array(z.object({ name: z.string(), dryM3s: z.optional(num), wetM3s: z.optional(num) })),
+  basis: z.enum(['actual', 'standard']),
+  plane: z.enum(['supply', 'return']),
+  limitPct: z.optional(num),
+});
+export const outletStateSchema = z.object({
+  unit: z.string(),
+  name: z.string(),
+  plane: z.enum(['supply', 'return']),
+  sections: z.array(z.object({ widthM: num, lengthM: num, blockedM2: z.optional(num) })),
+  freeArea: num,
+  freeAreaLimit: z.optional(num),
+  form: z.string(),
+  louverDeg: nullable,
+});
+
+/** Whether the coil is wet: 0 dry, 1 wet, and since when moisture is (not) taken out, ms. */
+export const coilSchema = z.object({
+  wetness: num,
+  removes: z.nullable(z.boolean()),
+  sinceT: nullable,
+  /** What a person said of it, which counts. */
+  said: z.nullable(z.enum(['dry', 'wet'])),
+});
+
 /** What is known of a unit beside its snapshot. */
 export const unitSetupSchema = z.object({
   name: z.string(),
@@ -399,6 +532,8 @@ export const unitSetupSchema = z.object({
   setpointC: nullable,
   fan: z.nullable(z.string()),
   evenness: z.object({ return: placeEvennessSchema, supply: placeEvennessSchema }),
+  fanTable: z.nullable(fanTableSchema),
+  coil: coilSchema,
 });
 
 export const visitSetupSchema = z.object({
@@ -416,6 +551,8 @@ export const visitSetupSchema = z.object({
   /** A capture is made by itself when steady has held so long, s; null: by touch only. */
   captureAfterS: nullable,
   units: z.record(z.string(), unitSetupSchema),
+  /** Openings at which airflow is measured, by their ids. */
+  outlets: z.record(z.string(), outletStateSchema),
 });
 
 export const eventSchema = z.object({
@@ -423,13 +560,19 @@ export const eventSchema = z.object({
   /** Stays with the event when it is named or dated anew: a later one of the same id replaces it. */
   id: z.string(),
   t: num,
-  kind: z.enum(['setpoint', 'fan', 'note', 'check', 'walk', 'airflow', 'defrost', 'clock']),
+  kind: z.enum([
+    ...(['setpoint', 'fan', 'note', 'check', 'walk', 'airflow', 'defrost', 'clock'] as const),
+    ...(['traverse', 'condensate', 'heat', 'zero'] as const),
+  ]),
   unit: z.optional(z.string()),
   /** What a person noted, or has named the event. */
   text: z.optional(z.string()),
   valueC: z.optional(num),
   speed: z.optional(z.string()),
-  phase: z.optional(z.enum(['start', 'go', 'end'])),
+  phase: z.optional(
+    z.enum(['start', 'go', 'pause', 'resume', 'section', 'point', 'end', 'cancel']),
+  ),
+  method: z.optional(z.enum(['sweep', 'grid'])),
   probes: z.optional(z.array(z.string())),
   place: z.optional(z.enum(['return', 'supply'])),
   probe: z.optional(z.string()),
@@ -466,6 +609,11 @@ export const stateSchema = z.object({
   check: z.nullable(checkSchema),
   /** The walk that runs, or the last one of this visit. */
   walk: z.nullable(walkSchema),
+  /** What is being measured of each unit's airflow, or was last. */
+  measuring: z.record(z.string(), measuringSchema),
+  /** The airflows that were measured, and the zeros in place, in order. */
+  airflows: z.array(airflowResultSchema),
+  zeros: z.array(zeroResultSchema),
 });
 
 /** One probe, when it or what is known of it has changed. */
@@ -584,6 +732,9 @@ export const frameSchema = z.discriminatedUnion('type', [
   budgetSchema,
   checkSchema,
   walkSchema,
+  measuringSchema,
+  airflowResultSchema,
+  zeroResultSchema,
   recordSchema,
   beatSchema,
 ]);
@@ -599,6 +750,14 @@ export type BudgetLine = z.infer<typeof budgetItemSchema>;
 export type Check = z.infer<typeof checkSchema>;
 export type CheckProbe = z.infer<typeof checkProbeSchema>;
 export type Walk = z.infer<typeof walkSchema>;
+export type Measuring = z.infer<typeof measuringSchema>;
+export type PointProgress = z.infer<typeof pointProgressSchema>;
+export type AirflowResult = z.infer<typeof airflowResultSchema>;
+export type AirflowMethod = z.infer<typeof airflowMethodSchema>;
+export type ZeroResult = z.infer<typeof zeroResultSchema>;
+export type OutletState = z.infer<typeof outletStateSchema>;
+export type FanTableState = z.infer<typeof fanTableSchema>;
+export type CoilState = z.infer<typeof coilSchema>;
 export type PlaceEvenness = z.infer<typeof placeEvennessSchema>;
 export type ProbeCheck = z.infer<typeof probeCheckSchema>;
 export type Snapshot = z.infer<typeof snapshotSchema>;

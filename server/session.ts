@@ -6,6 +6,7 @@ import type {
   AmendEvent,
   ClockEvent,
   EventLine,
+  OutletLine,
   Line,
   Mode,
   ProbeLine,
@@ -18,14 +19,19 @@ import type {
   VisitLine,
 } from '../adapters/contract.ts';
 import type {
+  AirflowResult,
   Budget,
   Capture,
   Check,
   EventMessage,
+  Measuring,
   Snapshot,
   VisitSetup,
   Walk,
+  ZeroResult,
 } from './protocol.ts';
+import { Airflows, isOfAirflow } from './session/airflow/airflows.ts';
+import { Outlets } from './session/airflow/outlets.ts';
 import { RunningCheck } from './session/check.ts';
 import {
   type SystemDetails,
@@ -79,6 +85,11 @@ export interface SessionSink {
   check(check: Check): void;
   /** A walk along an outlet or intake runs, or has ended. */
   walk(walk: Walk): void;
+  /** An airflow is being measured, or a zero in place; or that has ended. */
+  measuring?(measuring: Measuring): void;
+  /** What has been measured. */
+  airflow?(result: AirflowResult): void;
+  zero?(zero: ZeroResult): void;
   event(event: EventMessage): void;
   /**
    * A probe that is new, or of which something is known anew (not: another reading).
@@ -121,6 +132,8 @@ export class Session {
   readonly #settings: UnitSettings;
   #check: RunningCheck | null = null;
   readonly #walks: Walks;
+  readonly #outlets = new Outlets();
+  readonly #airflows: Airflows;
   /** Probes by unit id, kept for the second's work; rebuilt when one is placed. */
   #placed: Map<string, PlacedProbes> | null = null;
 
@@ -139,6 +152,21 @@ export class Session {
         this.#placed = null;
         this.#captured(unit.beginAnew(t));
         this.#sink.setup();
+      },
+    });
+    this.#airflows = new Airflows({
+      ...{ probes: this.probes, units: this.units, outlets: this.#outlets },
+      tell: (measuring) => this.#sink.measuring?.(measuring),
+      result: (result) => this.#sink.airflow?.(result),
+      zero: (zero) => this.#sink.zero?.(zero),
+      use: (unit, airflow, t) => {
+        this.#captured(unit.setAirflow(airflow, t));
+        this.#sink.setup();
+        this.#tellEvent({ type: 'event', t, kind: 'airflow', unit: unit.id });
+      },
+      placeAnew: ({ unit }) => {
+        this.#placed = null;
+        if (unit !== null) this.#unit(unit).anemometerMoved();
       },
     });
   }
@@ -183,6 +211,8 @@ export class Session {
         return this.#system(line);
       case 'unit':
         return this.#unitLine(line);
+      case 'outlet':
+        return this.#outlet(line);
       case 'probe':
         return this.#probeLine(line, source);
       case 'airflow': {
@@ -283,6 +313,7 @@ export class Session {
       steadyTest: this.#settings.steadyTest,
       captureAfterS: this.#settings.captureAfterS,
       units: Object.fromEntries([...this.units].map(([id, unit]) => [id, unit.setup()])),
+      outlets: this.#outlets.toState(),
     };
   }
 
@@ -313,6 +344,7 @@ export class Session {
       const made = unit.second(t, standsS, at, this.#mode, this.#pressure, outdoorC, simulated);
       if (made.length > 0) captures.push(...made);
       if (unit.latest !== null) snapshot.units[id] = unit.latest;
+      if (unit.tableMoved) this.#sink.setup();
       for (const news of unit.defrost) {
         this.#tellEvent(
           { type: 'event', kind: 'defrost', unit: id, ...news },
@@ -322,6 +354,7 @@ export class Session {
     }
     snapshot.sum = sumOf(this.units.values());
     this.#walks.second(t, this.#pressure.pa);
+    this.#airflows.second(t, standsS);
     const isShown = this.latest?.t === t; // as what stood: a line has ended the stride there
     this.latest = snapshot;
     if (!isShown) this.#sink.snapshot(snapshot);
@@ -349,6 +382,7 @@ export class Session {
         at = noProbes();
         placed.set(probe.unit, at);
       }
+      if (probe.traversing) continue;
       if (probe.inCheck) {
         at.check = this.#check;
         continue;
@@ -413,6 +447,9 @@ export class Session {
     probe.simulated ||= source.simulated || this.#simulated;
     const first = probe.lastT === -Infinity;
     const why = probe.add(line);
+    if (line.velocityMs !== undefined && why === null) {
+      this.#airflows.reading(line.probe, line.t, line.velocityMs);
+    }
     if (first) this.#sink.probe(probe, false);
     return why;
   }
@@ -458,6 +495,16 @@ export class Session {
     return null;
   }
 
+  #outlet(line: OutletLine): string | null {
+    const refusal = line.t === undefined ? null : this.#timed(line.t);
+    if (refusal !== null) return refusal;
+    const why = this.#outlets.tell(line);
+    if (why !== null) return why;
+    this.#unit(line.unit);
+    this.#sink.setup();
+    return null;
+  }
+
   #unitLine(line: UnitLine): string | null {
     const refusal = line.t === undefined ? null : this.#timed(line.t);
     if (refusal !== null) return refusal;
@@ -470,6 +517,7 @@ export class Session {
       this.#captured(unit.knownBetter());
     }
     if (line.airflow !== undefined) this.#captured(unit.setAirflow(line.airflow, this.#now()));
+    if (unit.table.tell(line)) this.#captured(unit.followTable(this.#now()));
     this.#sink.setup();
     return null;
   }
@@ -515,6 +563,9 @@ export class Session {
     if (probe.walking) {
       return `probe: "${probe.name}" is being walked along a place: end the walk, then forget it`;
     }
+    if (probe.traversing) {
+      return `probe: "${probe.name}" traverses an outlet: end the traverse, then forget it`;
+    }
     this.#walks.spoil([id], this.#now());
     this.probes.delete(id);
     this.#placed = null;
@@ -537,6 +588,7 @@ export class Session {
     for (const probe of this.probes.values()) probe.clockSet(shiftMs, this.#beganT, oldT);
     this.#check?.clockSet(shiftMs);
     this.#walks.clockSet(shiftMs);
+    this.#airflows.clockSet(shiftMs);
     this.#told.clockSet(shiftMs);
     this.#beganT += shiftMs;
     this.#newestT = t;
@@ -562,6 +614,10 @@ export class Session {
       const why = this.#walks.event(line);
       if (why !== null) return why;
     }
+    if (isOfAirflow(line)) {
+      const why = this.#airflows.event(line);
+      if (why !== null) return why;
+    }
     const { id, ...event } = line;
     if (event.kind === 'check') this.#checkEvent(event);
     if (event.kind !== 'setpoint' && event.kind !== 'fan') {
@@ -572,6 +628,7 @@ export class Session {
     if (event.kind === 'setpoint') unit.setpointC = event.valueC;
     else unit.fan = event.speed;
     this.#captured(unit.restart(event.t, event.kind === 'fan'));
+    if (event.kind === 'fan') this.#captured(unit.followTable(event.t));
     this.#sink.setup();
     unit.changed(this.#tellEvent(event, id));
     if (event.kind === 'fan') return null;

@@ -8,6 +8,7 @@ import type { ClockWatch } from './clock-watch.ts';
 import { HistoryColumns, type HistoryPart } from './history.ts';
 import {
   type AdapterState,
+  type AirflowResult,
   type Budget,
   type Capture,
   captureKey,
@@ -16,10 +17,12 @@ import {
   type Frame,
   type RecordState,
   type History,
+  type Measuring,
   type Snapshot,
   type State,
   type ValuesMessage,
   type Walk,
+  type ZeroResult,
 } from './protocol.ts';
 import { type OfCapture, Session } from './session.ts';
 import type { ProbeRecord, Source } from './session/probe.ts';
@@ -31,6 +34,8 @@ import { type RecordedLine, whyTooLong } from './visit-log/recorded.ts';
 export const HISTORY_ROWS = 4000;
 /** Events and captures kept for pages that connect later. */
 const KEPT = 2000;
+/** Airflows that were measured, and zeros in place: more than anybody does in a visit. */
+const MOST_RESULTS = 200;
 /** What is known of a probe is sent again this often while it is being heard, ms of the visit's time. */
 const PROBE_EVERY_MS = 5000;
 
@@ -86,6 +91,9 @@ export class LiveVisit {
   #lastEvent: EventMessage | null = null;
   #check: Check | null = null;
   #walk: Walk | null = null;
+  readonly #measuring = new Map<string, Measuring>();
+  #airflows: AirflowResult[] = [];
+  #zeros: ZeroResult[] = [];
   #budgetT = -Infinity;
   readonly #probeStates = new Map<string, { sentT: number; state: string }>();
   /** The visit's time at a moment of the computer's clock: see `time`. */
@@ -116,6 +124,18 @@ export class LiveVisit {
         this.#walk = walk;
         this.#tell(walk);
       },
+      measuring: (measuring) => {
+        this.#measuring.set(measuring.unit, measuring);
+        this.#tell(measuring);
+      },
+      airflow: (result) => {
+        this.#airflows = [...this.#airflows, result].slice(-MOST_RESULTS);
+        this.#tell(result);
+      },
+      zero: (zero) => {
+        this.#zeros = [...this.#zeros, zero].slice(-MOST_RESULTS);
+        this.#tell(zero);
+      },
       event: (event) => {
         if (event.kind === 'clock') this.#clockSet(event);
         keep(this.#events, event.id, event);
@@ -142,6 +162,9 @@ export class LiveVisit {
     this.#budgetT = -Infinity;
     this.#check = null;
     this.#walk = null;
+    this.#airflows = [];
+    this.#zeros = [];
+    this.#measuring.clear();
     this.#lastEvent = null;
     for (const kept of [this.#marked, this.#events, this.#captures, this.#probeStates])
       kept.clear();
@@ -282,6 +305,11 @@ export class LiveVisit {
     }
     this.#check = this.#check && shiftedSpan(this.#check, shiftMs);
     this.#walk = this.#walk && shiftedSpan(this.#walk, shiftMs);
+    for (const [id, measuring] of this.#measuring) {
+      this.#measuring.set(id, shiftedSpan(measuring, shiftMs));
+    }
+    this.#airflows = this.#airflows.map((result) => shiftedSpan(result, shiftMs));
+    this.#zeros = this.#zeros.map((zero) => shiftedSpan(zero, shiftMs));
     this.#budgetT = -Infinity;
     this.#probeStates.clear();
     this.#tellRecordAnew();
@@ -400,6 +428,9 @@ export class LiveVisit {
       budgets: Object.fromEntries(this.#session.budgets().map((b: Budget) => [b.unit, b])),
       check: this.#check,
       walk: this.#walk,
+      measuring: Object.fromEntries(this.#measuring),
+      airflows: this.#airflows,
+      zeros: this.#zeros,
     };
   }
 

@@ -71,6 +71,12 @@ export function merged(state: State, frame: Change): State {
       return { ...state, check: frame };
     case 'walk':
       return { ...state, walk: frame };
+    case 'measuring':
+      return { ...state, measuring: { ...state.measuring, [frame.unit]: frame } };
+    case 'airflow':
+      return { ...state, airflows: [...state.airflows, frame] };
+    case 'zero':
+      return { ...state, zeros: [...state.zeros, frame] };
     case 'record':
       return { ...state, record: frame };
   }

@@ -55,6 +55,14 @@ function eventWords(event: EventMessage, scales: Scales, flowM3s: number | null)
       if (event.phase === 'start') return `walk along the ${where} begins`;
       return event.phase === 'go' ? `walk along the ${where}` : `${where} walked`;
     }
+    case 'traverse':
+      return phaseWords(event, event.method === 'grid' ? 'grid' : 'sweep', 'traverse');
+    case 'condensate':
+      return phaseWords(event, 'condensate');
+    case 'heat':
+      return phaseWords(event, 'heater');
+    case 'zero':
+      return phaseWords(event, 'zero in place');
     case 'defrost':
       return event.phase === 'end' ? 'defrost ends' : 'defrost begins';
     case 'clock':
@@ -62,6 +70,12 @@ function eventWords(event: EventMessage, scales: Scales, flowM3s: number | null)
     case 'note':
       return event.text || 'note';
   }
+}
+
+/** "sweep begins"; of all but the start the method is not told. */
+function phaseWords({ phase }: EventMessage, begins: string, name = begins): string {
+  if (phase === 'start') return `${begins} begins`;
+  return phase === 'cancel' ? `${name} cancelled` : phase === 'end' ? `${name} ends` : name;
 }
 
 function clockWords(shiftMs: number): string {

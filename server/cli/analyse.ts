@@ -59,6 +59,8 @@ export async function analyse(
     },
     check: () => {},
     walk: () => {},
+    airflow: (result) => output.line(JSON.stringify(result)),
+    zero: (result) => output.line(JSON.stringify(result)),
     // From here on times may lie before those that were printed.
     event: ({ kind }) => {
       if (kind === 'clock') nextPrint = -Infinity;

@@ -11,8 +11,9 @@ const NOBODY = { adapter: null, simulated: false };
 export function probeLines(probes: Iterable<ProbeRecord>): Line[] {
   const all = [...probes];
   return [
-    ...all.map(({ id, name, limits, details }): Line => ({
+    ...all.map(({ id, name, limits, anemometer, details }): Line => ({
       ...{ type: 'probe', id, name, limits },
+      ...(anemometer === undefined ? {} : { anemometer }),
       ...details,
     })),
     ...all.flatMap(({ id, correction }): Line[] =>
@@ -27,7 +28,7 @@ export function probeLines(probes: Iterable<ProbeRecord>): Line[] {
  * @param site the site's id
  */
 export function siteLines(session: Session, site: string): Line[] {
-  const { title, details, systems, units, altitudeM, mode } = session.setup();
+  const { title, details, systems, units, outlets, altitudeM, mode } = session.setup();
   const known = {
     ...(altitudeM === null ? {} : { altitudeM }),
     ...(mode === null ? {} : { mode }),
@@ -41,7 +42,9 @@ export function siteLines(session: Session, site: string): Line[] {
       ...{ type: 'unit', id, name: unit.name, fanSpeeds: unit.fanSpeeds },
       ...unit.details,
       ...(unit.airflow === null ? {} : { airflow: unit.airflow }),
+      ...(unit.fanTable === null ? {} : { fanTable: unit.fanTable }),
     })),
+    ...Object.entries(outlets).map(([id, outlet]): Line => ({ type: 'outlet', id, ...outlet })),
   ];
 }
 

@@ -1,5 +1,5 @@
 /** What was told of a visit, as it is told again after the clock was set: every time by the new clock. */
-import type { Capture, Check, EventMessage, Struck, Walk } from '../protocol.ts';
+import type { Capture, EventMessage, Struck } from '../protocol.ts';
 
 export function shiftedEvent(event: EventMessage, shiftMs: number): EventMessage {
   return { ...event, t: event.t + shiftMs };
@@ -21,6 +21,6 @@ export function shiftedCapture(capture: Capture, shiftMs: number): Capture {
 }
 
 /** A check or a walk, running or ended. */
-export function shiftedSpan<T extends Check | Walk>(span: T, shiftMs: number): T {
+export function shiftedSpan<T extends { from: number; t: number }>(span: T, shiftMs: number): T {
   return { ...span, from: span.from + shiftMs, t: span.t + shiftMs };
 }

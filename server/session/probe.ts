@@ -37,6 +37,10 @@ export class ProbeRecord {
   /** While it lies in a check it hangs at no place; nor does it while it is walked along one. */
   inCheck = false;
   walking = false;
+  /** While it traverses an opening it hangs at no place either. */
+  traversing = false;
+  /** Of one that measures velocity: what it is, as a person said. */
+  anemometer: ProbeLine['anemometer'];
   /** How much of its place's flow it stands for, in proportion to the others there. */
   flowShare = 1;
   /** Time of the newest reading, ms; −∞ before the first. */
@@ -93,6 +97,7 @@ export class ProbeRecord {
     this.place = place;
     if (line.name !== undefined) this.name = line.name;
     if (line.limits !== undefined) this.limits = line.limits;
+    if (line.anemometer !== undefined) this.anemometer = line.anemometer;
     this.details = probeDetails(this.details, line);
     return moved;
   }
@@ -216,6 +221,7 @@ export class ProbeRecord {
       flowShare: this.flowShare,
       limits: { ...this.limits },
       details: this.details,
+      ...(this.anemometer === undefined ? {} : { anemometer: this.anemometer }),
       simulated: this.simulated,
       state: this.stateAt(t),
       lastT: this.lastT === -Infinity ? null : this.lastT,

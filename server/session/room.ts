@@ -21,6 +21,7 @@ function namedBy(line: Line): Added {
     case 'unit':
       return { unit: line.id, probes: [] };
     case 'airflow':
+    case 'outlet':
       return { unit: line.unit, probes: [] };
     case 'probe':
       return line.forgotten === true ? { probes: [] } : { unit: line.unit, probes: [line.id] };
@@ -99,4 +100,5 @@ const givesWay = (probe: ProbeRecord): boolean =>
   probe.unit === null &&
   probe.correction === null &&
   !probe.inCheck &&
-  !probe.walking;
+  !probe.walking &&
+  !probe.traversing;

@@ -31,8 +31,11 @@ export class ToldAirflow {
   /** The flow when settling last began, m³/s: small steps may add up. */
   #fromM3s = NaN;
 
-  /** Takes one that is told at `t`, ms, while the fan was last told to be at `fan`. */
-  tell(airflow: Airflow, t: number, fan: string | null): AirflowChange {
+  /**
+   * Takes one that is told at `t`, ms, while the fan was last told to be at `fan`.
+   * @param byItself nobody told it: the coil gets wet, and the same table says another flow
+   */
+  tell(airflow: Airflow, t: number, fan: string | null, byItself = false): AirflowChange {
     const last = this.now;
     const otherFan = fan !== this.fan;
     const soon = t - this.#t < FOLLOWS_MS;
@@ -42,7 +45,7 @@ export class ToldAirflow {
     if (JSON.stringify(airflow) === JSON.stringify(last)) return 'none';
     const alike = last !== null && isAlike(airflow, last);
     const near = this.#isNear(airflow.flowM3s, last?.flowM3s ?? NaN);
-    const follows = alike && near && soon && STAYING.includes(airflow.source);
+    const follows = alike && near && (byItself || (soon && STAYING.includes(airflow.source)));
     if (!follows) this.name = nameOf(airflow);
     if (!alike) this.#fromM3s = airflow.flowM3s;
     if (last === null || otherFan || (alike && !near)) return 'another';

@@ -12,7 +12,7 @@ const BASIS_MATTERS = 0.03;
 /** A check that is worth less than this is old. */
 const OLD = 0.9;
 /** Sources of an airflow that looked at this very unit. */
-const MEASURED = ['sweep', 'grid', 'measured'];
+const MEASURED = ['sweep', 'grid', 'condensate', 'heat', 'measured'];
 
 /** @param off by how much the figure would be too high if the fan moved this flow as a volume */
 const basis = (off: number): Doubt =>
@@ -23,9 +23,13 @@ const basis = (off: number): Doubt =>
     'Say where the airflow comes from: the fan table, or measured at this unit as standard air.',
   );
 
+/** Whether it was measured at this unit. */
+export const isMeasured = (flow: Airflow | null): boolean =>
+  flow !== null && MEASURED.includes(flow.source);
+
 /** An airflow that nobody measured. */
 export function airflowDoubts(flow: Airflow, found: Doubt[]): void {
-  if (!MEASURED.includes(flow.source)) found.push(doubts.airflowNotMeasured());
+  if (!isMeasured(flow)) found.push(doubts.airflowNotMeasured());
 }
 
 /**

@@ -1,7 +1,8 @@
 /** One indoor unit of a visit: second by second its air, airflow, capacity and settling. */
 import type { Airflow, Mode, Place } from '../../adapters/contract.ts';
 import { REAL_AIR } from '../measure/air-model.ts';
-import { capacity, flowAtUnit } from '../measure/capacity.ts';
+import { capacity, FAN_TABLE, flowAtUnit } from '../measure/capacity.ts';
+import { statement } from '../measure/gum.ts';
 import { ErrorList } from '../measure/error-list.ts';
 import { gradients } from '../measure/gradients.ts';
 import { areEnoughCycles, moreCyclesWords } from '../measure/whole-cycles.ts';
@@ -20,6 +21,7 @@ import type {
   UnitSnapshot,
 } from '../protocol.ts';
 import { Recirculation } from '../signal/recirculation.ts';
+import { type Settled, SettledMean } from '../signal/settled-mean.ts';
 import type { UnitDetails } from '../visit-log/details.ts';
 import { budgetOf } from './advice.ts';
 import { CaptureMean, type Capturing } from './capture-mean.ts';
@@ -31,6 +33,8 @@ import { Level } from './level.ts';
 import { ModeGuess } from './mode-guess.ts';
 import { WetProbes } from './moisture.ts';
 import { OutletVelocity } from './outlet-velocity.ts';
+import { type UnitAir, unitAir } from './airflow/unit-air.ts';
+import { UnitTable } from './airflow/unit-table.ts';
 import { airOf, NOTHING, type PlaceAir, type PlacedProbes } from './place.ts';
 import { type Pressure, pressureAssumed, pressureAssumedAt } from './pressure.ts';
 import { errorsOf, flowErrorName } from './second.ts';
@@ -39,7 +43,7 @@ import type { HeadsTogether } from './situations/other-heads.ts';
 import { Situations } from './situations/situations.ts';
 import { flowRatio, ToldAirflow, type WorkedAir } from './told-airflow.ts';
 import { type DefrostNews, UnitSettling } from './unit-settling.ts';
-import { airflowDoubts, basisDoubt, checkDoubts } from './unit-doubts.ts';
+import { airflowDoubts, basisDoubt, checkDoubts, isMeasured } from './unit-doubts.ts';
 import { type PlaceEffect, WALK_RUNNING } from './walk.ts';
 
 /**
@@ -50,6 +54,13 @@ const STILL_KGS = 0.03;
 /** A figure can be told from nothing from this part of its interval on; until it is below that. */
 const DELIVERS = 1.2;
 const RESTS = 0.8;
+
+/** What supply less return was before a heater came on is the mean of so long, s. */
+const RISE_S = 240;
+/** A flow of which nobody says how far it may be off, as a standard uncertainty: an assumption. */
+const UNSAID_FLOW = 0.15;
+/** A coil that takes out less moisture than this part of its total counts as dry (common practice). */
+const DRY_SHARE = 0.03;
 
 /** The visit's settings, read as they are at the moment. */
 export interface UnitSettings extends Capturing {
@@ -78,11 +89,19 @@ export class UnitRecord {
   /** What the last second has found of defrosts. */
   defrost: readonly DefrostNews[] = [];
   readonly evenness = new UnitEvenness();
+  readonly table = new UnitTable();
+  /** The air of the last second, and the pressure in it. */
+  #places: { ret: PlaceAir; sup: PlaceAir; pPa: number } | null = null;
+  /** Supply less return over the last minutes, K. */
+  #rises = new SettledMean(RISE_S);
+  #isSimulated = false;
   /** Of what the last interval was made; null where there was none. */
   #budgeted: Budgeted | null = null;
   readonly #errors = new ErrorList();
   /** Return less supply when both were last known, K. */
   splitK = NaN;
+  /** The last second has brought another flow by the fan table: the coil gets wet, or dries. */
+  tableMoved = false;
   #settling = new UnitSettling();
   readonly #recirculation = new Recirculation();
   readonly #velocity = new OutletVelocity();
@@ -167,6 +186,8 @@ export class UnitRecord {
     this.#recirculation.restart();
     this.#airflow.begun();
     this.#velocity.clockSet();
+    this.table.clockSet(shiftMs);
+    this.#rises = new SettledMean(RISE_S);
     this.#guess.clockSet(shiftMs);
     this.evenness.return.clockSet(shiftMs);
     this.evenness.supply.clockSet(shiftMs);
@@ -255,18 +276,74 @@ export class UnitRecord {
   /**
    * A new airflow from `t` on. What was worked out with the one before stays as it was told; settling is
    * seen as if the new one had always been known, unless the airflow itself may be another.
+   * @param byItself see `ToldAirflow.tell`
    */
-  setAirflow(airflow: Airflow, t: number): Capture | null {
-    this.#velocity.airflowTold(t, this.latest?.supply.temperatureC ?? null);
-    this.#situations.airflowTold();
+  setAirflow(airflow: Airflow, t: number, byItself = false): Capture | null {
+    if (!byItself) this.#velocity.airflowTold(t, this.latest?.supply.temperatureC ?? null);
+    if (!byItself) this.#situations.airflowTold();
     const before = this.airflow;
-    const change = this.#airflow.tell(airflow, t, this.fan);
+    const change = this.#airflow.tell(airflow, t, this.fan, byItself);
     if (change === 'none') return null;
     this.#changedBy = null;
     const ratio = before === null ? null : flowRatio(before, airflow, this.#air);
     if (change === 'another' || ratio === null) return this.#worksOutAnew(t);
     this.#settling.rescale(ratio);
     return change === 'follows' ? null : this.knownBetter();
+  }
+
+  /**
+   * The fan table, the coil or the speed is another from `t` on: its flow counts, unless another source
+   * than the table is in use.
+   */
+  followTable(t: number): Capture | null {
+    const flow = this.table.at(this.fan);
+    if (flow === null) return null;
+    return this.airflow === null || this.airflow.source === FAN_TABLE
+      ? this.setAirflow(flow, t)
+      : null;
+  }
+
+  /** How wet the coil is, 0 to 1. */
+  get wetness(): number {
+    return this.table.wetness;
+  }
+
+  get isSimulated(): boolean {
+    return this.#isSimulated;
+  }
+
+  /** The air of the last second, as the methods of measuring airflow need it. */
+  airNow(): UnitAir {
+    const { ret, sup, pPa } = this.#places ?? { ret: NOTHING, sup: NOTHING, pPa: NaN };
+    return unitAir(ret, sup, this.evenness, pPa);
+  }
+
+  /** Density of the moist air at a place, kg/m³; null where it is not known. */
+  densityAt(place: 'return' | 'supply'): number | null {
+    const { supplyVolumeM3kg, returnVolumeM3kg, humidityRatio } = this.airNow();
+    const volume = place === 'supply' ? supplyVolumeM3kg : returnVolumeM3kg;
+    return volume === null ? null : (1 + (humidityRatio ?? 0)) / volume;
+  }
+
+  /** What supply less return was over the last minutes; null where that is not known long enough. */
+  riseBefore(): Settled | null {
+    return this.#rises.result();
+  }
+
+  /**
+   * The flow of dry air in use, kg/s, its standard uncertainty as a part of it, and whether it was measured
+   * at this unit at the speed that is told.
+   */
+  flowNow(): { dryAirKgs: number | null; u: number; measured: boolean } {
+    const { limitPct, limitK } = this.airflow ?? {};
+    const u = limitPct === undefined ? UNSAID_FLOW : statement(limitPct / 100, limitK).u;
+    const measured = isMeasured(this.airflow) && this.#otherSpeed === null;
+    return { dryAirKgs: this.latest?.airflow.dryAirKgs ?? null, u, measured };
+  }
+
+  /** The anemometer in its outlet is taken away for a traverse, or hangs there again. */
+  anemometerMoved(): void {
+    this.#velocity.moved();
   }
 
   /** What 1 K and 1 kg/kg at a place do to the last total, W; null where it has no interval. */
@@ -312,6 +389,8 @@ export class UnitRecord {
         return: this.evenness.return.toState(),
         supply: this.evenness.supply.toState(),
       },
+      fanTable: this.table.table,
+      coil: this.table.toState(),
     };
   }
 
@@ -344,7 +423,8 @@ export class UnitRecord {
         ret: airOf(probes.return, t, pressure.pa, found, this.evenness.return, this.splitK),
         sup: airOf(probes.supply, t, pressure.pa, found, this.evenness.supply, this.splitK),
       };
-      const splitK = (air.ret.temperatureC ?? NaN) - (air.sup.temperatureC ?? NaN);
+      this.#places = { ...air, pPa: pressure.pa };
+      const splitK = this.#splitNow(air);
       if (!Number.isNaN(splitK)) this.splitK = splitK;
       const otherSpeed = this.#otherSpeed !== null;
       if (this.#velocity.second(t, probes.outlet, air.sup.temperatureC, otherSpeed)) {
@@ -371,6 +451,12 @@ export class UnitRecord {
     this.#level.second(figures);
     const delivers = moving && delivered(figures, this.#delivers ? RESTS : DELIVERS);
     this.#delivers = delivers;
+    this.#rises.second(-this.#splitNow(air));
+    this.#isSimulated = simulated;
+    this.table.second(t, removesWater(figures, delivers, this.#mode), standsS);
+    const byTable = this.table.moved(this.fan, this.airflow);
+    if (byTable !== null) this.setAirflow(byTable, t, true);
+    this.tableMoved = byTable !== null;
     this.#wet.second(t, probes, air, delivers && this.#mode === 'cooling', found);
     // Readings so far apart tell nothing of what happens within minutes.
     if (standsS > 1) this.#situations.stands();
@@ -448,6 +534,11 @@ export class UnitRecord {
       doubts: found,
     };
     return ended === null ? captures : [ended, ...captures];
+  }
+
+  /** Return less supply in one second, K; NaN where it is not known. */
+  #splitNow({ ret, sup }: { ret: PlaceAir; sup: PlaceAir }): number {
+    return (ret.temperatureC ?? NaN) - (sup.temperatureC ?? NaN);
   }
 
   /** The fan speed that the airflow is of, where another one has been told since. */
@@ -530,4 +621,16 @@ export class UnitRecord {
     const cycle = { ...settling.cycle, averaged, meanU95W: running.wholeU95W };
     return { ...settling, cycle, plateauW: running.meanW, plateauU95W: running.u95W };
   }
+}
+
+/** Whether the coil takes moisture out of the air; null: that cannot be told. */
+function removesWater(
+  { totalW, latentW, latentU95W }: CapacitySnapshot,
+  delivers: boolean,
+  mode: Mode | null,
+): boolean | null {
+  if (mode !== 'cooling' || !delivers) return false;
+  if (latentW === null) return null;
+  if (latentW > (latentU95W ?? DRY_SHARE * (totalW ?? 0))) return true;
+  return latentW < DRY_SHARE * (totalW ?? 0) ? false : null;
 }

@@ -54,6 +54,7 @@ export class Catalog {
       case 'airflow':
         this.#airflow(line.unit, line.t, line.airflow);
         return;
+      case 'outlet':
       case 'event':
       case 'photo':
         return; // stands among what the session tells

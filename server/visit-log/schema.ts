@@ -90,6 +90,7 @@ export const limitsSchema = z.object({
   humidityPct: half.max(50).optional(),
   dewPointC: half.max(20).optional(),
   velocityMs: half.max(20).optional(),
+  velocityPct: half.max(100).optional(),
   pressurePa: half.max(20_000).optional(),
   k: coverage.optional(),
   resolutionC: half.max(5).optional(),
@@ -118,19 +119,58 @@ export const visitSchema = z.object({
   simulated: z.boolean().optional(),
 });
 
+const speedName = z.string().min(1).max(40);
+const speedFlow = z.number().min(0.001).max(10).optional();
+export const fanTableSchema = z.object({
+  speeds: z
+    .array(z.object({ name: speedName, dryM3s: speedFlow, wetM3s: speedFlow }))
+    .min(1)
+    .max(20),
+  basis: z.enum(['actual', 'standard']),
+  plane: z.enum(['supply', 'return']),
+  limitPct: z.number().min(0).max(100).optional(),
+});
+
 export const unitSchema = z.object({
   type: z.literal('unit'),
   id,
   t: t.optional(),
   name: name.optional(),
   airflow: airflowSchema.optional(),
-  fanSpeeds: z.array(z.string().min(1).max(40)).max(20).optional(),
+  fanSpeeds: z.array(speedName).max(20).optional(),
+  fanTable: fanTableSchema.nullable().optional(),
+  coil: z.enum(['dry', 'wet']).nullable().optional(),
   unevenPct: z.object({ return: uneven, supply: uneven }).optional(),
   system: id.nullable().optional(),
   form: name.optional(),
   model: name.optional(),
   serial: name.optional(),
   nominalW: z.number().min(0).max(1e6).nullable().optional(),
+});
+
+const side = z.number().min(0.005).max(5);
+export const outletSchema = z.object({
+  type: z.literal('outlet'),
+  id,
+  unit: id,
+  t: t.optional(),
+  name: name.optional(),
+  plane: z.enum(['supply', 'return']).optional(),
+  sections: z
+    .array(
+      z
+        .object({ widthM: side, lengthM: side, blockedM2: z.number().min(0).max(5).optional() })
+        .refine((s) => (s.blockedM2 ?? 0) < s.widthM * s.lengthM, {
+          error: 'has no open area: blockedM2 is as large as the section',
+        }),
+    )
+    .min(1)
+    .max(12)
+    .optional(),
+  freeArea: z.number().min(0.1).max(1.5).optional(),
+  freeAreaLimit: z.number().min(0).max(1).optional(),
+  form: name.optional(),
+  louverDeg: z.number().min(-90).max(180).nullable().optional(),
 });
 
 export const systemSchema = z.object({
@@ -163,6 +203,9 @@ export const probeSchema = z.object({
   place: place.nullable().optional(),
   flowShare: z.number().min(0.01).max(100).optional(),
   limits: limitsSchema.optional(),
+  anemometer: z
+    .object({ kind: z.enum(['vane', 'thermal']), headM: z.number().min(0.001).max(0.5).optional() })
+    .optional(),
   check: earlierCheckSchema.optional(),
   serial: name.optional(),
   calibratedT: t.nullable().optional(),
@@ -203,6 +246,8 @@ export const photoSchema = z.object({
     }),
 });
 
+const index = z.number().int().min(0).max(99);
+const work = z.enum(['start', 'end', 'cancel']);
 const event = { type: z.literal('event'), t, id: eventId };
 /** Which capture is meant. */
 const ofCapture = {
@@ -262,6 +307,45 @@ export const eventSchema = z.discriminatedUnion('kind', [
     photo: photoIdSchema.optional(),
     off: z.boolean().optional(),
   }),
+  z.object({
+    ...event,
+    kind: z.literal('traverse'),
+    phase: z.enum(['start', 'pause', 'resume', 'section', 'point', 'end', 'cancel']),
+    unit: id,
+    outlet: id.optional(),
+    method: z.enum(['sweep', 'grid']).optional(),
+    probe: id.optional(),
+    rule: z.enum(['equal-area', 'log-tchebycheff']).optional(),
+    section: index.optional(),
+    row: index.optional(),
+    column: index.optional(),
+  }),
+  z.object({
+    ...event,
+    kind: z.literal('condensate'),
+    phase: work,
+    unit: id,
+    massKg: z.number().min(0.001).max(100).optional(),
+    scaleLimitKg: half.max(1).optional(),
+    holdUpLimitKg: half.max(2).optional(),
+  }),
+  z.object({
+    ...event,
+    kind: z.literal('heat'),
+    phase: work,
+    unit: id,
+    powerW: z.number().min(10).max(20_000).optional(),
+    powerLimitPct: half.max(50).optional(),
+    escape: z.number().min(0).max(0.9).optional(),
+    escapeLimit: half.max(0.5).optional(),
+  }),
+  z.object({
+    ...event,
+    kind: z.literal('zero'),
+    phase: work,
+    unit: id,
+    fanW: half.max(2000).optional(),
+  }),
 ]);
 
 /** Any line. */
@@ -270,6 +354,7 @@ export const lineSchema: z.ZodType<Line> = z.discriminatedUnion('type', [
   visitSchema,
   systemSchema,
   unitSchema,
+  outletSchema,
   probeSchema,
   airflowLineSchema,
   eventSchema,
@@ -279,8 +364,11 @@ export const lineSchema: z.ZodType<Line> = z.discriminatedUnion('type', [
 /** What a person or a source may tell. */
 const EVENT_KINDS = [
   ...['setpoint', 'fan', 'note', 'check', 'walk', 'capture', 'amend', 'strike', 'remark'],
+  ...['traverse', 'condensate', 'heat', 'zero'],
 ];
-const LINE_TYPES = ['reading', 'visit', 'system', 'unit', 'probe', 'airflow', 'event', 'photo'];
+const LINE_TYPES = [
+  ...['reading', 'visit', 'system', 'unit', 'outlet', 'probe', 'airflow', 'event', 'photo'],
+];
 
 /** A line that is fit to be taken, or the sentence that says why it is not. */
 export type Checked = { line: Line } | { refusal: string };

@@ -3,6 +3,7 @@ import type {
   Capture,
   Check,
   CheckProbe,
+  CoilState,
   Doubt,
   EventMessage,
   ProbeState,
@@ -137,6 +138,9 @@ export function eventWith(change: Partial<EventMessage> = {}): EventMessage {
   return { type: 'event', id: 'e1', t: T0, kind: 'note', ...change };
 }
 
+/** A coil of which nothing has been seen. */
+export const COIL: CoilState = { wetness: 0, removes: null, sinceT: null, said: null };
+
 export const VISIT: VisitSetup = {
   title: 'Orchard Lane 4',
   details: {},
@@ -148,6 +152,7 @@ export const VISIT: VisitSetup = {
   steadyTest: 'field',
   captureAfterS: 60,
   units: {},
+  outlets: {},
 };
 
 interface Change {
@@ -221,6 +226,8 @@ export function stateWith(change: Partial<State> = {}): State {
           setpointC: 20,
           fan: 'high',
           evenness: EVENNESS,
+          fanTable: null,
+          coil: COIL,
         },
       },
     },
@@ -231,6 +238,9 @@ export function stateWith(change: Partial<State> = {}): State {
     budgets: {},
     check: null,
     walk: null,
+    measuring: {},
+    airflows: [],
+    zeros: [],
     ...change,
   };
 }

@@ -10,13 +10,18 @@ import {
   visitTexts,
 } from '../../client/words/for-record.ts';
 import { scalesFor } from '../../client/words/scales.ts';
-import { EVENNESS, probeWith, VISIT } from './fixtures.ts';
+import { COIL, EVENNESS, probeWith, VISIT } from './fixtures.ts';
 
 const SI = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
 const US = scalesFor({ temperature: 'F', flow: 'cfm', power: 'Btuh' });
 const UNIT = {
   ...{ name: 'Study', airflow: null, fanSpeeds: [], setpointC: null, fan: null },
-  ...{ evenness: EVENNESS, details: { form: 'wall', nominalW: 3500, system: 's1' } },
+  ...{
+    fanTable: null,
+    coil: COIL,
+    evenness: EVENNESS,
+    details: { form: 'wall', nominalW: 3500, system: 's1' },
+  },
 };
 
 describe('what is said for the record', () => {

@@ -19,6 +19,9 @@ const STATE: State = {
   budgets: {},
   check: null,
   walk: null,
+  measuring: {},
+  airflows: [],
+  zeros: [],
 };
 
 describe('a later frame in the state', () => {

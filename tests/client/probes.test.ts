@@ -12,7 +12,7 @@ import {
 } from '../../client/words/probes.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import type { ProbeState } from '../../server/protocol.ts';
-import { doubtWith, EVENNESS, probeWith, T0, unitWith, VISIT } from './fixtures.ts';
+import { COIL, doubtWith, EVENNESS, probeWith, T0, unitWith, VISIT } from './fixtures.ts';
 
 const si = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
 const us = scalesFor({ temperature: 'F', flow: 'cfm', power: 'Btuh' });
@@ -29,6 +29,8 @@ const visit = {
       setpointC: null,
       fan: null,
       evenness: EVENNESS,
+      fanTable: null,
+      coil: COIL,
     },
   },
 };

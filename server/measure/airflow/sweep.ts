@@ -1,0 +1,137 @@
+/**
+ * The flow of an opening that was swept: in each section the mean over time, over the sections the mean
+ * by area. Repeats tell how well a hand repeats itself.
+ */
+import { pooled } from '../evenness.ts';
+import { NORMAL, statement } from '../gum.ts';
+import {
+  type Anemometer,
+  densityFactor,
+  readingError,
+  SLOWEST_MS,
+  WIDER_LIMIT,
+} from './anemometer.ts';
+import { endRule } from './ends.ts';
+import { errorsOf, type FlowError, type MeasuredFlow, ofDegrees } from './flow-error.ts';
+import { areaM2, areaRelativeU, freeAreaLimit, type Outlet } from './outlet.ts';
+
+/** What a sweep, or a grid's points, tells of one section. */
+export interface SectionVelocity {
+  /** Mean of the readings, m/s. */
+  meanMs: number;
+  /** Standard deviation of the readings, along the section and by turbulence, as a part of the mean. */
+  variation: number;
+}
+
+/** What a hand repeats to: at least this, and so much of the velocity's variation along the slot. */
+const HAND = 0.01;
+const HAND_OF_VARIATION = 0.15;
+/** That is known as well as from so many repeats more than one (an assumption, tried in the bench). */
+const HAND_DEGREES = 8;
+
+/** Standard deviation of single sweeps about their mean, relative, before any was repeated. */
+export function handScatter(sections: readonly SectionVelocity[]): number {
+  const variation = sections.reduce((sum, s) => sum + s.variation, 0) / sections.length;
+  return Math.hypot(HAND, (HAND_OF_VARIATION * variation) / Math.sqrt(sections.length));
+}
+
+/** The plane's flow by one sweep before the anemometer's own factors, m³/s: Σ area × mean × ends. */
+function rawFlow(
+  outlet: Outlet,
+  sections: readonly SectionVelocity[],
+  headM: number | null,
+): number {
+  let flow = 0;
+  outlet.sections.forEach((section, i) => {
+    const { factor } = headM === null ? { factor: 1 } : endRule(headM, section.lengthM);
+    flow += areaM2(section) * (sections[i]?.meanMs ?? NaN) * factor;
+  });
+  return flow * outlet.freeArea;
+}
+
+/** Names of the errors that flows through one outlet, or by one instrument, share. */
+export const sharedNames = (outletId: string, anemometer: Anemometer) =>
+  ({ area: `outlet ${outletId}`, instrument: `probe ${anemometer.id}` }) as const;
+
+/**
+ * The errors that sweeps and grids have alike: instrument, density, area, free area, a head wider than
+ * the slot.
+ */
+export function commonErrors(
+  outlet: Outlet,
+  outletId: string,
+  anemometer: Anemometer,
+  velocityMs: number,
+  densityKgM3: number,
+): FlowError[] {
+  const names = sharedNames(outletId, anemometer);
+  const widths = outlet.sections.map(({ widthM, lengthM }) => Math.min(widthM, lengthM));
+  const wider = anemometer.headM !== null && anemometer.headM > Math.min(...widths);
+  return errorsOf([
+    ['instrument', readingError(anemometer, Math.max(velocityMs, SLOWEST_MS)), names.instrument],
+    ['density', densityFactor(anemometer.kind, densityKgM3).error, names.instrument],
+    ['area', { u: areaRelativeU(outlet), shape: NORMAL }, names.area],
+    ['free-area', statement(freeAreaLimit(outlet)), names.area],
+    ['slot', statement(wider ? WIDER_LIMIT : 0), names.area],
+  ]);
+}
+
+/** A sweep or several of them, worked out. */
+export interface SweptFlow extends MeasuredFlow {
+  /** Mean velocity over all sections, m/s, and of each. */
+  velocityMs: number;
+  /** Each sweep's own flow. */
+  each: readonly number[];
+  /** Two differ by more than a hand's repeats do: another one decides. */
+  disagree: boolean;
+}
+
+/**
+ * Works it out.
+ * @param sweeps one or more whole sweeps, each with as many sections as the outlet
+ * @param densityKgM3 of the moist air in the opening
+ */
+export function sweptFlow(
+  outlet: Outlet,
+  outletId: string,
+  sweeps: readonly (readonly SectionVelocity[])[],
+  anemometer: Anemometer,
+  densityKgM3: number,
+): SweptFlow {
+  const { factor } = densityFactor(anemometer.kind, densityKgM3);
+  const each = sweeps.map((s) => rawFlow(outlet, s, anemometer.headM) * factor);
+  const n = each.length;
+  const flowM3s = each.reduce((sum, q) => sum + q, 0) / n;
+  const gross = outlet.sections.reduce((sum, s) => sum + areaM2(s), 0);
+  const velocityMs = flowM3s / (gross * outlet.freeArea);
+  const prior = handScatter(sweeps.flat());
+  const seen = n < 2 ? 0 : each.reduce((sum, q) => sum + (q / flowM3s - 1) ** 2, 0) / (n - 1);
+  const single = Math.sqrt(pooled(prior ** 2, HAND_DEGREES, seen, n - 1));
+  const spread = (Math.max(...each) - Math.min(...each)) / flowM3s;
+  return {
+    flowM3s,
+    velocityMs,
+    each,
+    disagree: n === 2 && spread > 1.96 * Math.SQRT2 * prior,
+    errors: [
+      ...commonErrors(outlet, outletId, anemometer, velocityMs, densityKgM3),
+      ...errorsOf([
+        ['ends', ends(outlet, anemometer.headM), `ends ${outletId}`],
+        ['repeats', ofDegrees(single / Math.sqrt(n), HAND_DEGREES + n - 1), null],
+      ]),
+    ],
+  };
+}
+
+/** A head of which nobody has said the size is taken for a usual one, 100 mm, in what ends may do. */
+const USUAL_HEAD_M = 0.1;
+
+/** Of all sections: whether their ends stand still is one question for all of them. */
+function ends(outlet: Outlet, headM: number | null) {
+  const total = outlet.sections.reduce((sum, s) => sum + areaM2(s), 0);
+  const part = outlet.sections.reduce((sum, section) => {
+    const { error } = endRule(headM ?? USUAL_HEAD_M, section.lengthM);
+    return sum + (areaM2(section) / total) * error.u;
+  }, 0);
+  return { u: part, shape: statement(1).shape };
+}

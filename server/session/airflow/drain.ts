@@ -1,0 +1,97 @@
+/** The water of a drain, from the moment when the bucket is put under it until it is weighed. */
+import type { CondensateEvent } from '../../../adapters/contract.ts';
+import { condensateFlow } from '../../measure/airflow/condensate.ts';
+import type { AirflowResult, Measuring } from '../../protocol.ts';
+import { resultOf, type Circumstances } from './results.ts';
+import type { UnitAir } from './unit-air.ts';
+import { otherMessage, type AirWork } from './work.ts';
+
+/** So long it should run, s. */
+const WANTED_S = 1800;
+
+export class RunningDrain implements AirWork {
+  readonly method = 'condensate';
+  from: number;
+  readonly unit: string;
+  /** Sums over the seconds in which the moisture was known. */
+  #n = 0;
+  #drop = 0;
+  #u = 0;
+  #volume = 0;
+  #dryS = 0;
+
+  constructor({ t, unit }: CondensateEvent) {
+    this.from = t;
+    this.unit = unit;
+  }
+
+  second(air: UnitAir, seconds: number): void {
+    if (air.dropW === null || air.supplyVolumeM3kg === null) return;
+    this.#n += seconds;
+    this.#drop += seconds * air.dropW;
+    this.#u += seconds * air.dropU;
+    this.#volume += seconds * air.supplyVolumeM3kg;
+    if (air.dropW < air.dropU) this.#dryS += seconds;
+  }
+
+  message(t: number, phase: Measuring['phase'], said: string | null): Measuring {
+    const passed = (t - this.from) / 1000;
+    const progress = Math.min(1, passed / WANTED_S);
+    const drop = this.#n === 0 ? null : this.#drop / this.#n;
+    const dropU = this.#n === 0 ? null : this.#u / this.#n;
+    const minutes = Math.max(1, Math.ceil((WANTED_S - passed) / 60));
+    const still = drop !== null && dropU !== null && drop < 2 * dropU;
+    const text = still
+      ? 'The air loses too little moisture to tell. Wait until the coil is wet and cooling is steady, then begin again.'
+      : progress < 1
+        ? `Leave the bucket under the drain for ${minutes} min more, with the unit cooling steadily.`
+        : 'Enough. Take the bucket away, tap End, and weigh the water.';
+    return otherMessage(this, t, phase, {
+      ...{ text: said ?? text, warns: still, progress },
+      difference: drop,
+      differenceU95: dropU === null ? null : 1.96 * dropU,
+    });
+  }
+
+  /** @returns the flow, or why there is none, as a sentence */
+  end(line: CondensateEvent, about: Circumstances): AirflowResult | string {
+    const seconds = (line.t - this.from) / 1000;
+    if (line.massKg === undefined) return 'The water was not weighed: no airflow.';
+    if (this.#n === 0) {
+      return 'Return or supply had no humidity meanwhile: no airflow. Hang probes that measure it.';
+    }
+    const flow = condensateFlow({
+      massKg: line.massKg,
+      scaleLimitKg: line.scaleLimitKg,
+      holdUpLimitKg: line.holdUpLimitKg,
+      seconds,
+      humidityRatioDrop: this.#drop / this.#n,
+      dropU: this.#u / this.#n,
+      supplyVolumeM3kg: this.#volume / this.#n,
+    });
+    if (flow === null) {
+      return 'The air lost too little moisture to tell the airflow. Use another method, or a more humid day.';
+    }
+    const warnings: string[] = [];
+    if (seconds < 0.8 * WANTED_S) {
+      warnings.push(
+        `Only ${Math.round(seconds / 60)} min: over half an hour the water in pan and drain matters less.`,
+      );
+    }
+    if (this.#n < 0.9 * seconds) {
+      warnings.push(
+        `The moisture was known for ${Math.round((100 * this.#n) / seconds)} % of the time only.`,
+      );
+    }
+    if (this.#dryS > 0.1 * seconds) {
+      warnings.push('For part of the time no moisture was taken out: steady cooling is needed.');
+    }
+    return resultOf('condensate', 'supply', flow, about, {
+      ...{ latentW: flow.latentW, latentU95W: flow.latentU95W, warnings },
+    });
+  }
+
+  clockSet(shiftMs: number): void {
+    this.from += shiftMs;
+  }
+}

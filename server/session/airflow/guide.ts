@@ -1,0 +1,126 @@
+/** What a traverse asks for next, in sentences that can be said aloud: the eyes are on the outlet. */
+import { gridPoints, type GridPoint, type Rule } from '../../measure/airflow/positions.ts';
+import type { OutletState, PointProgress } from '../../protocol.ts';
+import type { SweptSection } from '../../signal/section-sweep.ts';
+
+export interface Guide {
+  text: string;
+  warns: boolean;
+  progress: number;
+}
+
+/** A sweep goes along a section at about this pace, there and back, but takes so long at least. */
+export const PACE_MS = 0.1;
+const LEAST_S = 15;
+/** How long a section takes, s. */
+export const sectionSeconds = (lengthM: number): number =>
+  Math.max(LEAST_S, (2 * lengthM) / PACE_MS);
+
+/** No reading for so long is told, s. */
+const SILENT_S = 3;
+/** The halves of a sweep may differ by so much. */
+export const UNEVEN = 0.1;
+/** So much of the time may go the other way. */
+export const REVERSED = 0.02;
+
+const warning = (text: string, progress: number): Guide => ({ text, warns: true, progress });
+const advice = (text: string, progress: number): Guide => ({ text, warns: false, progress });
+
+const SILENT = 'No reading from the anemometer. Bring it closer to the computer.';
+const PAUSED = 'Paused. Nothing counts until you go on.';
+
+interface SweepState {
+  outlet: OutletState;
+  section: number;
+  sections: readonly { seconds: number; progress: number }[];
+  result: SweptSection | null;
+  isAway: boolean;
+  silentS: number;
+  paused: boolean;
+}
+
+export function sweepGuide(s: SweepState): Guide {
+  const { sections, section, outlet, result } = s;
+  const progress = sections.reduce((sum, each) => sum + each.progress, 0) / sections.length;
+  const which = sections.length > 1 ? `Section ${section + 1} of ${sections.length}. ` : '';
+  const here = sections[section];
+  const shape = outlet.sections[section];
+  if (s.paused) return advice(PAUSED, progress);
+  if (here === undefined || shape === undefined) {
+    return warning(`The outlet has ${sections.length} sections. Tap End.`, progress);
+  }
+  if (s.silentS > SILENT_S) return warning(SILENT, progress);
+  if (s.isAway) {
+    return warning('Out of the airstream. This time does not count.', progress);
+  }
+  if (result !== null && result.reversed > REVERSED) {
+    return warning(
+      'Air goes the other way at some spot. Turn the anemometer around, or go on.',
+      progress,
+    );
+  }
+  if (here.progress >= 1) {
+    if (result !== null && Math.abs(result.drift) > UNEVEN) {
+      return warning(
+        `${which}The two halves differ. Keep moving, end to end, at an even pace.`,
+        progress,
+      );
+    }
+    const next = sections.findIndex((each) => each.progress < 1);
+    return next < 0
+      ? advice('Enough. Tap End.', 1)
+      : advice(`Enough here. Go on to section ${next + 1}.`, progress);
+  }
+  const passS = Math.max(2, Math.round(shape.lengthM / PACE_MS));
+  const left = Math.ceil(here.seconds / here.progress - here.seconds);
+  const toGo = Number.isFinite(left) ? ` ${left} s to go.` : '';
+  return advice(
+    `${which}Move end to end at an even pace, about ${passS} s each way.${toGo}`,
+    progress,
+  );
+}
+
+interface GridState {
+  outlet: OutletState;
+  rule: Rule;
+  points: readonly PointProgress[];
+  at: { section: number; row: number; column: number } | null;
+  silentS: number;
+  paused: boolean;
+}
+
+/** The next point that has not been held at; null: all have. */
+export function nextPoint(
+  { sections }: OutletState,
+  rule: Rule,
+  points: readonly PointProgress[],
+): GridPoint | null {
+  const same = (a: PointProgress, b: GridPoint): boolean =>
+    a.section === b.section && a.row === b.row && a.column === b.column;
+  return gridPoints(rule, sections).find((p) => !points.some((held) => same(held, p))) ?? null;
+}
+
+export function gridGuide({ outlet, rule, points, at, silentS, paused }: GridState): Guide {
+  const all = gridPoints(rule, outlet.sections).length;
+  const progress = Math.min(1, points.filter(({ settled }) => settled).length / all);
+  if (paused) return advice(PAUSED, progress);
+  if (silentS > SILENT_S) return warning(SILENT, progress);
+  const next = nextPoint(outlet, rule, points);
+  if (at === null) return advice('Hold the anemometer at the first point, then tap it.', progress);
+  const here = points.find(
+    (p) => p.section === at.section && p.row === at.row && p.column === at.column,
+  );
+  if (here?.settled !== true) return advice(`Hold still at ${spot(at, outlet)}.`, progress);
+  return next === null
+    ? advice('That was the last point. Tap End.', 1)
+    : advice(`Settled. Go on to ${spot(next, outlet)}.`, progress);
+}
+
+/** "row 2, point 3", with its section where there are several. */
+function spot(
+  { section, row, column }: { section: number; row: number; column: number },
+  { sections }: OutletState,
+): string {
+  const of = sections.length > 1 ? `section ${section + 1}, ` : '';
+  return `${of}row ${row + 1}, point ${column + 1}`;
+}

@@ -1,0 +1,101 @@
+/** The fan alone on a dry coil: what the probes then differ by beyond its heat is their own. */
+import type { ZeroEvent } from '../../../adapters/contract.ts';
+import { zeroInPlace } from '../../measure/airflow/zero.ts';
+import type { Measuring, ZeroResult } from '../../protocol.ts';
+import { type Settled, SettledMean } from '../../signal/settled-mean.ts';
+import type { UnitAir } from './unit-air.ts';
+import { otherMessage, type AirWork } from './work.ts';
+
+const WANTED_S = 300;
+/** Return and supply may still move apart by so much, K. */
+const STILL_K = 0.05;
+/** A coil is dry where the air takes up or loses no more than this, kg/kg, or what the probes tell. */
+const DRY_W = 0.0002;
+
+export class RunningZero implements AirWork {
+  readonly method = 'zero';
+  from: number;
+  readonly unit: string;
+  readonly #fanW: number | undefined;
+  readonly #rise = new SettledMean();
+  readonly #drop = new SettledMean();
+  #dropU = NaN;
+  #humidityRatio: number | null = null;
+
+  constructor({ t, unit, fanW }: ZeroEvent) {
+    this.from = t;
+    this.unit = unit;
+    this.#fanW = fanW;
+  }
+
+  second(air: UnitAir): void {
+    this.#rise.second(air.riseK ?? NaN);
+    this.#drop.second(air.dropW ?? NaN);
+    this.#dropU = air.dropU;
+    this.#humidityRatio = air.humidityRatio ?? this.#humidityRatio;
+  }
+
+  message(t: number, phase: Measuring['phase'], said: string | null): Measuring {
+    const rise = this.#rise.result();
+    const passed = (t - this.from) / 1000;
+    const progress =
+      this.#why(rise) === null ? Math.min(1, passed / WANTED_S) : Math.min(0.95, passed / WANTED_S);
+    const why = this.#rise.seconds < WANTED_S / 2 ? null : this.#why(rise);
+    const text =
+      why ??
+      (progress < 1
+        ? 'Leave the fan on alone, the compressor off, and the probes where they hang.'
+        : 'Enough. Tap End.');
+    return otherMessage(this, t, phase, {
+      ...{ text: said ?? text, warns: why !== null, progress },
+      difference: rise?.mean ?? null,
+      differenceU95: rise === null ? null : 1.96 * rise.u,
+    });
+  }
+
+  /**
+   * @param dryAirKgs the flow in use, and its standard uncertainty as a part of it
+   * @returns what was found, or why nothing was, as a sentence
+   */
+  end(
+    { t, fanW = this.#fanW }: ZeroEvent,
+    dryAirKgs: number | null,
+    flowU: number,
+  ): ZeroResult | string {
+    const rise = this.#rise.result();
+    const why = this.#why(rise);
+    if (rise === null || why !== null) return `${why ?? 'Too short.'} Nothing was found.`;
+    if (dryAirKgs === null)
+      return 'No airflow is known: nothing was found. Enter or measure it first.';
+    if (fanW === undefined) return 'The watts of the fan were not given: nothing was found.';
+    const zero = zeroInPlace({
+      ...{ riseK: rise.mean, riseU: rise.u, fanW, dryAirKgs, flowU },
+      humidityRatio: this.#humidityRatio ?? 0.008,
+    });
+    const { offsetK, u95K } = zero;
+    const real = Math.abs(offsetK) > u95K;
+    const k = Math.abs(offsetK).toFixed(2);
+    return {
+      ...{ type: 'zero', t, from: this.from, unit: this.unit, fanW, offsetK, u95K, used: false },
+      text: real
+        ? `Supply reads ${k} K too ${offsetK > 0 ? 'warm' : 'cold'} against return, ± ${u95K.toFixed(2)} K: look for sun, a warm wall, or probes that need a check.`
+        : `Return and supply agree within ${u95K.toFixed(2)} K where they hang.`,
+    };
+  }
+
+  clockSet(shiftMs: number): void {
+    this.from += shiftMs;
+  }
+
+  #why(rise: Settled | null): string | null {
+    if (rise === null) return 'Return and supply have not been heard long enough.';
+    if (Math.abs(rise.ahead) > STILL_K) {
+      return 'Return and supply still move apart: the coil is not at rest yet.';
+    }
+    const drop = this.#drop.result();
+    if (drop !== null && Math.abs(drop.mean) > Math.max(DRY_W, 2 * this.#dropU)) {
+      return 'The coil is still wet: it dries into the air. Let the fan run until it is dry.';
+    }
+    return null;
+  }
+}
