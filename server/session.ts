@@ -164,9 +164,9 @@ export class Session {
         this.#sink.setup();
         this.#tellEvent({ type: 'event', t, kind: 'airflow', unit: unit.id });
       },
-      placeAnew: ({ unit }) => {
+      placeAnew: ({ unit }, t) => {
         this.#placed = null;
-        if (unit !== null) this.#unit(unit).anemometerMoved();
+        if (unit !== null) this.#unit(unit).anemometerMoved(t);
       },
     });
   }

@@ -11,6 +11,7 @@ import {
   eventSchema,
   idSchema,
   limitsSchema,
+  outletSchema,
   probeSchema,
   systemSchema,
   timeSchema,
@@ -24,11 +25,14 @@ const AHEAD_MS = 5000;
 const PERSON = { adapter: null, simulated: false };
 
 const unitParams = z.object({ unit: idSchema });
+const outletParams = z.object({ outlet: idSchema });
 const systemParams = z.object({ system: idSchema });
 const probeParams = z.object({ probe: idSchema });
 const atTime = { t: timeSchema.optional().describe('ms since the epoch; default: now') };
 const given = { type: true, id: true } as const;
-const [setpoint, fan, note, check, walk, capture, amend, strike, , remark] = eventSchema.options;
+const [setpoint, fan, note, check, walk, capture, amend, strike, , remark, ...ofAirflow] =
+  eventSchema.options;
+const [traverse, condensate, heat, zero] = ofAirflow;
 const eventBody = z.discriminatedUnion('kind', [
   setpoint.omit(given).extend(atTime),
   fan.omit(given).extend(atTime),
@@ -39,6 +43,10 @@ const eventBody = z.discriminatedUnion('kind', [
   amend.omit(given).extend(atTime),
   strike.omit(given).extend(atTime),
   remark.omit(given).extend(atTime),
+  traverse.omit(given).extend(atTime),
+  condensate.omit(given).extend(atTime),
+  heat.omit(given).extend(atTime),
+  zero.omit(given).extend(atTime),
 ]);
 
 export interface SetupOptions {
@@ -77,7 +85,7 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
     {
       schema: {
         summary:
-          'Makes an indoor unit, or changes its name, airflow, fan speeds, or how uneven its air is',
+          'Makes an indoor unit, or changes its name, airflow, fan speeds, fan table, whether its coil is wet, or how uneven its air is',
         params: unitParams,
         body: unitSchema.omit({ type: true, id: true, t: true }),
         response: answers,
@@ -101,6 +109,23 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
       // Before the first reading it is part of the set-up: a recorded series brings its own time.
       if (!visit.begun) return put({ type: 'unit', id: params.unit, airflow: body });
       return put({ type: 'airflow', t: visit.eventTime(), unit: params.unit, airflow: body });
+    },
+  );
+
+  app.put(
+    '/api/outlets/:outlet',
+    {
+      schema: {
+        summary:
+          'Makes an opening at which the airflow of a unit is measured, or changes its sections, free-area factor or louver',
+        params: outletParams,
+        body: outletSchema.omit({ type: true, id: true, t: true }),
+        response: answers,
+      },
+    },
+    async ({ params, body }) => {
+      need('unit', body.unit);
+      return put({ type: 'outlet', id: params.outlet, ...now(), ...body });
     },
   );
 
@@ -159,7 +184,8 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
     {
       schema: {
         summary:
-          'Tells what was done (a setpoint, a fan speed, a note, a side-by-side check, a walk along an outlet), captures the ' +
+          'Tells what was done (a setpoint, a fan speed, a note, a side-by-side check, a walk along an outlet; a ' +
+          'traverse, weighed condensate, a metered heater, a zero in place), captures the ' +
           'mean so far, names or dates an earlier event anew, strikes a capture out, or says something of it ' +
           '(`text`: a note; `photo` with `off`: takes a photo off it)',
         body: eventBody,

@@ -18,7 +18,7 @@ const PROPORTION = 0.1;
 /** v₀ is the mean of so long; what was heard while the fan came to its speed is not in it, ms. */
 const REFERENCE_MS = 60_000;
 const AT_LEAST_MS = 30_000;
-const FAN_COMES_MS = 10_000;
+export const FAN_COMES_MS = 10_000;
 /** Below this an anemometer tells no ratio, m/s (common practice, no source). */
 const SLOWEST_MS = 0.3;
 /** A flow that differs by more, at once or little by little, is another one: settling begins anew. */
@@ -54,7 +54,7 @@ export class OutletVelocity {
   /** The same as it is used: 1 while it is not known. */
   #ratio = 1;
   #ratioAtBegin = 1;
-  /** Readings up to here are of a fan that comes to its speed, ms. */
+  /** Readings up to here tell nothing, ms. */
   #notBefore = -Infinity;
   #lost: Doubt | null = null;
 
@@ -80,9 +80,9 @@ export class OutletVelocity {
     else this.#mean.forgetBefore(t);
   }
 
-  /** Another fan speed is told at `t`. */
-  fanTold(t: number): void {
-    this.#notBefore = t + FAN_COMES_MS;
+  /** Readings up to `t` tell nothing: the fan comes to its speed, or the probe to its place. */
+  notBefore(t: number): void {
+    this.#notBefore = t;
   }
 
   /** A probe of the unit was hung elsewhere: the flow goes on from what it was. */

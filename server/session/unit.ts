@@ -32,7 +32,7 @@ import { type Budgeted, delivered, figuresOf, humid, NO_CAPACITY } from './figur
 import { Level } from './level.ts';
 import { ModeGuess } from './mode-guess.ts';
 import { WetProbes } from './moisture.ts';
-import { OutletVelocity } from './outlet-velocity.ts';
+import { FAN_COMES_MS, OutletVelocity } from './outlet-velocity.ts';
 import { type UnitAir, unitAir } from './airflow/unit-air.ts';
 import { UnitTable } from './airflow/unit-table.ts';
 import { airOf, NOTHING, type PlaceAir, type PlacedProbes } from './place.ts';
@@ -59,6 +59,8 @@ const RESTS = 0.8;
 const RISE_S = 240;
 /** A flow of which nobody says how far it may be off, as a standard uncertainty: an assumption. */
 const UNSAID_FLOW = 0.15;
+/** An anemometer comes to rest in the outlet within this after a traverse, ms. */
+const HANDLED_MS = 15_000;
 /** A coil that takes out less moisture than this part of its total counts as dry (common practice). */
 const DRY_SHARE = 0.03;
 
@@ -207,7 +209,7 @@ export class UnitRecord {
     this.#changedBy = event.id;
     this.#mean.changed(event);
     if (event.kind !== 'fan') return;
-    this.#velocity.fanTold(event.t);
+    this.#velocity.notBefore(event.t + FAN_COMES_MS);
     this.#situations.airflowTold();
   }
 
@@ -342,8 +344,9 @@ export class UnitRecord {
   }
 
   /** The anemometer in its outlet is taken away for a traverse, or hangs there again. */
-  anemometerMoved(): void {
+  anemometerMoved(t: number): void {
     this.#velocity.moved();
+    this.#velocity.notBefore(t + HANDLED_MS);
   }
 
   /** What 1 K and 1 kg/kg at a place do to the last total, W; null where it has no interval. */

@@ -1,13 +1,16 @@
 /** A visit for the tests of the session: lines in, everything it says collected. */
 import type { Line, Reading } from '../../adapters/contract.ts';
 import {
+  type AirflowResult,
   type Capture,
   captureKey,
   type Check,
   type EventMessage,
+  type Measuring,
   type Snapshot,
   type UnitSnapshot,
   type Walk,
+  type ZeroResult,
 } from '../../server/protocol.ts';
 import { Session } from '../../server/session.ts';
 
@@ -25,6 +28,9 @@ export class TestVisit {
   readonly events: EventMessage[] = [];
   readonly checks: Check[] = [];
   readonly walks: Walk[] = [];
+  readonly measuring: Measuring[] = [];
+  readonly airflows: AirflowResult[] = [];
+  readonly zeros: ZeroResult[] = [];
   readonly forgotten: string[] = [];
   readonly session: Session;
 
@@ -39,6 +45,9 @@ export class TestVisit {
       },
       check: (c) => this.checks.push(c),
       walk: (w) => this.walks.push(w),
+      measuring: (m) => this.measuring.push(m),
+      airflow: (a) => this.airflows.push(a),
+      zero: (z) => this.zeros.push(z),
       event: (e) => this.events.push(e),
       probe: (probe, forgotten) => forgotten && this.forgotten.push(probe.id),
       setup: () => {},

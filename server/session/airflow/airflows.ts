@@ -34,7 +34,7 @@ export interface AirflowHost {
   /** The unit's airflow is another from `t` on. */
   use(unit: UnitRecord, airflow: Airflow, t: number): void;
   /** A probe is taken from its place, or hangs there again. */
-  placeAnew(probe: ProbeRecord): void;
+  placeAnew(probe: ProbeRecord, t: number): void;
 }
 
 type AirflowEvent = TraverseEvent | CondensateEvent | HeatEvent | ZeroEvent;
@@ -162,7 +162,7 @@ export class Airflows {
     if (this.#traverse !== null) this.#close(this.#traverse, line.t, 'cancelled');
     this.#traverse = new RunningTraverse(line, line.outlet, probe);
     this.#density = { sum: 0, n: 0 };
-    this.#host.placeAnew(probe);
+    this.#host.placeAnew(probe, line.t);
     this.#host.tell(this.#traverse.message(line.t, outlet, 'running'));
     return null;
   }
@@ -171,7 +171,7 @@ export class Airflows {
   #close(run: RunningTraverse, t: number, phase: 'ended' | 'cancelled', text?: string): void {
     this.#traverse = null;
     run.close(t);
-    this.#host.placeAnew(run.probe);
+    this.#host.placeAnew(run.probe, t);
     const outlet = this.#host.outlets.get(run.outletId);
     if (outlet === undefined) return;
     const last = run.message(t, outlet, phase);

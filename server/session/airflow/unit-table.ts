@@ -5,7 +5,7 @@ import { FAN_TABLE } from '../../measure/capacity.ts';
 import type { CoilState } from '../../protocol.ts';
 import { CoilWetness } from '../../signal/coil-wetness.ts';
 
-/** The flow follows the coil in steps of this part of it. */
+/** The flow follows the coil in steps of this part of it, and to its ends. */
 const STEP = 0.005;
 
 export class UnitTable {
@@ -51,7 +51,8 @@ export class UnitTable {
     if (inUse?.source !== FAN_TABLE) return null;
     const now = this.at(fan);
     if (now === null) return null;
-    return Math.abs(now.flowM3s - inUse.flowM3s) > STEP * inUse.flowM3s ? now : null;
+    const step = this.wetness === 0 || this.wetness === 1 ? 0 : STEP * inUse.flowM3s;
+    return Math.abs(now.flowM3s - inUse.flowM3s) > step ? now : null;
   }
 
   toState(): CoilState {
