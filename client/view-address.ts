@@ -31,6 +31,7 @@ export const SETTINGS = '#settings';
 const WITHIN: ReadonlyMap<string, Place> = new Map([
   ['side-by-side', 'probes'],
   ['walk', 'probes'],
+  ['measure', 'airflow'],
   ...PLACES.map((place): [string, Place] => [place, place]),
 ]);
 

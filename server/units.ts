@@ -69,3 +69,12 @@ export const paFromInhg = (pressureInhg: number): number => pressureInhg * PA_PE
 export const feetFromMetres = (lengthM: number): number => lengthM / METRES_PER_FOOT;
 /** Length, international feet to m. */
 export const metresFromFeet = (lengthFt: number): number => lengthFt * METRES_PER_FOOT;
+
+/** m/s in feet a minute: 1 ft is 0.3048 m exactly. */
+export const fpmFromMs = (velocityMs: number): number => (velocityMs * 60) / METRES_PER_FOOT;
+/** feet a minute in m/s */
+export const msFromFpm = (velocityFpm: number): number => (velocityFpm * METRES_PER_FOOT) / 60;
+/** m in inches */
+export const inchesFromMetres = (lengthM: number): number => (lengthM / METRES_PER_FOOT) * 12;
+/** inches in m */
+export const metresFromInches = (lengthIn: number): number => (lengthIn / 12) * METRES_PER_FOOT;

@@ -1,6 +1,13 @@
 /** Calls that change something on the server. Each answers null, or why it was refused. */
 import * as z from 'zod/mini';
-import type { Capture, ProbeState, UnitSetup, VisitSetup } from '../../server/protocol.ts';
+import type {
+  Capture,
+  FanTableState,
+  OutletState,
+  ProbeState,
+  UnitSetup,
+  VisitSetup,
+} from '../../server/protocol.ts';
 import { refusalWords } from '../words/refusals.ts';
 
 const refusalSchema = z.object({ error: z.string() });
@@ -50,6 +57,27 @@ export type EntryEvent =
       place: 'return' | 'supply';
       probe: string;
     }
+  | {
+      kind: 'traverse';
+      phase: 'start' | 'pause' | 'resume' | 'section' | 'point' | 'end' | 'cancel';
+      unit: string;
+      outlet?: string;
+      method?: 'sweep' | 'grid';
+      probe?: string;
+      rule?: 'equal-area' | 'log-tchebycheff';
+      section?: number;
+      row?: number;
+      column?: number;
+    }
+  | {
+      kind: 'condensate' | 'heat' | 'zero';
+      phase: 'start' | 'end' | 'cancel';
+      unit: string;
+      massKg?: number;
+      holdUpLimitKg?: number;
+      powerW?: number;
+      fanW?: number;
+    }
   | { kind: 'capture'; unit: string }
   | (OfCapture & { kind: 'strike'; struck: boolean; text?: string })
   | (OfCapture & { kind: 'remark'; text: string })
@@ -89,10 +117,17 @@ export interface UnitChange {
   nominalW?: number | null;
   system?: string | null;
   unevenPct?: { return?: number | null; supply?: number | null };
+  fanTable?: FanTableState | null;
+  fanSpeeds?: string[];
+  coil?: 'dry' | 'wet' | null;
 }
 /** Names a unit, or says how even its air is; makes it if there is none of that id. */
 export const putUnit = (unit: string, change: UnitChange): Promise<string | null> =>
   send('PUT', at('units', unit), change);
+
+/** Says how an outlet of a unit is built; makes it if there is none of that id. */
+export const putOutlet = (outlet: string, is: Partial<OutletState>): Promise<string | null> =>
+  send('PUT', at('outlets', outlet), is);
 
 /** What can be said of an outdoor unit. */
 export interface SystemChange {
@@ -114,6 +149,7 @@ export interface ProbeChange {
   unit?: string | null;
   place?: ProbeState['place'];
   limits?: ProbeState['limits'];
+  anemometer?: NonNullable<ProbeState['anemometer']>;
 }
 /** Places or names a probe, or sets its limits. */
 export const putProbe = (probe: string, change: ProbeChange): Promise<string | null> =>

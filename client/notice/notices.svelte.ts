@@ -5,10 +5,11 @@
 import * as z from 'zod/mini';
 import type { State } from '../../server/protocol.ts';
 import { remember, remembered } from '../live/remembered.ts';
-import { callWords, noticeWords, spokenWords } from '../words/notice.ts';
+import { callWords, noticeWords } from '../words/notice.ts';
 import type { Scale } from '../words/scales.ts';
 import { Awake } from './awake.svelte.ts';
 import { Sound } from './sound.svelte.ts';
+import { canSpeak, speak } from './speech.ts';
 import { Turns, type Turn } from './turns.ts';
 
 const KEY = 'plateau.notice';
@@ -35,14 +36,6 @@ const PULSES: Record<Turn['kind'], number[]> = {
   cycling: GOOD_PULSES,
   lost: [600],
 };
-
-/** Says it aloud; what was still being said gives way to it. */
-function speak(text: string): void {
-  speechSynthesis.cancel();
-  const said = new SpeechSynthesisUtterance(spokenWords(text));
-  said.lang = 'en-US';
-  speechSynthesis.speak(said);
-}
 
 const NOT_HERE =
   'Browsers show notifications only for pages over https, or on the computer that runs the server: ' +
@@ -106,7 +99,7 @@ export class Notices {
 
   /** Whether this browser can speak. */
   get canSpeak(): boolean {
-    return 'speechSynthesis' in globalThis;
+    return canSpeak();
   }
 
   /**

@@ -11,6 +11,8 @@ const SOURCES: Record<string, string> = {
   measured: 'measured at this unit',
   sweep: 'from a sweep traverse',
   grid: 'from a grid traverse',
+  condensate: 'from weighed condensate',
+  heat: 'by a metered heater',
 };
 
 /** Where an airflow comes from: "from the fan table". */

@@ -9,6 +9,7 @@ export const leadsToCheck = (code: string): boolean => OF_THE_CHECK.has(code);
 
 /** Doubts that are mended where the airflow, the probes or the settings of the visit are entered. */
 const WAYS: Record<string, { href: string; text: string }> = {
+  'airflow-not-measured': { href: '#measure', text: 'To the ways to measure it' },
   'airflow-missing': { href: '#airflow', text: 'To the airflow' },
   'airflow-basis': { href: '#airflow', text: 'To the airflow' },
   'airflow-other-speed': { href: '#airflow', text: 'To the airflow' },

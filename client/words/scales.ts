@@ -111,7 +111,40 @@ export interface Scales {
   height: Scale;
   /** Of refrigerant lines. */
   length: Scale;
+  /** Of air in an outlet, and of the outlet's sides. */
+  velocity: Scale;
+  side: Scale;
 }
+
+const METRES_A_SECOND: Scale = { sign: 'm/s', show: (v) => v, read: (v) => v, finest: 0.01 };
+const FEET_A_MINUTE: Scale = {
+  sign: 'fpm',
+  show: units.fpmFromMs,
+  read: units.msFromFpm,
+  finest: 1,
+};
+const MILLIMETRES: Scale = {
+  sign: 'mm',
+  show: (m) => m * 1000,
+  read: (mm) => mm / 1000,
+  finest: 1,
+};
+const INCHES: Scale = {
+  sign: 'in',
+  show: units.inchesFromMetres,
+  read: units.metresFromInches,
+  finest: 0.01,
+};
+/** Water in a bucket: a gram is a milliliter. */
+export const GRAMS: Scale = {
+  sign: 'g',
+  show: (kg) => kg * 1000,
+  read: (g) => g / 1000,
+  finest: 1,
+};
+export const WATTS: Scale = { sign: 'W', show: (w) => w, read: (w) => w, finest: 1 };
+/** A part that is typed as a number between 0 and 1.5: a free-area factor. */
+export const FACTOR: Scale = { sign: '', show: (f) => f, read: (f) => f, finest: 0.01 };
 
 /** All scales for a choice of units. */
 export function scalesFor(choice: UnitChoice): Scales {
@@ -127,5 +160,7 @@ export function scalesFor(choice: UnitChoice): Scales {
     pressure: fahrenheit ? INCHES_OF_MERCURY : HECTOPASCAL,
     height: fahrenheit ? FEET : METRES,
     length: fahrenheit ? PIPE_FEET : PIPE_METRES,
+    velocity: choice.flow === 'cfm' ? FEET_A_MINUTE : METRES_A_SECOND,
+    side: choice.flow === 'cfm' ? INCHES : MILLIMETRES,
   };
 }

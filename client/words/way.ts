@@ -92,7 +92,7 @@ export function stationsOf(underway: Underway, scales: Scales): Station[] {
       done: checked && placed > 0,
     },
     airflow: {
-      says: flowM3s === null ? 'not entered' : withSign(flowM3s, scales.flow),
+      says: flowM3s === null ? 'not known' : withSign(flowM3s, scales.flow),
       doubts: doubtsOf('airflow'),
       done: flowM3s !== null,
     },
@@ -154,12 +154,19 @@ export function nextStep(underway: Underway): Step | null {
       : { text: 'end the check', href: '#side-by-side' };
   }
   if (told.walk?.phase === 'running') return { text: 'finish the walk', href: '#walk' };
+  const measuring = Object.values(told.measuring).find(
+    ({ phase }) => phase === 'running' || phase === 'paused',
+  );
+  if (measuring !== undefined) {
+    const text = measuring.method === 'zero' ? 'finish the zero' : 'finish the airflow';
+    return { text, href: '#airflow', unit: measuring.unit };
+  }
   const unit = unitOf(underway);
   const has = (code: string): boolean => unit !== null && isIn(unit, code);
   if (unitId === null || unit === null || has('return-missing') || has('supply-missing')) {
     return { text: 'place the probes', href: '#probes' };
   }
-  if (has('airflow-missing')) return { text: 'enter the airflow', href: '#airflow' };
+  if (has('airflow-missing')) return { text: 'measure the airflow', href: '#airflow' };
   const isCaptured = capturesOf(underway) > 0;
   const { state, steadyInS, defrost } = unit.settling;
   if (state === 'steady' && defrost === null && !isCaptured) {

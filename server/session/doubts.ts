@@ -2,6 +2,7 @@
  * Why a figure may be wrong, or is missing: each a code, what is doubtful, what it does to the figure,
  * and what to do. Shares without a source are common practice.
  */
+import { FAN_TABLE } from '../measure/capacity.ts';
 import type { Doubt } from '../protocol.ts';
 import { doubt, of, span } from './doubt.ts';
 import type { ProbeRecord } from './probe.ts';
@@ -13,11 +14,20 @@ const CHECK_MISSING = doubt(
   'Each may be off by its own data-sheet accuracy, which is a large part of the interval.',
   'Lay them together in the same air for a few minutes and run the check.',
 );
-const AIRFLOW_NOT_MEASURED = doubt(
-  'airflow-not-measured',
-  'The airflow was not measured at this unit.',
+const notMeasured = (text: string, effect: string): Doubt =>
+  doubt(
+    'airflow-not-measured',
+    text,
+    effect,
+    'Measure it: a sweep of the outlet takes two minutes.',
+  );
+const AIRFLOW_OF_TABLE = notMeasured(
+  'The airflow is from the fan table, not measured at this unit.',
   'A dirty wheel, coil or filter moves less air than the table says: the figure is then too high by the same share.',
-  'Look at the wheel and the filter, or traverse the outlet.',
+);
+const AIRFLOW_ENTERED = notMeasured(
+  'The airflow was entered, and not as measured at this unit.',
+  'The figure is off by the same share as the airflow.',
 );
 const TRANSIENT = doubt(
   'transient',
@@ -158,9 +168,10 @@ export const doubts = {
       'airflow-missing',
       'No airflow is known for this unit.',
       'There is no figure.',
-      'Enter it from the fan table or a traverse.',
+      'Measure it, or enter it from the fan table.',
     ),
-  airflowNotMeasured: (): Doubt => AIRFLOW_NOT_MEASURED,
+  airflowNotMeasured: (source: string): Doubt =>
+    source === FAN_TABLE ? AIRFLOW_OF_TABLE : AIRFLOW_ENTERED,
   stillAir: (): Doubt =>
     doubt(
       'airflow-none',

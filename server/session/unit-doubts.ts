@@ -29,7 +29,7 @@ export const isMeasured = (flow: Airflow | null): boolean =>
 
 /** An airflow that nobody measured. */
 export function airflowDoubts(flow: Airflow, found: Doubt[]): void {
-  if (!isMeasured(flow)) found.push(doubts.airflowNotMeasured());
+  if (!isMeasured(flow)) found.push(doubts.airflowNotMeasured(flow.source));
 }
 
 /**

@@ -50,7 +50,7 @@ describe('the places', () => {
       record: 'no capture',
     });
     expect(says({ probes: {}, units: {} })).toMatchObject({
-      ...{ probes: 'none yet', airflow: 'not entered', figure: 'no figure' },
+      ...{ probes: 'none yet', airflow: 'not known', figure: 'no figure' },
     });
     expect(says({ probes: { ...PROBES, x: probeWith({ place: null }) } })['probes']).toBe(
       '1 to place',
@@ -109,7 +109,7 @@ describe('what comes next', () => {
     expect(next({ probes: {}, units: {} })).toBe('turn on your probes');
     expect(nextStep({ ...stand(), unitId: null })?.href).toBe('#probes');
     expect(next(withDoubts(doubt('return-missing')))).toBe('place the probes');
-    expect(next(withDoubts(doubt('airflow-missing')))).toBe('enter the airflow');
+    expect(next(withDoubts(doubt('airflow-missing')))).toBe('measure the airflow');
     expect(next(withDoubts(doubt('check-missing')))).toBe('check the probes side by side');
     const untold = stateWith().visit;
     const setup = { ...untold.units['u1'], setpointC: null };

@@ -206,7 +206,7 @@ describe('each doubt', () => {
       doubts.checkMissing(),
       doubts.checkOld(1, 1),
       doubts.noAirflow(),
-      doubts.airflowNotMeasured(),
+      doubts.airflowNotMeasured('entered'),
       doubts.stillAir(),
       doubts.nothingDelivered(),
       doubts.airflowOtherSpeed('low'),

@@ -76,3 +76,18 @@ export function gridPoints(
     });
   });
 }
+
+/** Which point: its section, row and column, from 0. */
+export type PointName = Pick<GridPoint, 'section' | 'row' | 'column'>;
+
+export const isSamePoint = (a: PointName, b: PointName): boolean =>
+  a.section === b.section && a.row === b.row && a.column === b.column;
+
+/** The next point that has not been held at; null: all have. */
+export function nextPoint(
+  rule: Rule,
+  sections: readonly { widthM: number; lengthM: number }[],
+  held: readonly PointName[],
+): GridPoint | null {
+  return gridPoints(rule, sections).find((p) => !held.some((each) => isSamePoint(each, p))) ?? null;
+}

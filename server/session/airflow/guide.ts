@@ -1,5 +1,5 @@
 /** What a traverse asks for next, in sentences that can be said aloud: the eyes are on the outlet. */
-import { gridPoints, type GridPoint, type Rule } from '../../measure/airflow/positions.ts';
+import { gridPoints, nextPoint, type Rule } from '../../measure/airflow/positions.ts';
 import type { OutletState, PointProgress } from '../../protocol.ts';
 import type { SweptSection } from '../../signal/section-sweep.ts';
 
@@ -89,23 +89,12 @@ interface GridState {
   paused: boolean;
 }
 
-/** The next point that has not been held at; null: all have. */
-export function nextPoint(
-  { sections }: OutletState,
-  rule: Rule,
-  points: readonly PointProgress[],
-): GridPoint | null {
-  const same = (a: PointProgress, b: GridPoint): boolean =>
-    a.section === b.section && a.row === b.row && a.column === b.column;
-  return gridPoints(rule, sections).find((p) => !points.some((held) => same(held, p))) ?? null;
-}
-
 export function gridGuide({ outlet, rule, points, at, silentS, paused }: GridState): Guide {
   const all = gridPoints(rule, outlet.sections).length;
   const progress = Math.min(1, points.filter(({ settled }) => settled).length / all);
   if (paused) return advice(PAUSED, progress);
   if (silentS > SILENT_S) return warning(SILENT, progress);
-  const next = nextPoint(outlet, rule, points);
+  const next = nextPoint(rule, outlet.sections, points);
   if (at === null) return advice('Hold the anemometer at the first point, then tap it.', progress);
   const here = points.find(
     (p) => p.section === at.section && p.row === at.row && p.column === at.column,

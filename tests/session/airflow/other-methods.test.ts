@@ -29,7 +29,7 @@ class AirVisit extends TestVisit {
     more = {},
   ): string | null {
     const t = T0 + this.s * 1000;
-    return this.take({ type: 'event', t, kind, unit: 'u1', phase, ...more } as Line);
+    return this.take({ type: 'event', t, kind, unit: 'u1', phase, ...more });
   }
 }
 

@@ -1,0 +1,95 @@
+/** A fan table as it is pasted from a spreadsheet or typed: a speed a line, its dry and its wet flow. */
+import { tableTroubles } from '../../server/measure/airflow/fan-table.ts';
+import type { FanTableState } from '../../server/protocol.ts';
+import { readNumber, startText } from './entry.ts';
+import type { Scale } from './scales.ts';
+
+export type ReadTable =
+  { speeds: FanTableState['speeds']; refusal: null } | { speeds: null; refusal: string };
+const refuse = (refusal: string): ReadTable => ({ speeds: null, refusal });
+
+/** The flows that can be right, m³/s. */
+const LEAST = 0.01;
+const MOST = 5;
+
+/**
+ * Reads it: columns are apart by tabs, semicolons, or two spaces; a heading that names dry and wet says
+ * which is which (else dry comes first). Slowest or fastest first.
+ */
+export function readFanTable(text: string, scale: Scale): ReadTable {
+  const rows = text
+    .split(/\r?\n/)
+    .map((line) => line.trim())
+    .filter((line) => line !== '')
+    .map((line) =>
+      line
+        .split(/\t|;|\s{2,}|,\s+|\s+(?=[\d.,]+(?:\s|$))/)
+        .map((cell) => cell.trim())
+        .filter((cell) => cell !== ''),
+    );
+  if (rows.length === 0) return refuse('The fan table is empty. Enter a line for each speed.');
+  let wetFirst = false;
+  const speeds: FanTableState['speeds'] = [];
+  for (const [i, cells] of rows.entries()) {
+    const [name = '', ...rest] = cells;
+    const flows = rest.map(readNumber);
+    if (i === 0 && flows.every((flow) => flow === null)) {
+      const words = cells.join(' ').toLowerCase();
+      wetFirst = words.includes('wet') && words.indexOf('wet') < words.indexOf('dry');
+      continue;
+    }
+    if (flows.length === 0 || flows.length > 2 || flows.some((flow) => flow === null)) {
+      return refuse(
+        `The fan table, line ${i + 1}: “${cells.join(' ')}” is not a speed with one or two flows, as “Medium 480 450”.`,
+      );
+    }
+    const [first, second] = flows.map((flow) => scale.read(flow ?? NaN));
+    for (const flow of [first, second]) {
+      if (flow !== undefined && !(flow >= LEAST && flow <= MOST)) {
+        return refuse(
+          `The fan table, line ${i + 1}: a flow cannot be that. Enter it in ${scale.sign}.`,
+        );
+      }
+    }
+    const dryM3s = wetFirst ? second : first;
+    const wetM3s = wetFirst ? first : second;
+    speeds.push({
+      name,
+      ...(dryM3s === undefined ? {} : { dryM3s }),
+      ...(wetM3s === undefined ? {} : { wetM3s }),
+    });
+  }
+  if (speeds.length === 0)
+    return refuse('The fan table has a heading only. Enter a line for each speed.');
+  const size = (s: (typeof speeds)[number]): number => s.dryM3s ?? s.wetM3s ?? 0;
+  const [slowest, fastest] = [speeds[0], speeds.at(-1)];
+  if (slowest !== undefined && fastest !== undefined && size(slowest) > size(fastest))
+    speeds.reverse();
+  return { speeds, refusal: null };
+}
+
+/** What looks wrong in it, as sentences; it can be saved all the same. */
+export function tableWarnings(speeds: FanTableState['speeds']): string[] {
+  return tableTroubles({ speeds }).map((trouble) => {
+    switch (trouble.kind) {
+      case 'wet-above-dry':
+        return `${trouble.speed}: more air through a wet coil than a dry one. Are the columns swapped?`;
+      case 'slower':
+        return `${trouble.speed} moves less than ${trouble.than}. Are the two swapped?`;
+      case 'twice':
+        return `${trouble.speed} is there twice.`;
+    }
+  });
+}
+
+/** The text that a form starts with. */
+export function tableText(table: FanTableState | null, scale: Scale): string {
+  if (table === null) return '';
+  return table.speeds
+    .map(({ name, dryM3s, wetM3s }) =>
+      [name, startText(dryM3s, scale), startText(wetM3s, scale)]
+        .filter((cell) => cell !== '')
+        .join('\t'),
+    )
+    .join('\n');
+}

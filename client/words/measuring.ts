@@ -1,0 +1,193 @@
+/** The methods by which an airflow is measured, and what they have given, in words. */
+import { grossAreaM2 } from '../../server/measure/airflow/outlet.ts';
+import { compareFlows } from '../../server/measure/airflow/compare.ts';
+import type { FlowCause, MeasuredFlow } from '../../server/measure/airflow/flow-error.ts';
+import type {
+  AirflowResult,
+  CoilState,
+  Measuring,
+  OutletState,
+  ProbeState,
+} from '../../server/protocol.ts';
+import { signed, withInterval, written } from './figures.ts';
+import { type Scale, type Scales } from './scales.ts';
+import { duration } from './times.ts';
+
+export type Method = Measuring['method'];
+
+/** How each is called, what it takes, and how sure it is. */
+export const METHODS: { method: Method; name: string; how: string }[] = [
+  {
+    method: 'sweep',
+    name: 'Sweep',
+    how: 'Move an anemometer over the opening, twice. About 2 minutes, ± 5 to 8 %.',
+  },
+  {
+    method: 'grid',
+    name: 'Point by point',
+    how: 'Hold it at each point of a picture. Slower; shows where the air comes out.',
+  },
+  {
+    method: 'condensate',
+    name: 'Weighed condensate',
+    how: 'Catch what the drain gives for half an hour of steady cooling. Needs checked probes.',
+  },
+  {
+    method: 'heat',
+    name: 'Metered heater',
+    how: 'Warm the intake with a heater of known power, fan alone. The surest, for bench and class.',
+  },
+  {
+    method: 'zero',
+    name: 'Zero in place',
+    how: 'Fan alone on a dry coil: checks the probes where they hang. Measures no airflow.',
+  },
+];
+
+export const methodName = (method: Method): string =>
+  METHODS.find((each) => each.method === method)?.name ?? method;
+
+/** Probes that tell a velocity, or are said to be anemometers; those in the hand first. */
+export function anemometers(
+  probes: Record<string, ProbeState>,
+): { id: string; probe: ProbeState }[] {
+  return Object.entries(probes)
+    .filter(([, p]) => p.anemometer !== undefined || p.values.velocityMs !== undefined)
+    .map(([id, probe]) => ({ id, probe }))
+    .sort((a, b) => Number(a.probe.place !== null) - Number(b.probe.place !== null));
+}
+
+/** "vane, 100 mm, ± 3 % and 0.1 m/s" */
+export function anemometerWords({ anemometer, limits }: ProbeState, scales: Scales): string {
+  const parts: string[] = [anemometer?.kind ?? 'taken for a vane'];
+  if (anemometer?.headM !== undefined) parts.push(withSide(anemometer.headM, scales.side));
+  const { velocityPct, velocityMs } = limits;
+  const limit = [
+    ...(velocityPct === undefined ? [] : [`${written(velocityPct, 0.1)}\u202f%`]),
+    ...(velocityMs === undefined ? [] : [withSide(velocityMs, scales.velocity)]),
+  ];
+  parts.push(limit.length === 0 ? 'accuracy not known' : `± ${limit.join(' and ')}`);
+  return parts.join(', ');
+}
+
+const withSide = (value: number, scale: Scale): string =>
+  `${written(scale.show(value), scale.finest)}\u202f${scale.sign}`;
+
+/** "2 sections, 64 × 610 mm and 64 × 610 mm, free area 0.95" */
+export function outletWords(outlet: OutletState, scales: Scales): string {
+  const { side } = scales;
+  const sizes = outlet.sections.map(({ widthM, lengthM }) => {
+    const [a, b] = [widthM, lengthM].map((m) => written(side.show(m), side.finest));
+    return `${a ?? ''} × ${b ?? ''}`;
+  });
+  const all =
+    new Set(sizes).size === 1 && sizes.length > 1
+      ? [`${sizes.length} × (${sizes[0] ?? ''})`]
+      : sizes;
+  const where = outlet.plane === 'supply' ? 'Outlet' : 'Intake';
+  const factor = outlet.freeArea === 1 ? 'open' : `free area ${written(outlet.freeArea, 0.01)}`;
+  return `${where}: ${all.join(', ')}\u202f${side.sign}, ${factor}`;
+}
+
+/** Area in the units of the sides: "0.078 m²", "0.84 ft²". */
+export function areaWords(
+  outlet: Pick<OutletState, 'sections' | 'freeArea' | 'plane'>,
+  scales: Scales,
+): string {
+  const m2 = grossAreaM2(outlet) * outlet.freeArea;
+  return scales.side.sign === 'in'
+    ? `${written(m2 / 0.3048 ** 2, 0.01)}\u202fft²`
+    : `${written(m2, 0.001)}\u202fm²`;
+}
+
+/** "512 ± 34 m³/h" */
+export const flowWords = ({ flowM3s, u95M3s }: AirflowResult, scales: Scales): string =>
+  withInterval(flowM3s, u95M3s, scales.flow);
+
+/** "Sweep, 2 repeats, fan high, wet coil" */
+export function resultWords({ method, each, fan, wetness }: AirflowResult): string {
+  const parts = [methodName(method)];
+  if (method === 'sweep' && each.length > 1) parts.push(`${each.length} repeats`);
+  if (method === 'grid') parts.push(`${each.length} points`);
+  if (fan !== null) parts.push(`fan ${fan}`);
+  parts.push(wetness >= 0.5 ? 'wet coil' : 'dry coil');
+  return parts.join(', ');
+}
+
+const CAUSES: Record<FlowCause, string> = {
+  instrument: 'the anemometer',
+  density: 'air density',
+  area: 'the outlet’s size',
+  'free-area': 'the free-area factor',
+  ends: 'ends that the head cannot reach',
+  slot: 'a head wider than the slot',
+  repeats: 'how well the sweep repeats',
+  points: 'air between the points',
+  scatter: 'turbulence',
+  water: 'the scale',
+  pan: 'water left in pan and coil',
+  moisture: 'the humidity probes',
+  power: 'the power meter',
+  escape: 'heat that escapes',
+  temperature: 'the rise in temperature',
+  table: 'the table',
+};
+const isCause = (cause: string): cause is FlowCause => cause in CAUSES;
+
+/** The largest errors of a flow: "Mostly the free-area factor, then the anemometer." */
+export function mostlyWords({ errors }: AirflowResult): string | null {
+  const [first, second] = errors
+    .filter(({ cause }) => isCause(cause))
+    .toSorted((a, b) => b.uPct - a.uPct)
+    .map(({ cause }) => (isCause(cause) ? CAUSES[cause] : ''));
+  if (first === undefined) return null;
+  return second === undefined ? `Mostly ${first}.` : `Mostly ${first}, then ${second}.`;
+}
+
+function flowOf({ flowM3s, errors }: AirflowResult): MeasuredFlow {
+  return {
+    flowM3s,
+    errors: errors.map(({ cause, uPct, shape, shared }) => ({
+      cause: isCause(cause) ? cause : 'table',
+      relative: { u: uPct / 100, shape },
+      shared,
+    })),
+  };
+}
+
+/** How the newest result compares with the one before it, by another method; null: there is none. */
+export function comparisonWords(results: readonly AirflowResult[]): string | null {
+  const last = results.at(-1);
+  const other = results.findLast((r) => r.method !== last?.method && r.fan === last?.fan);
+  if (last === undefined || other === undefined) return null;
+  const { relative, u95, agree } = compareFlows(flowOf(other), flowOf(last));
+  const by = `${signedPct(relative)} ± ${written(100 * u95, 1)}\u202f%`;
+  const [a, b] = [methodName(last.method), methodName(other.method).toLowerCase()];
+  return agree
+    ? `${a} and ${b} agree: they differ by ${by}.`
+    : `${a} and ${b} do not agree: they differ by ${by}. One of them is off by more than it knows; a third method decides.`;
+}
+
+/** How it has changed since an earlier visit, with its interval. */
+export function changeWords(before: AirflowResult, now: AirflowResult): string {
+  const { relative, u95, agree } = compareFlows(flowOf(before), flowOf(now));
+  const by = `${signedPct(relative)} ± ${written(100 * u95, 1)}\u202f%`;
+  return agree ? `No change that can be told: ${by}.` : `Changed by ${by}.`;
+}
+
+const PERCENT_OF_ONE: Scale = { sign: '%', show: (p) => 100 * p, read: (p) => p / 100, finest: 1 };
+const signedPct = (part: number): string =>
+  signed(part, null, PERCENT_OF_ONE).replace(/\u202f%$/, '');
+
+/** "Coil: wet, moisture taken out for 22 min." */
+export function coilWords({ wetness, removes, sinceT, said }: CoilState, t: number | null): string {
+  const state = wetness <= 0 ? 'dry' : wetness >= 1 ? 'wet' : 'getting wet or drying';
+  if (said !== null) return `The coil counts as ${said}: you said so.`;
+  if (removes === null || sinceT === null || t === null) {
+    return `The coil counts as ${state}: nothing is known of its moisture yet.`;
+  }
+  const time = duration(Math.max(0, t - sinceT) / 1000);
+  return removes
+    ? `The coil counts as ${state}: it has taken out moisture for ${time}.`
+    : `The coil counts as ${state}: no moisture taken out for ${time}.`;
+}
