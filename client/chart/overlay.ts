@@ -1,6 +1,6 @@
 /**
  * What is drawn on a plot besides its lines and spans: the names at the ends of the lines, the
- * forecast ahead of now, and the mark of a simulation.
+ * forecast ahead of now, and the mark of a simulation or a replay.
  */
 import type uPlot from 'uplot';
 import { placedLabels, type EndLabel, type NamedEnd } from './end-labels.ts';
@@ -14,7 +14,8 @@ export interface OverlayContent {
   labels: EndLabel[];
   /** Of which series there is a forecast, and where it is heading in words. */
   heading: { series: number; forecast: Forecast; text: string } | null;
-  simulated: boolean;
+  /** What the readings are, where they are not of real air and of now. */
+  mark: string | null;
   /** The unit's sign, above the y axis. */
   sign: string;
 }
@@ -155,7 +156,7 @@ function writeHeading(
   ctx.fillText(text, right, bottom);
 }
 
-/** The unit's sign above the y axis, and the mark of a simulation. */
+/** The unit's sign above the y axis, and the mark of a simulation or a replay. */
 export function drawMarks(u: uPlot, content: OverlayContent, palette: Palette): void {
   const { ctx, bbox } = u;
   const px = ratioOf(u);
@@ -165,11 +166,11 @@ export function drawMarks(u: uPlot, content: OverlayContent, palette: Palette): 
   ctx.textBaseline = 'bottom';
   ctx.textAlign = 'right';
   ctx.fillText(content.sign, bbox.left - 8 * px, bbox.top - 11 * px);
-  if (content.simulated) {
+  if (content.mark !== null) {
     // Right of the flags, above the names of the lines: nothing else is drawn there.
     font(u, palette, 650);
     ctx.textAlign = 'left';
-    ctx.fillText('simulated', bbox.left + bbox.width + 7 * px, bbox.top - 4 * px);
+    ctx.fillText(content.mark, bbox.left + bbox.width + 7 * px, bbox.top - 4 * px);
   }
   ctx.restore();
 }

@@ -73,5 +73,7 @@ export function merged(state: State, frame: Change): State {
       return { ...state, walk: frame };
     case 'record':
       return { ...state, record: frame };
+    case 'replay':
+      return { ...state, replay: frame };
   }
 }

@@ -6,7 +6,6 @@ import { fileURLToPath } from 'node:url';
 import type { Adapter, EventLine, Line } from '../../adapters/contract.ts';
 import { type BleAdapter, createBleAdapter } from '../../adapters/ble/index.ts';
 import { createPushAdapter } from '../../adapters/push/index.ts';
-import { createReplayAdapter } from '../../adapters/replay/index.ts';
 import { createSimulatedAdapter } from '../../adapters/simulated/index.ts';
 import { simulatedAir } from '../../adapters/simulated/over-bluetooth.ts';
 import { ClockWatch } from '../clock-watch.ts';
@@ -21,12 +20,14 @@ import { databasePath } from '../store/database.ts';
 import type { VisitRecord } from '../store/visit-record.ts';
 import { troubleWith } from '../store/folder.ts';
 import { linesOf } from '../visit-log/lines.ts';
+import { afterOf } from '../visit-log/recorded.ts';
 import { checkLine } from '../visit-log/schema.ts';
 import { LiveVisit } from '../visit.ts';
 import { systemClocks } from './clocks.ts';
 import { type ServeOptions, UsageError } from './options.ts';
 import { Desk } from './desk.ts';
 import { openRecord, type RecordKind } from './record.ts';
+import { type Replaying, replaying } from './replaying.ts';
 import { version } from './version.ts';
 
 /** How often the visit's time is let go on, and how often its record is written, ms. */
@@ -79,9 +80,11 @@ export async function serve(options: ServeOptions): Promise<void> {
       line: (adapter, simulated, line) => {
         const checked = checkLine(line);
         if ('refusal' in checked) return checked.refusal;
-        if (adapter !== 'replay' && isClock(checked.line)) return NO_CLOCK;
+        // Nothing else comes while a log is played: its lines are taken as those of a record are.
+        if (own.replay !== undefined) return taken(visit, checked.line, line);
+        if (isClock(checked.line)) return NO_CLOCK;
         // One source with a wrong clock must not shut out the others; made-up time is its own.
-        if (!simulated && adapter !== 'replay' && isAhead(checked.line)) return AHEAD;
+        if (!simulated && isAhead(checked.line)) return AHEAD;
         if (desk.record.full && checked.line.type === 'reading') return desk.record.trouble;
         if (keeps && simulated && isKnown(checked.line, visit)) return null;
         return visit.line(checked.line, { adapter, simulated });
@@ -94,8 +97,8 @@ export async function serve(options: ServeOptions): Promise<void> {
     },
   });
   installErrorNet(); // before any adapter's code is loaded
-  supervisor.add(push, { linesPerS: Infinity });
   const own = ownAdapters(options, visit);
+  if (own.replay === undefined) supervisor.add(push, { linesPerS: Infinity });
   for (const adapter of own.adapters) supervisor.add(adapter, { linesPerS: Infinity });
   for (const text of options.adapters) await supervisor.addPlugIn(plugIn(text));
 
@@ -112,25 +115,33 @@ export async function serve(options: ServeOptions): Promise<void> {
     forgot: (probe) => supervisor.forget(probe),
     setKey: own.setKey,
     warm: own.warm,
+    replay: own.replay,
     version,
     allowed: allowedHosts(options.host, options.allowedHosts),
     clientDir: CLIENT_DIR,
   });
   toEnd.unshift(() => app.close());
   const url = await listen(app, options);
-  tickRecord(record, visit);
+  if (own.replay === undefined) tickRecord(record, visit);
   supervisor.startAll();
   if (goesOn) for (const event of standing(visit.state())) supervisor.event(event);
   keeps = false;
   toEnd.push(() => supervisor.stopAll());
-  const timers = [
-    setInterval(() => visit.tick(), TICK_MS),
-    setInterval(() => tickRecord(desk.record, visit), RECORD_MS),
-  ];
+  const timers =
+    own.replay === undefined
+      ? [
+          setInterval(() => visit.tick(), TICK_MS),
+          setInterval(() => tickRecord(desk.record, visit), RECORD_MS),
+        ]
+      : [setInterval(own.replay.tick, TICK_MS)];
   toEnd.push(() => timers.forEach(clearInterval));
   void desk.workOutAll();
   process.stdout.write(`Plateau ${version} is at ${url}\n`);
-  process.stdout.write(`The record is in ${databasePath(dataDir)} (visit ${record.id})\n`);
+  process.stdout.write(
+    own.replay === undefined
+      ? `The record is in ${databasePath(dataDir)} (visit ${record.id})\n`
+      : 'A visit log is played: it cannot be altered, and nothing is recorded.\n',
+  );
 }
 
 /** @throws UsageError where the data folder or the log to be replayed cannot be used */
@@ -152,13 +163,19 @@ interface OwnAdapters {
   adapters: Adapter[];
   setKey: SetKey;
   warm?: Warm;
+  /** Where a visit log is played: then it is the only source. */
+  replay?: Replaying;
 }
 
 function ownAdapters(options: ServeOptions, visit: LiveVisit): OwnAdapters {
   const adapters: Adapter[] = [];
   const own: OwnAdapters = { adapters, setKey: () => NO_BLUETOOTH };
   const { replay } = options;
-  if (options.command === 'demo') {
+  if (replay !== null) {
+    const path = resolve(replay);
+    own.replay = replaying(visit, () => linesOf(textOf(path)), options.speed);
+    adapters.push(own.replay.adapter);
+  } else if (options.command === 'demo') {
     // A visit that ran ahead of the clock (at 60×) goes on where it was.
     const newest = visit.state().t ?? 0;
     const scenario = options.scenario ?? undefined;
@@ -167,7 +184,7 @@ function ownAdapters(options: ServeOptions, visit: LiveVisit): OwnAdapters {
     const simulated = createSimulatedAdapter({
       ...{ scenario, seed, outlet: air },
       ...(newest >= Date.now() ? { startT: newest + 1000 } : {}),
-      speed: replay === null ? options.speed : 1,
+      speed: options.speed,
     });
     adapters.push(simulated);
     own.warm = (probe) => simulated.warm(probe);
@@ -182,10 +199,6 @@ function ownAdapters(options: ServeOptions, visit: LiveVisit): OwnAdapters {
     const ble = bluetooth(options, visit);
     adapters.push(ble);
     own.setKey = (probe, key) => ble.setKey(probe, key);
-  }
-  if (replay !== null) {
-    const path = resolve(replay);
-    adapters.push(createReplayAdapter({ open: () => linesOf(textOf(path)), speed: options.speed }));
   }
   return own;
 }
@@ -291,7 +304,13 @@ function isAhead(line: Line): boolean {
   return 't' in line && (line.t ?? 0) > Date.now() + AHEAD_MS;
 }
 
-/** A recording that is played tells that too. */
+/** Takes a line of a log that is played, as it was taken when it was lived. */
+function taken(visit: LiveVisit, line: Line, given: Line): string | null {
+  const mark = afterOf(given);
+  if ('refusal' in mark) return mark.refusal;
+  return visit.recorded(line, { adapter: 'replay', simulated: false }, mark.after);
+}
+
 const NO_CLOCK = "kind: that the computer's clock was set is found here, not told by a source";
 function isClock(line: Line): boolean {
   return line.type === 'event' && line.kind === 'clock';

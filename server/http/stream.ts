@@ -3,6 +3,9 @@
  * frames as they happen. A viewer that cannot keep up misses frames instead of filling memory, and
  * is given state and history again as soon as its line is free: no hole stays.
  *
+ * A `state` that comes later tells of another visit, clock or place of a replay; who wants the past is given
+ * all of it again with it.
+ *
  * In a second without a snapshot or a state they get a `beat`: the server is there.
  *
  * A viewer may send `{"type":"values","on":true}`: from then on it gets with each snapshot a `values`
@@ -63,6 +66,7 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
   const unwatch = visit.watch((frame: Frame) => {
     let text: string | null = null;
     let values: string | null = null;
+    let past: string | null = null;
     if (frame.type === 'snapshot' || frame.type === 'state') hasTold = true;
     const begunT = performance.now();
     for (const viewer of viewers) {
@@ -79,8 +83,12 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
       }
       text ??= frame.type === 'snapshot' ? snapshotJson(frame) : JSON.stringify(frame); // once for all
       viewer.socket.send(text);
-      // All times of before are others now: what it knows of the past is of no use.
-      if (frame.type === 'state' && viewer.knownT !== null) viewer.knownT = 0;
+      if (frame.type === 'state' && viewer.knownT !== null) {
+        // Another visit, another clock, another place of a replay: what it knows of the past is of no use.
+        past ??= JSON.stringify(visit.history(0));
+        viewer.socket.send(past);
+        viewer.knownT = frame.t ?? 0;
+      }
       if (frame.type !== 'snapshot') continue;
       if (viewer.knownT !== null) viewer.knownT = frame.t;
       if (!viewer.wantsValues) continue;

@@ -390,6 +390,7 @@ describe('set-up and events', () => {
       '/api/history',
       '/api/probes/{probe}',
       '/api/readings',
+      '/api/replay',
       '/api/simulation/warm',
       '/api/state',
       '/api/stream',
