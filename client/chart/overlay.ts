@@ -170,7 +170,14 @@ export function drawMarks(u: uPlot, content: OverlayContent, palette: Palette): 
     // Right of the flags, above the names of the lines: nothing else is drawn there.
     font(u, palette, 650);
     ctx.textAlign = 'left';
-    ctx.fillText(content.mark, bbox.left + bbox.width + 7 * px, bbox.top - 4 * px);
+    const right = bbox.left + bbox.width + 7 * px;
+    // One word above the other: there is no room beside it.
+    content.mark
+      .split(', ')
+      .toReversed()
+      .forEach((word, i) => {
+        ctx.fillText(word, right, bbox.top - (4 + 1.15 * i * palette.textPx) * px);
+      });
   }
   ctx.restore();
 }

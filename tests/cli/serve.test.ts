@@ -254,4 +254,23 @@ test('a recording is played into the same state', async () => {
   expect(visit.title).toBe('Recording');
   expect(shown).toBeGreaterThanOrEqual(t + 18_000);
   expect(units['u1']?.capacity.totalW).toBeGreaterThan(5000);
+
+  // It is the only source, can be jumped about in, but not altered, and is not recorded.
+  const { adapters, record } = await state(running);
+  expect(Object.keys(adapters)).toEqual(['replay']);
+  expect(record.visit).toBeNull();
+  expect(await put(running, '/api/replay', { toT: t + 10_000, paused: true })).toBe(200);
+  const jumped = await state(running);
+  expect(jumped.replay).toMatchObject({ at: t + 10_000, paused: true, ended: false, jumps: 1 });
+  expect(jumped.t).toBe(t + 9000); // the second of 10 s is worked out with the line after it
+  expect(await put(running, '/api/visit', { title: 'Another' })).toBe(409);
+  for (const path of ['/api/visits', '/api/visits/v1/go-on']) {
+    const headers = { 'content-type': 'application/json' };
+    const response = await fetch(running.url + path, { method: 'POST', headers, body: '{}' });
+    expect(response.status, path).toBe(409);
+  }
+  await running.end();
+  const db = readDatabase(folder.path);
+  expect(db === null ? [] : allVisits(db)).toEqual([]);
+  db?.close();
 });
