@@ -98,7 +98,7 @@ export interface ProbeLine {
   check?: EarlierCheck | undefined;
   /** Its maker's number, and when it was last calibrated, ms since the epoch. */
   serial?: string | undefined;
-  calibratedT?: number | undefined;
+  calibratedT?: number | null | undefined;
   /** True where its readings are made up. */
   simulated?: boolean | undefined;
   /**
@@ -176,15 +176,15 @@ export interface UnitLine {
   fanSpeeds?: string[] | undefined;
   unevenPct?: UnevenPct | undefined;
   /** The outdoor unit that it is piped to, by its id. */
-  system?: string | undefined;
-  /** For the record: how it is built (wall, cassette, …), its model, its number, what it is sold as. */
+  system?: string | null | undefined;
+  /** For the record (null takes it away): how it is built (wall, cassette, …), its model, its number, what it is sold as. */
   form?: string | undefined;
   model?: string | undefined;
   serial?: string | undefined;
-  nominalW?: number | undefined;
+  nominalW?: number | null | undefined;
 }
 
-/** An outdoor unit and its lines, for the record. What is left out stays as it was. */
+/** An outdoor unit and its lines, for the record. What is left out stays as it was; null takes it away. */
 export interface SystemLine {
   type: 'system';
   id: string;
@@ -194,9 +194,9 @@ export interface SystemLine {
   model?: string | undefined;
   serial?: string | undefined;
   /** One way. */
-  lineLengthM?: number | undefined;
+  lineLengthM?: number | null | undefined;
   /** How much higher the outdoor unit stands than the head, negative where it stands lower. */
-  lineHeightM?: number | undefined;
+  lineHeightM?: number | null | undefined;
 }
 
 /**
@@ -294,6 +294,23 @@ export interface StrikeEvent extends EventBase {
   text?: string | undefined;
 }
 /**
+ * What a person says of a capture, beside its figures: a note, a photo. The capture is named as in a
+ * `strike`.
+ */
+export interface RemarkEvent extends EventBase {
+  kind: 'remark';
+  unit: string;
+  from: number;
+  by: 'touch' | 'itself';
+  to?: number | undefined;
+  /** The note; an empty one takes it away. Left out: it stays as it was. */
+  text?: string | undefined;
+  /** The id of a photo of which all lines have come. */
+  photo?: string | undefined;
+  /** True takes that photo off the capture; it stays in the record. */
+  off?: boolean | undefined;
+}
+/**
  * The computer's clock was set while the visit ran: `t` is the time by the new clock, `shiftMs` how much
  * later that is than by the old one. All times before are by the old clock. The server finds that itself:
  * no source and no person can say so.
@@ -311,11 +328,26 @@ export type EventLine =
   | WalkEvent
   | CaptureEvent
   | AmendEvent
-  | StrikeEvent;
+  | StrikeEvent
+  | RemarkEvent;
+
+/**
+ * A piece of a photo. Its pieces follow one another from 0 on; then a `remark` says which capture it is
+ * of.
+ */
+export interface PhotoLine {
+  type: 'photo';
+  /** The first 32 hexadecimal digits of the SHA-256 of the whole photo, a JPEG. */
+  id: string;
+  part: number;
+  of: number;
+  /** Base64, a multiple of four characters. */
+  data: string;
+}
 
 /** Anything that a source can say, and that a visit log can hold. */
 export type Line =
-  VisitLine | SystemLine | UnitLine | ProbeLine | Reading | AirflowLine | EventLine;
+  VisitLine | SystemLine | UnitLine | ProbeLine | Reading | AirflowLine | EventLine | PhotoLine;
 
 /** How the link to a probe is. A probe that never needs a link is never mentioned. */
 export interface ProbeLink {

@@ -10,6 +10,8 @@ export interface Looked {
   beside: string | null;
   /** Whether a second one is being looked for. */
   choosing: boolean;
+  /** The words that the list is searched by, at first. */
+  search: string;
 }
 
 export interface Part {
@@ -20,6 +22,8 @@ export interface Part {
 
 const VISITS = '#visits';
 const CHOOSE = 'beside';
+/** No visit has this id: what follows is looked for. */
+const SEARCH = 'search:';
 /** The form for what holds for the whole visit: it lies over any place. */
 export const SETTINGS = '#settings';
 
@@ -34,11 +38,13 @@ const WITHIN: ReadonlyMap<string, Place> = new Map([
 export function partOf(hash: string): Part {
   const [part = '', visit = null, second = null] = hash.split('/').map(decoded);
   if (part !== VISITS) return { place: WITHIN.get(part.slice(1)) ?? 'figure', looked: null };
+  if (visit?.startsWith(SEARCH) === true) {
+    const search = visit.slice(SEARCH.length);
+    return { place: 'record', looked: { visit: null, beside: null, choosing: false, search } };
+  }
   const choosing = second === CHOOSE;
-  return {
-    place: 'record',
-    looked: { visit, beside: choosing ? null : second, choosing },
-  };
+  const beside = choosing ? null : second;
+  return { place: 'record', looked: { visit, beside, choosing, search: '' } };
 }
 
 function decoded(text: string): string {
@@ -52,5 +58,7 @@ function decoded(text: string): string {
 /** The address of visits: of the list, of one, of two beside each other. */
 export const visitsAt = (...ids: string[]): string =>
   [VISITS, ...ids.map(encodeURIComponent)].join('/');
+/** The address of those that are found by some words. */
+export const visitsLike = (words: string): string => visitsAt(`${SEARCH}${words}`);
 /** The address where a second visit is chosen. */
 export const choosingBeside = (id: string): string => visitsAt(id, CHOOSE);

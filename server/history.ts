@@ -62,19 +62,23 @@ export function columnsBy<T>(of: (name: Column) => T): Record<Column, T> {
 }
 
 export class HistoryColumns {
-  #size = 1024;
+  #size: number;
   #rows = 0;
-  #t = new Numbers(1024);
+  readonly #t: Numbers;
   readonly #units = new Map<string, Record<Column, Numbers>>();
   readonly #modes = new Map<string, UnitSnapshot['mode']>();
   /** Of the units that have a figure; NaN, a gap, where none has: what thinning looks at. */
-  #total = new Numbers(1024);
+  readonly #total: Numbers;
   /** Rows that were let go so far. */
   #gone = 0;
   readonly #maxRows: number;
 
-  constructor(maxRows = MAX_ROWS) {
+  /** @param rows so many will come, at least */
+  constructor(maxRows = MAX_ROWS, rows = 1024) {
     this.#maxRows = maxRows;
+    this.#size = Math.min(maxRows, rows);
+    this.#t = new Numbers(this.#size);
+    this.#total = new Numbers(this.#size);
   }
 
   get rows(): number {
@@ -97,17 +101,20 @@ export class HistoryColumns {
       columns.returnC.values[row] = unit.return.temperatureC ?? NaN;
       columns.supplyC.values[row] = unit.supply.temperatureC ?? NaN;
     }
-    this.#sumUp(row);
+    this.#sumUp(row, row + 1);
   }
 
-  /** The total of the units that have one, by which rows are thinned. */
-  #sumUp(row: number): void {
-    let total = NaN;
+  /** The total of the units that have one, by which rows are thinned: of these rows. */
+  #sumUp(from: number, to: number): void {
+    const total = this.#total.values;
     for (const { totalW } of this.#units.values()) {
-      const value = totalW.values[row] ?? NaN;
-      if (!Number.isNaN(value)) total = (Number.isNaN(total) ? 0 : total) + value;
+      for (let row = from; row < to; row++) {
+        const value = totalW.values[row] ?? NaN;
+        if (Number.isNaN(value)) continue;
+        const others = total[row] ?? NaN;
+        total[row] = Number.isNaN(others) ? value : others + value;
+      }
     }
-    this.#total.values[row] = total;
   }
 
   /** The rows with a time after `since`, whole: what is recorded. */
@@ -124,13 +131,20 @@ export class HistoryColumns {
 
   /** Adds the rows of a part; their times come after all that are here. */
   addPart({ t, units }: HistoryPart): void {
-    for (let i = 0; i < t.length; i++) {
-      const row = this.#next(t[i] ?? NaN);
+    for (let from = 0; from < t.length;) {
+      this.#makeRoom(t.length - from);
+      const row = this.#rows;
+      const to = Math.min(t.length, from + this.#size - row);
+      this.#t.values.set(t.subarray(from, to), row);
       for (const [id, part] of Object.entries(units)) {
         const columns = this.#columns(id);
-        for (const name of HISTORY_COLUMNS) columns[name].values[row] = part[name][i] ?? NaN;
+        for (const name of HISTORY_COLUMNS) {
+          columns[name].values.set(part[name].subarray(from, to), row);
+        }
       }
-      this.#sumUp(row);
+      this.#rows += to - from;
+      this.#sumUp(row, this.#rows);
+      from = to;
     }
   }
 
@@ -159,8 +173,7 @@ export class HistoryColumns {
   }
 
   #next(t: number): number {
-    if (this.#rows === this.#maxRows) this.#forget();
-    if (this.#rows === this.#size) this.#grow();
+    this.#makeRoom(1);
     const row = this.#rows++;
     this.#t.values[row] = t;
     return row;
@@ -270,8 +283,12 @@ export class HistoryColumns {
     ];
   }
 
-  #grow(): void {
-    this.#size = Math.min(this.#size * 2, this.#maxRows);
+  /** Makes room for one row at least, and for so many if that can be. */
+  #makeRoom(rows: number): void {
+    if (this.#rows === this.#maxRows) this.#forget();
+    const needed = Math.min(this.#rows + rows, this.#maxRows);
+    if (needed <= this.#size) return;
+    this.#size = Math.min(Math.max(this.#size * 2, needed), this.#maxRows);
     for (const numbers of this.#all()) numbers.grow(this.#size);
   }
 

@@ -67,6 +67,7 @@ async function buildServer(outdir) {
       main: 'server/cli/main.ts',
       options: 'server/cli/options.ts',
       radio: 'adapters/ble/radio.ts', // a process of its own
+      photo: 'server/photo/worker.ts', // a thread of its own
       'virtual-radio': 'simulator/bluetooth/beneath/hook.ts', // for that process, in a demo
     },
     outdir,

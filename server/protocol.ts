@@ -270,6 +270,9 @@ export const comparisonSchema = z.object({
 /** A capture was a mistake: when a person said so, and in whose words why. */
 export const struckSchema = z.object({ t: num, text: z.optional(z.string()) });
 
+/** A photo of a capture; its bytes are at `/api/photos/ID`. */
+export const capturePhotoSchema = z.object({ id: z.string(), bytes: num });
+
 export const captureSchema = z.object({
   type: z.literal('capture'),
   unit: z.string(),
@@ -294,6 +297,9 @@ export const captureSchema = z.object({
   cycles: z.optional(num),
   /** The last capture before the setpoint or fan change that this one follows. */
   before: z.optional(comparisonSchema),
+  /** What a person noted of it. */
+  note: z.optional(z.string()),
+  photos: z.optional(z.array(capturePhotoSchema)),
 });
 
 export const limitsSchema = z.object({
@@ -439,6 +445,8 @@ export const recordSchema = z.object({
   type: z.literal('record'),
   visit: z.nullable(z.string()),
   trouble: z.nullable(z.string()),
+  /** False: a quick look, of which nothing is left where nobody wants to keep it. */
+  kept: z.boolean(),
 });
 
 /** How a visit log is played. Times are by the clock of its beginning, ms. */
@@ -565,8 +573,14 @@ export const oldVisitSchema = z.extend(visitItemSchema, {
       serial: z.string(),
       system: z.string(),
       nominalW: nullable,
+      /** The airflow that was told last; null: none. */
+      airflow: z.nullable(airflowLineSchema),
     }),
   ),
+  /** Its outdoor units, by their ids. */
+  systems: z.record(z.string(), systemDetailsSchema),
+  /** What the probes of its checks are called. */
+  probeNames: z.record(z.string(), z.string()),
   history: historySchema,
 });
 
@@ -612,6 +626,7 @@ export type Snapshot = z.infer<typeof snapshotSchema>;
 export type Cycle = z.infer<typeof cycleSchema>;
 export type Comparison = z.infer<typeof comparisonSchema>;
 export type Capture = z.infer<typeof captureSchema>;
+export type CapturePhoto = z.infer<typeof capturePhotoSchema>;
 export type Struck = z.infer<typeof struckSchema>;
 export type ProbeState = z.infer<typeof probeStateSchema>;
 export type ProbeMessage = z.infer<typeof probeMessageSchema>;

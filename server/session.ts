@@ -11,6 +11,7 @@ import type {
   ProbeLine,
   ProbeLink,
   Reading,
+  RemarkEvent,
   StrikeEvent,
   SystemLine,
   UnitLine,
@@ -34,6 +35,7 @@ import {
   visitDetails,
 } from './visit-log/details.ts';
 import { fromEarlierCheck } from './session/correction.ts';
+import { FULL, Photos } from './session/photos.ts';
 import type { PlacedProbes } from './session/place.ts';
 import { type Pressure, pressureOf } from './session/pressure.ts';
 import { ProbeRecord, type Source } from './session/probe.ts';
@@ -46,6 +48,9 @@ import { UnitRecord, type UnitSettings } from './session/unit.ts';
 import { Walks } from './session/walks.ts';
 import { whyLate, JUMP_MS } from './visit-log/lateness.ts';
 
+/** Which capture a person means. */
+export type OfCapture = Pick<RemarkEvent, 'unit' | 'from' | 'to' | 'by'>;
+
 const MAX_SYSTEMS = 32;
 /** A steady span is captured by itself after so long, where nothing else is set, s. */
 const CAPTURE_AFTER_S = 120;
@@ -57,7 +62,7 @@ const noProbes = (): PlacedProbes => ({
   supply: [],
   outlet: [],
   room: [],
-  checking: false,
+  check: null,
   walking: false,
 });
 const NO_PROBES = noProbes();
@@ -112,6 +117,7 @@ export class Session {
   /** Defrosts are found, not told: their events have ids of their own. */
   #defrosts = 0;
   readonly #told = new ToldEvents();
+  readonly #photos = new Photos();
   readonly #settings: UnitSettings;
   #check: RunningCheck | null = null;
   readonly #walks: Walks;
@@ -190,6 +196,8 @@ export class Session {
       }
       case 'event':
         return this.#event(line);
+      case 'photo':
+        return this.#photos.take(line);
     }
   }
 
@@ -342,7 +350,7 @@ export class Session {
         placed.set(probe.unit, at);
       }
       if (probe.inCheck) {
-        at.checking = true;
+        at.check = this.#check;
         continue;
       }
       if (probe.walking) {
@@ -549,6 +557,7 @@ export class Session {
     if (line.kind === 'amend') return this.#amend(line);
     if (line.kind === 'capture') return this.#touch(line.unit);
     if (line.kind === 'strike') return this.#strike(line);
+    if (line.kind === 'remark') return this.#remark(line);
     if (line.kind === 'walk') {
       const why = this.#walks.event(line);
       if (why !== null) return why;
@@ -596,10 +605,45 @@ export class Session {
     const unit = this.units.get(which.unit);
     if (unit === undefined) return `unit: there is no unit "${which.unit}" in this visit`;
     const reason = text === undefined || text === '' ? {} : { text };
-    const changed = unit.strike(which, struck ? { t, ...reason } : null);
+    const changed = unit.captures.strike(which, struck ? { t, ...reason } : null);
     if (typeof changed === 'string') return changed;
     for (const capture of changed) this.#sink.capture(capture);
     return null;
+  }
+
+  /** What was said of a capture: it is told again. */
+  #remark({ unit: id, text, photo, off = false, ...which }: RemarkEvent): string | null {
+    const captures = this.units.get(id)?.captures;
+    if (captures === undefined) return `unit: there is no unit "${id}" in this visit`;
+    if (text === undefined && photo === undefined) {
+      return 'text: is missing, and so is photo: give the note, the id of a photo, or both';
+    }
+    let said: Capture | string | null = null;
+    if (photo !== undefined) {
+      const whole = this.#photos.whole(photo);
+      if (whole === null) {
+        return `photo: "${photo}" is not in this visit, or pieces of it are missing: send it again`;
+      }
+      said = off ? captures.photoOff(which, photo) : captures.photo(which, whole);
+      if (typeof said === 'string') return said;
+    }
+    if (text !== undefined) said = captures.note(which, text);
+    if (typeof said === 'string') return said;
+    this.#captured(said);
+    return null;
+  }
+
+  /** Are all pieces of that photo there? */
+  hasPhoto(id: string): boolean {
+    return this.#photos.whole(id) !== null;
+  }
+
+  /** Why a capture takes no photo (of that id), naming the field; null: it does. */
+  whyNoPhoto({ unit, ...which }: OfCapture, id?: string): string | null {
+    const captures = this.units.get(unit)?.captures;
+    if (captures === undefined) return `unit: there is no unit "${unit}" in this visit`;
+    const isNew = id === undefined || !this.hasPhoto(id);
+    return captures.whyNoPhoto(which, id) ?? (isNew && this.#photos.isFull ? FULL : null);
   }
 
   /** Probes in a check hang nowhere meanwhile; what it finds holds from its end on. */

@@ -156,3 +156,11 @@ const shared = new SnapshotText();
 export function snapshotJson(snapshot: Snapshot): string {
   return shared.of(snapshot).toString();
 }
+
+/** The same as bytes of UTF-8, which are the caller's. */
+export function snapshotBytes(snapshot: Snapshot): Buffer {
+  const text = shared.of(snapshot);
+  const bytes = Buffer.allocUnsafe(text.length);
+  text.copyTo(bytes, 0);
+  return bytes;
+}

@@ -22,7 +22,7 @@ import {
   type ValuesMessage,
   type Walk,
 } from './protocol.ts';
-import { Session } from './session.ts';
+import { type OfCapture, Session } from './session.ts';
 import type { ProbeRecord, Source } from './session/probe.ts';
 import { shiftedCapture, shiftedEvent, shiftedSpan } from './session/clock-set.ts';
 import { isAboutEarlier } from './session/told-events.ts';
@@ -43,8 +43,8 @@ const NOBODY: Source = { adapter: null, simulated: false };
 /** The budgets are sent this often. */
 const BUDGET_EVERY_MS = 3000;
 
-/** Rows of the chart are recorded so many at a time, ms of the visit's time. */
-const CHART_EVERY_MS = 600_000;
+/** Rows of the chart are recorded so many at a time: ten minutes, and days of a slow logger. */
+const CHART_ROWS = 600;
 
 /**
  * Where a visit is recorded: accepted lines, in the order in which they were taken
@@ -52,6 +52,8 @@ const CHART_EVERY_MS = 600_000;
  */
 export interface Recorder {
   add(line: RecordedLine): void;
+  /** Takes a line that is of use only with one that follows and is added; left out: it is added too. */
+  gather?(line: RecordedLine): void;
   frame?(frame: Frame): void;
   /** Rows that come after those before. */
   chart?(part: HistoryPart): void;
@@ -67,12 +69,13 @@ export class LiveVisit {
   readonly #now: () => number;
   readonly #watch: ClockWatch | null;
   #record: Recorder | null = null;
-  /** Time of the newest row of the chart that is recorded. */
+  /** Time of the newest row of the chart that is recorded, and how many came after it. */
   #chartedT = -Infinity;
+  #uncharted = 0;
   /** Another visit, or another place of a replay, is being opened: who watches sees it when it is there. */
   #opening = false;
   /** Where it is recorded, and why it is not. */
-  recordState: RecordState = { type: 'record', visit: null, trouble: null };
+  recordState: RecordState = { type: 'record', visit: null, trouble: null, kept: true };
   /** How the log is played that this visit comes from; null: it is lived now. */
   #replay: Replay | null = null;
   readonly #watchers = new Set<Watcher>();
@@ -136,6 +139,7 @@ export class LiveVisit {
     this.#opening = true;
     this.#record = null;
     this.#chartedT = -Infinity;
+    this.#uncharted = 0;
     this.#history = new HistoryColumns();
     this.#anchor = null;
     this.#budgetT = -Infinity;
@@ -173,10 +177,11 @@ export class LiveVisit {
   }
 
   /** How the record is: it is part of the state. */
-  recording(visit: string, trouble: string | null): void {
+  recording(visit: string, trouble: string | null, kept = true): void {
     const { recordState } = this;
-    if (recordState.visit === visit && recordState.trouble === trouble) return;
-    this.recordState = { type: 'record', visit, trouble };
+    const { visit: before, trouble: said, kept: was } = recordState;
+    if (before === visit && said === trouble && was === kept) return;
+    this.recordState = { type: 'record', visit, trouble, kept };
     this.#tell(this.recordState);
   }
 
@@ -210,6 +215,11 @@ export class LiveVisit {
   #time(): number {
     const anchor = this.#anchor;
     return anchor === null ? this.#now() : anchor.t + this.#now() - anchor.wall;
+  }
+
+  /** How long it is until the next whole second of the visit's time, ms. */
+  untilSecond(): number {
+    return 1000 - (this.#time() % 1000);
   }
 
   /**
@@ -322,7 +332,9 @@ export class LiveVisit {
     // The mark goes into the record with the probe: a server without the source must not lose it.
     if (line.type !== 'reading') {
       const made = simulated && line.type === 'probe' ? { simulated } : null;
-      record.add({ ...line, ...made, ...mark });
+      const whole = { ...line, ...made, ...mark };
+      if (line.type === 'photo' && record.gather !== undefined) record.gather(whole);
+      else record.add(whole);
       return;
     }
     const known = knownFields(line);
@@ -349,7 +361,7 @@ export class LiveVisit {
     this.#session.showAt(t);
   }
 
-  /** Lets the visit's time go on; to be called a few times a second. */
+  /** Lets the visit's time go on; to be called each second. */
   tick(): void {
     if (this.#opening) return;
     this.#followClock();
@@ -365,6 +377,16 @@ export class LiveVisit {
   /** Knows the unit or the probe? */
   has(kind: 'unit' | 'probe', id: string): boolean {
     return kind === 'unit' ? this.#session.units.has(id) : this.#session.probes.has(id);
+  }
+
+  /** Are all pieces of that photo there? */
+  hasPhoto(id: string): boolean {
+    return this.#session.hasPhoto(id);
+  }
+
+  /** Why a capture takes no photo (of that id), naming the field; null: it does. */
+  whyNoPhoto(capture: OfCapture, id?: string): string | null {
+    return this.#opening ? OPENING : this.#session.whyNoPhoto(capture, id);
   }
 
   /** All probes of the visit. */
@@ -441,7 +463,7 @@ export class LiveVisit {
   #snapshot(snapshot: Snapshot): void {
     this.#history.add(snapshot);
     if (this.#chartedT === -Infinity) this.#chartedT = snapshot.t - 1;
-    if (snapshot.t - this.#chartedT >= CHART_EVERY_MS) this.#chart();
+    if (++this.#uncharted >= CHART_ROWS) this.#chart();
     this.#tell(snapshot);
     if (snapshot.t - this.#budgetT >= BUDGET_EVERY_MS && this.#watchers.size > 0) {
       this.#budgetT = snapshot.t;
@@ -460,6 +482,7 @@ export class LiveVisit {
     if (record?.chart === undefined) return;
     record.chart(this.#history.partAfter(this.#chartedT));
     this.#chartedT = this.#session.latest?.t ?? this.#chartedT;
+    this.#uncharted = 0;
   }
 
   #probe(probe: ProbeRecord, t = Math.max(this.#session.newestT ?? 0, 0)): void {

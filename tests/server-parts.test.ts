@@ -1,7 +1,7 @@
 /** Small parts of the server: snapshot text, the past in columns. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { columnsBy, HistoryColumns } from '../server/history.ts';
+import { columnsBy, HistoryColumns, type HistoryPart } from '../server/history.ts';
 import { type Snapshot, snapshotSchema } from '../server/protocol.ts';
 import { snapshotJson } from '../server/snapshot-json.ts';
 import { decodeChartPart, encodeChartPart } from '../server/store/chart-part.ts';
@@ -69,6 +69,18 @@ describe('a snapshot as text', () => {
       ),
     );
   });
+});
+
+/** Some whole number that belongs to a row of a column. */
+const valueOf = (t: number, name: string): number => (7919 * t + 31 * name.length * t * t) % 5003;
+const partOf = (times: number[], ids: string[]): HistoryPart => ({
+  t: Float64Array.from(times),
+  units: Object.fromEntries(
+    ids.map((id) => [
+      id,
+      columnsBy((name) => Float32Array.from(times, (t) => valueOf(t, id + name))),
+    ]),
+  ),
 });
 
 describe('the past in columns', () => {
@@ -144,6 +156,51 @@ describe('the past in columns', () => {
     expect(t).toEqual(whole.t);
     expect(units['u1']?.totalW).toEqual(whole.units['u1']?.totalW);
     expect(history.partAfter(T0 + 4_997_000).t).toHaveLength(2);
+  });
+
+  test('parts of any length, with units that come and go, are as many rows, one after another', () => {
+    const most = 40;
+    const sizes = fc.array(fc.tuple(fc.nat(90), fc.subarray(['a', 'b'])), { maxLength: 6 });
+    fc.assert(
+      fc.property(sizes, (parts) => {
+        const whole = new HistoryColumns(most);
+        let rows: [t: number, ids: string[]][] = [];
+        let t = 0;
+        for (const [n, ids] of parts) {
+          const times = Array.from({ length: n }, () => ++t);
+          for (const each of times) {
+            if (rows.length === most) rows = rows.slice(most / 8);
+            rows.push([each, ids]);
+          }
+          whole.addPart(partOf(times, ids));
+        }
+        const shown = whole.between(-Infinity, Infinity, 1000);
+        expect(shown.t).toEqual(rows.map(([each]) => each));
+        for (const [id, columns] of Object.entries(shown.units)) {
+          for (const [name, values] of Object.entries(columns)) {
+            expect(values).toEqual(
+              rows.map(([each, ids]) => (ids.includes(id) ? valueOf(each, id + name) : null)),
+            );
+          }
+        }
+        // Of three rows one is the lowest, one the highest total, and one a gap.
+        if (rows.length <= 3) return;
+        const total = (ids: string[], t: number): number =>
+          ids.reduce((sum, id) => sum + valueOf(t, `${id}totalW`), 0);
+        const heights = rows.filter(([, ids]) => ids.length > 0).map(([t, ids]) => total(ids, t));
+        const lowest = rows.find(
+          ([t, ids]) => ids.length > 0 && total(ids, t) === Math.min(...heights),
+        );
+        const highest = rows.find(
+          ([t, ids]) => ids.length > 0 && total(ids, t) === Math.max(...heights),
+        );
+        const gap = rows.findLast(([, ids]) => ids.length === 0);
+        const kept = [lowest, highest, gap].flatMap((row) => (row === undefined ? [] : [row[0]]));
+        expect(whole.between(-Infinity, Infinity, 3).t).toEqual(
+          [...new Set(kept)].sort((a, b) => a - b),
+        );
+      }),
+    );
   });
 
   test('does not grow without end: the oldest goes', () => {

@@ -3,7 +3,7 @@ import { MediaQuery } from 'svelte/reactivity';
 import type { History } from '../live/history.ts';
 import type { ToldEvent } from '../words/events.ts';
 import type { Scales } from '../words/scales.ts';
-import type { TimeHost } from './gestures.ts';
+import type { TimeHost } from './time-keys.ts';
 import type { MarkedSpan } from './marks.ts';
 import type { OverlayContent } from './overlay.ts';
 import { readPalette } from './palette.ts';
@@ -29,13 +29,18 @@ export interface ChartSource {
   leastTopW: number;
 }
 
+/** So many have been looked at since the page was opened. */
+let times = 0;
+
 /** What of the time is looked at: one for all the plots that stand together. */
 export class ChartTime {
   span = $state<Window>('all');
   /** A stretch that stays put; null: the chart goes on with the time. */
   held = $state.raw<Held | null>(null);
-  /** The row under the pointer. */
-  row = $state<number | null>(null);
+  /** The time under the pointer, ms since the epoch. */
+  at = $state<number | null>(null);
+  /** The pointer is shown on all of these plots, and on no others. */
+  readonly together = `time-${++times}`;
 
   show({ span, held }: Shown): void {
     this.span = span;
@@ -90,7 +95,7 @@ export class ChartModel {
   /** What pointers and keys do to the time. */
   readonly host: TimeHost = {
     view: () => (this.view === null ? null : { from: this.view[0], to: this.view[1] }),
-    show: (stretch) => this.time.show(shownAs(stretch, this.whole)),
+    show: (stretch) => this.time.show(shownAs(stretch, this.whole, this.bounds[1])),
     reset: () => this.time.show({ span: 'all', held: null }),
   };
   readonly specs;
@@ -103,7 +108,8 @@ export class ChartModel {
       scales: () => this.source.scales,
       power: () => this.#power,
       air: () => this.#air,
-      onpoint: (at) => (time.row = at),
+      onpoint: (at) => (time.at = at),
+      together: time.together,
       time: this.host,
       ondrawn: (drawn) => (this.area = drawn),
       leastTopW: () => this.source.leastTopW,

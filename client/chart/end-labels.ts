@@ -1,4 +1,4 @@
-/** The names at the ends of the lines: where each stands, so that none lies on another. */
+/** Where the words on a plot stand, so that none lies on another and none leaves it. Pure. */
 
 /** A line to be named at its right end. */
 export interface EndLabel {
@@ -25,6 +25,28 @@ export interface PlacedLabel {
   y: number;
 }
 
+/** A place for words, canvas pixels. */
+export interface Box {
+  left: number;
+  right: number;
+  top: number;
+  bottom: number;
+}
+
+const touches = (a: Box, b: Box): boolean =>
+  a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+
+/** The first place that lies within the room and on nothing that is taken; null: there is none. */
+export const firstFree = (places: readonly Box[], room: Box, taken: readonly Box[]): Box | null =>
+  places.find(
+    (place) =>
+      place.left >= room.left &&
+      place.right <= room.right &&
+      place.top >= room.top &&
+      place.bottom <= room.bottom &&
+      !taken.some((other) => touches(place, other)),
+  ) ?? null;
+
 /** Values that differ by less than this share of the larger are the same on a screen. */
 const SAME = 0.002;
 
@@ -33,11 +55,19 @@ const isSame = (a: NamedEnd, b: NamedEnd, height: number): boolean =>
   Math.abs(a.value - b.value) <= SAME * Math.max(Math.abs(a.value), Math.abs(b.value));
 
 /**
- * From top to bottom, pushed apart where they would touch; two that are the same as one, "total =
- * sensible", at the end that reaches further.
+ * From top to bottom, pushed apart where they would touch, and back into the room where they would leave it;
+ * two that are the same as one, "total = sensible", at the end that reaches further. Where there is not
+ * room for all, those named last give way.
+ * @param ends the most important first
  * @param height of a line of text, canvas pixels
+ * @param top of the room @param bottom likewise
  */
-export function placedLabels(ends: readonly NamedEnd[], height: number): PlacedLabel[] {
+export function placedLabels(
+  ends: readonly NamedEnd[],
+  height: number,
+  top = -Infinity,
+  bottom = Infinity,
+): PlacedLabel[] {
   const alone: (NamedEnd & { lines: string[] })[] = [];
   for (const end of ends) {
     const other = alone.find(({ series }) => series === end.sameAs);
@@ -50,12 +80,21 @@ export function placedLabels(ends: readonly NamedEnd[], height: number): PlacedL
       other.x = Math.max(other.x, end.x);
     }
   }
-  let floor = -Infinity;
-  return alone
+  const highOf = (labels: readonly { lines: string[] }[]): number =>
+    labels.reduce((sum, { lines }) => sum + lines.length * height, 0);
+  while (highOf(alone) > bottom - top) alone.pop();
+  let floor = top + height / 2;
+  const placed = alone
     .sort((a, b) => a.y - b.y)
     .map(({ lines, x, y }) => {
-      const top = Math.max(y, floor);
-      floor = top + lines.length * height;
-      return { lines, x, y: top };
+      const at = Math.max(y, floor);
+      floor = at + lines.length * height;
+      return { lines, x, y: at };
     });
+  let ceiling = bottom + height / 2;
+  for (const label of placed.toReversed()) {
+    label.y = Math.min(label.y, ceiling - label.lines.length * height);
+    ceiling = label.y;
+  }
+  return placed;
 }

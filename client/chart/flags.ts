@@ -21,17 +21,22 @@ export const timeAt = (x: number, { left, width, min, max }: TimeAxis): number =
 
 /** A flag has room for so many letters. */
 const FLAG_LETTERS = 22;
-/** Rows of flags above a plot, and above a low one, which has no height to give. */
+/** Rows of flags above a plot, above a low one, and above one which has no height to give. */
 const FLAG_ROWS = 2;
 const LOW_ROWS = 1;
-/** A plot that is lower than this, its flags and times included, is a low one, CSS pixels. */
+/** A plot that is lower than this, its flags and times included, is a low one; below this only poles stand, px. */
 const LOW_PX = 290;
+const LOWEST_PX = 150;
+/** Without flags there is still the unit's sign, CSS pixels. */
+const NO_FLAGS_PX = 28;
 
 export const isLow = (heightPx: number): boolean => heightPx < LOW_PX;
 /** How many rows of flags stand above a plot of this height, flags and times included. */
-export const rowsAbove = (heightPx: number): number => (isLow(heightPx) ? LOW_ROWS : FLAG_ROWS);
+export const rowsAbove = (heightPx: number): number =>
+  heightPx < LOWEST_PX ? 0 : isLow(heightPx) ? LOW_ROWS : FLAG_ROWS;
 /** The room for so many rows, CSS pixels. */
-export const flagsPx = (rows: number): number => (rows - 1) * ROW_PX + TOUCH_PX;
+export const flagsPx = (rows: number): number =>
+  rows === 0 ? NO_FLAGS_PX : (rows - 1) * ROW_PX + TOUCH_PX;
 /** From one row to the next, CSS pixels: less than a finger, of which each flag is as high. */
 export const ROW_PX = 34;
 /** A flag can be touched over so much at least, CSS pixels. */
@@ -73,6 +78,7 @@ const FIRST: ReadonlySet<ToldEvent['kind']> = new Set(['setpoint', 'fan']);
  * keep their rows.
  * @param widthOf the width of a flag with a text, its padding included, CSS pixels
  * @param rowCount how many rows there are
+ * @param reservedPx what is taken of them at the right end, CSS pixels
  */
 export function flagsIn(
   events: readonly ToldEvent[],
@@ -80,8 +86,10 @@ export function flagsIn(
   widthOf: (text: string) => number,
   held: HeldFlag | null = null,
   rowCount = FLAG_ROWS,
+  reservedPx = 0,
 ): Flag[] {
-  const right = axis.left + axis.width;
+  const end = axis.left + axis.width;
+  const right = end - reservedPx;
   const rows: Flag[][] = Array.from({ length: rowCount }, () => []);
   const rowFor = (id: string, left: number, end: number): number => {
     if (held !== null) return held.rows.get(id) ?? (id === held.id ? 0 : -1);
@@ -94,12 +102,14 @@ export function flagsIn(
     ...events.filter(({ kind }) => !FIRST.has(kind)),
   ]) {
     const x = xOf(event.t, axis);
-    if (event.kind === 'defrost' || x < axis.left || x > right) continue;
+    if (event.kind === 'defrost' || x < axis.left || x > end) continue;
     const own = flagText(event.short);
     const text = event.id === held?.id ? held.text : own;
     const width = Math.max(widthOf(own), widthOf(text), TOUCH_PX);
     const isFlipped = x + width > right;
     const left = isFlipped ? x - width : x;
+    // One without room on either side of its pole has only that.
+    if ((left < 0 || (isFlipped && x > right)) && event.id !== held?.id) continue;
     const row = rowFor(event.id, left, left + width);
     rows[row]?.push({ event, text, x, left, width, row, isFlipped });
   }

@@ -3,17 +3,8 @@
  * What pointers do to the time on a plot: one moves it, two stretch it, the wheel with Ctrl (as a trackpad's
  * pinch comes) stretches it about the pointer, and sideways moves it. Two quick taps show all of it again.
  */
+import type { TimeHost } from './time-keys.ts';
 import { moved, stretched, type Held } from './view.ts';
-
-/** Whose time it is. */
-export interface TimeHost {
-  /** What is in view now, ms since the epoch; null where there is nothing. */
-  view: () => Held | null;
-  /** Shows another stretch. */
-  show: (stretch: Held) => void;
-  /** Shows all of it. */
-  reset: () => void;
-}
 
 /** A pointer that goes no further than this has not begun to move anything, CSS pixels. */
 const STILL_PX = 5;
@@ -34,13 +25,15 @@ export function gestures(over: HTMLElement, host: TimeHost): () => void {
   const pointers = new Map<number, Pointer>();
   /** What was in view when the pointers that lie there had last come or gone, and where they lay. */
   let begun: { view: Held; xs: number[] } | null = null;
+  /** Where the element lies: asked of the page when a pointer comes, not with each of its moves. */
+  let box = new DOMRect();
   let isMoving = false;
   let tappedAt = -Infinity;
 
   const xsOf = (): number[] => [...pointers.values()].map(({ x }) => x).sort((a, b) => a - b);
   const timeAt = (x: number, view: Held): number =>
-    view.from + ((view.to - view.from) * x) / Math.max(over.clientWidth, 1);
-  const localX = (event: MouseEvent): number => event.clientX - over.getBoundingClientRect().left;
+    view.from + ((view.to - view.from) * x) / Math.max(box.width, 1);
+  const localX = (event: MouseEvent): number => event.clientX - box.left;
 
   function begin(): void {
     const view = host.view();
@@ -49,6 +42,7 @@ export function gestures(over: HTMLElement, host: TimeHost): () => void {
 
   function down(event: PointerEvent): void {
     if (event.button !== 0) return;
+    box = over.getBoundingClientRect();
     const x = localX(event);
     pointers.set(event.pointerId, { x, startX: x });
     over.setPointerCapture(event.pointerId);
@@ -91,6 +85,7 @@ export function gestures(over: HTMLElement, host: TimeHost): () => void {
   function wheel(event: WheelEvent): void {
     const view = host.view();
     if (view === null) return;
+    box = over.getBoundingClientRect();
     if (event.ctrlKey) {
       event.preventDefault();
       const factor = Math.exp(event.deltaY * WHEEL_SHARE);
@@ -107,46 +102,4 @@ export function gestures(over: HTMLElement, host: TimeHost): () => void {
   over.addEventListener('pointercancel', up, { signal });
   over.addEventListener('wheel', wheel, { signal, passive: false });
   return () => ended.abort();
-}
-
-/** A step of the arrow keys, as a share of what is in view, and of + and −. */
-const KEY_MOVE = 0.1;
-const KEY_STRETCH = 1.4;
-
-/** What a key does to the time. @returns whether it did anything */
-export function keyed(key: string, host: TimeHost, whole: Held): boolean {
-  const view = host.view();
-  if (view === null) return false;
-  const span = view.to - view.from;
-  const middle = (view.from + view.to) / 2;
-  switch (key) {
-    case 'ArrowLeft':
-    case 'PageUp':
-      host.show(moved(view, -span * (key === 'PageUp' ? 1 : KEY_MOVE)));
-      return true;
-    case 'ArrowRight':
-    case 'PageDown':
-      host.show(moved(view, span * (key === 'PageDown' ? 1 : KEY_MOVE)));
-      return true;
-    case '+':
-    case '=':
-    case 'ArrowUp':
-      host.show(stretched(view, 1 / KEY_STRETCH, middle));
-      return true;
-    case '-':
-    case 'ArrowDown':
-      host.show(stretched(view, KEY_STRETCH, middle));
-      return true;
-    case 'Home':
-      host.show({ from: whole.from, to: whole.from + span });
-      return true;
-    case 'End':
-      host.show({ from: whole.to - span, to: whole.to });
-      return true;
-    case 'Escape':
-      host.reset();
-      return true;
-    default:
-      return false;
-  }
 }

@@ -3,7 +3,14 @@
  * forecast ahead of now, and the mark of a simulation or a replay.
  */
 import type uPlot from 'uplot';
-import { placedLabels, type EndLabel, type NamedEnd } from './end-labels.ts';
+import {
+  type Box,
+  type EndLabel,
+  firstFree,
+  type NamedEnd,
+  type PlacedLabel,
+  placedLabels,
+} from './end-labels.ts';
 import { aheadOf, type Ahead, type Forecast } from './forecast.ts';
 import type { MarkedSpan } from './marks.ts';
 import type { Palette } from './palette.ts';
@@ -34,7 +41,8 @@ function endOf(u: uPlot, label: EndLabel): NamedEnd | null {
   const max = u.scales['x']?.max;
   if (values === undefined || max === undefined || times === undefined) return null;
   let i = times.length - 1;
-  while (i >= 0 && (times[i] ?? 0) > max) i--;
+  // A row that only breaks another line has nothing of this one.
+  while (i >= 0 && ((times[i] ?? 0) > max || values[i] === undefined)) i--;
   const value = values[i];
   const scale = u.series[label.series]?.scale;
   const t = times[i];
@@ -48,10 +56,9 @@ function aheadIn(u: uPlot, { heading }: OverlayContent): Ahead[] {
   return heading === null || max === undefined ? [] : aheadOf(heading.forecast, max);
 }
 
-/** The name of each line at its end, pushed apart where they would touch. */
-export function drawLabels(u: uPlot, content: OverlayContent, palette: Palette, y: string): void {
-  const { ctx, bbox } = u;
-  const px = ratioOf(u);
+/** The names of the lines as they stand in the room beside and within the plot. */
+function labelsIn(u: uPlot, content: OverlayContent, palette: Palette, y: string): PlacedLabel[] {
+  const { bbox } = u;
   const ahead = aheadIn(u, content).at(-1);
   const ends = content.labels.flatMap((label): NamedEnd[] => {
     const end = endOf(u, label);
@@ -61,35 +68,72 @@ export function drawLabels(u: uPlot, content: OverlayContent, palette: Palette, 
     if (!isAhead) return [end];
     return [{ ...end, x: bbox.left + bbox.width, y: u.valToPos(ahead.valueW, y, true) }];
   });
-  const height = 1.25 * palette.textPx * px;
+  return placedLabels(ends, lineOf(u, palette), bbox.top, bbox.top + bbox.height);
+}
+
+/** Height of a line of text; and how far a name stands from the end of its line, canvas pixels. */
+const lineOf = (u: uPlot, palette: Palette): number => 1.25 * palette.textPx * ratioOf(u);
+const NAME_CLEAR = 7;
+
+/** The name of each line at its end. @returns where they stand */
+function drawLabels(u: uPlot, labels: readonly PlacedLabel[], palette: Palette): Box[] {
+  const { ctx, bbox } = u;
+  const height = lineOf(u, palette);
+  const taken: Box[] = [];
   ctx.save();
   font(u, palette, 600);
   ctx.textAlign = 'left';
   ctx.textBaseline = 'middle';
   ctx.fillStyle = palette.ink;
-  for (const label of placedLabels(ends, height)) {
-    const x = Math.min(label.x, bbox.left + bbox.width) + 7 * px;
-    for (const [i, line] of label.lines.entries()) ctx.fillText(line, x, label.y + i * height);
+  for (const label of labels) {
+    const left = Math.min(label.x, bbox.left + bbox.width) + NAME_CLEAR * ratioOf(u);
+    for (const [i, line] of label.lines.entries()) {
+      const y = label.y + i * height;
+      ctx.fillText(line, left, y);
+      const { width } = ctx.measureText(line);
+      taken.push({ left, right: left + width, top: y - height / 2, bottom: y + height / 2 });
+    }
   }
   ctx.restore();
+  return taken;
+}
+
+/** The forecast, the names of the lines, and the words of the forecast where there is room for them. */
+export function drawWords(u: uPlot, content: OverlayContent, palette: Palette, y: string): void {
+  const end = drawForecast(u, content, palette, y);
+  const taken = drawLabels(u, labelsIn(u, content, palette, y), palette);
+  if (end !== null && content.heading !== null)
+    writeHeading(u, content.heading.text, end, taken, palette);
 }
 
 /** Space between the curve of the forecast and its words, CSS pixels. */
 const WORDS_CLEAR = 7;
 
+/** Where the forecast begins, and how high its band and its curve end, canvas pixels. */
+interface ForecastEnd {
+  now: number;
+  above: number;
+  curve: number;
+}
+
 /**
  * Where a series is heading: a dashed curve ahead of now, dotted where only the level is known, with
- * its interval as a lighter band, and in words.
+ * its interval as a lighter band. @returns where it ends; null: there is none
  */
-export function drawForecast(u: uPlot, content: OverlayContent, palette: Palette, y: string): void {
+function drawForecast(
+  u: uPlot,
+  content: OverlayContent,
+  palette: Palette,
+  y: string,
+): ForecastEnd | null {
   const { ctx, bbox } = u;
   const px = ratioOf(u);
   const points = aheadIn(u, content);
   const end = points.at(-1);
-  if (content.heading === null || end === undefined) return;
+  if (content.heading === null || end === undefined) return null;
   const x = (t: number): number => u.valToPos(t, 'x', true);
   const up = (w: number): number => u.valToPos(w, y, true);
-  const { forecast, text } = content.heading;
+  const { forecast } = content.heading;
   const now = x(forecast.from);
   ctx.save();
   ctx.beginPath();
@@ -122,38 +166,60 @@ export function drawForecast(u: uPlot, content: OverlayContent, palette: Palette
   for (const { t, valueW } of points) ctx.lineTo(x(t), up(valueW));
   ctx.stroke();
 
-  writeHeading(u, text, { now, above: up(end.highW), curve: up(end.valueW) }, palette);
   ctx.restore();
+  return { now, above: up(end.highW), curve: up(end.valueW) };
 }
 
 /**
- * The words of a forecast, ending at the right: above its band, else within it, beside the curve. They
- * cover nothing measured: where the part ahead of now is too narrow, they are left to the sentence.
+ * The words of a forecast, ending at the right: above its band, else beside the curve. They cover nothing
+ * measured and no name: where there is no room for them, they are left to the sentence.
  */
 function writeHeading(
   u: uPlot,
   text: string,
-  at: { now: number; above: number; curve: number },
+  { now, above, curve }: ForecastEnd,
+  taken: readonly Box[],
   palette: Palette,
 ): void {
   const { ctx, bbox } = u;
   const px = ratioOf(u);
+  ctx.save();
   font(u, palette, 600);
-  const right = bbox.left + bbox.width - 4 * px;
   const height = 1.4 * palette.textPx * px;
   const clear = WORDS_CLEAR * px;
-  const fits = (bottom: number): boolean => bottom - height > bbox.top;
-  const width = ctx.measureText(text).width;
-  if (right - width - 4 * px < at.now) return;
-  const bottom = [at.above - clear, at.curve - clear].find(fits) ?? at.curve + height + clear;
-  ctx.fillStyle = palette.surface;
-  ctx.globalAlpha = 0.8;
-  ctx.fillRect(right - width - 4 * px, bottom - height, width + 8 * px, height);
-  ctx.globalAlpha = 1;
-  ctx.fillStyle = palette.quiet;
-  ctx.textAlign = 'right';
-  ctx.textBaseline = 'bottom';
-  ctx.fillText(text, right, bottom);
+  const padding = 4 * px;
+  const right = bbox.left + bbox.width;
+  const left = right - ctx.measureText(text).width - 2 * padding;
+  const places = [above - clear, curve - clear, curve + clear + height].map((bottom) => ({
+    ...{ left, right, bottom, top: bottom - height },
+  }));
+  const room = { left: now, right, top: bbox.top, bottom: bbox.top + bbox.height };
+  const place = firstFree(places, room, taken);
+  if (place !== null) {
+    ctx.fillStyle = palette.surface;
+    ctx.globalAlpha = 0.8;
+    ctx.fillRect(left, place.top, right - left, height);
+    ctx.globalAlpha = 1;
+    ctx.fillStyle = palette.quiet;
+    ctx.textAlign = 'right';
+    ctx.textBaseline = 'bottom';
+    ctx.fillText(text, right - padding, place.bottom);
+  }
+  ctx.restore();
+}
+
+const MARK_WEIGHT = 650;
+/** Space before it, CSS pixels. */
+const MARK_CLEAR = 6;
+
+/** How much room the mark takes at the right end of the times, CSS pixels; 0 where there is none. */
+export function markPx(u: uPlot, { mark }: OverlayContent, palette: Palette): number {
+  if (mark === null) return 0;
+  u.ctx.save();
+  font(u, palette, MARK_WEIGHT);
+  const { width } = u.ctx.measureText(mark);
+  u.ctx.restore();
+  return width / ratioOf(u) + MARK_CLEAR;
 }
 
 /** The unit's sign above the y axis, and the mark of a simulation or a replay. */
@@ -167,17 +233,10 @@ export function drawMarks(u: uPlot, content: OverlayContent, palette: Palette): 
   ctx.textAlign = 'right';
   ctx.fillText(content.sign, bbox.left - 8 * px, bbox.top - 11 * px);
   if (content.mark !== null) {
-    // Right of the flags, above the names of the lines: nothing else is drawn there.
-    font(u, palette, 650);
-    ctx.textAlign = 'left';
-    const right = bbox.left + bbox.width + 7 * px;
-    // One word above the other: there is no room beside it.
-    content.mark
-      .split(', ')
-      .toReversed()
-      .forEach((word, i) => {
-        ctx.fillText(word, right, bbox.top - (4 + 1.15 * i * palette.textPx) * px);
-      });
+    // Right of the times, which give way, and below the names of the lines.
+    font(u, palette, MARK_WEIGHT);
+    ctx.textBaseline = 'top';
+    ctx.fillText(content.mark, ctx.canvas.width, bbox.top + bbox.height + 10 * px);
   }
   ctx.restore();
 }

@@ -2,14 +2,13 @@
 import type uPlot from 'uplot';
 import { written } from '../words/figures.ts';
 import type { Scale } from '../words/scales.ts';
-import { calmPath } from './calm-path.ts';
 import { drawBars, drawWash } from './draw-spans.ts';
 import { flagsPx, isLow, rowsAbove, type TimeAxis } from './flags.ts';
-import { drawForecast, drawLabels, drawMarks, type OverlayContent, ratioOf } from './overlay.ts';
-import type { TimeHost } from './gestures.ts';
+import { drawMarks, drawWords, markPx, type OverlayContent, ratioOf } from './overlay.ts';
+import type { TimeHost } from './time-keys.ts';
 import type { Palette } from './palette.ts';
 import { marks, stepFor } from './ticks.ts';
-import { MINUTE_MS, timeLabel, timeMarks, timeStep } from './time-marks.ts';
+import { roomyLabels, timeLabels, timeMarks, timeStep } from './time-marks.ts';
 
 /** One drawn line. A line without a width is only an edge of the ribbon. */
 export interface Line {
@@ -51,37 +50,44 @@ export interface PlotSpec {
   scale: () => Scale;
   palette: () => Palette;
   content: () => OverlayContent;
-  /** The pointer is at a row, or has left. */
-  onpoint: (row: number | null) => void;
+  /** The pointer is at a time, ms since the epoch, or has left. */
+  onpoint: (at: number | null) => void;
+  /** The pointer is shown on all plots of the same key. */
+  together: string;
   /** What the pointers that lie on it do to the time. */
   time: TimeHost;
 }
 
 const Y = 'y';
+
+/** The time under the pointer, ms since the epoch; null where it is elsewhere. */
+function pointedAt(u: uPlot): number | null {
+  const { left = -1 } = u.cursor;
+  return left < 0 || u.data[0].length === 0 ? null : u.posToVal(left, 'x');
+}
+
 /** Rooms in heights of the letters: the names of the lines at the right, the two axes … */
 const NAMES_EM = 5.4;
 const NO_NAMES_EM = 0.75;
 const Y_AXIS_EM = 4;
 const X_AXIS_EM = 2.6;
 const LOW_X_AXIS_EM = 1.9;
-/** … the unit's sign above a plot without flags, one mark on the axis of values; and on that of times, where
- * they are written in minutes or in seconds. */
+/** … the unit's sign above a plot without flags; a mark on the axis of values, and one on that of times. */
 const SIGN_EM = 2.3;
 const Y_MARK_EM = 2.1;
-const MINUTES_EM = 4.6;
-const SECONDS_EM = 6.2;
+const Y_CLOSE_EM = 1.3;
+const X_MARK_EM = 3.5;
 
 function yAxis(spec: PlotSpec, em: number): uPlot.Axis {
-  const step = (u: uPlot, min: number, max: number): number =>
-    stepFor(
-      min,
-      max,
-      Math.max(
-        spec.names ? 2 : 1,
-        Math.floor(u.bbox.height / devicePixelRatio / (Y_MARK_EM * em)) - 1,
-      ),
-      spec.scale(),
-    );
+  const step = (u: uPlot, min: number, max: number): number => {
+    const high = u.bbox.height / ratioOf(u) / em;
+    const scale = spec.scale();
+    const roomy = stepFor(min, max, high / Y_MARK_EM, scale);
+    // One mark alone tells no scale: then they stand as close as they can be read.
+    return marks(min, max, roomy, scale).length > 1
+      ? roomy
+      : stepFor(min, max, high / Y_CLOSE_EM, scale);
+  };
   return {
     scale: Y,
     size: Y_AXIS_EM * em,
@@ -100,12 +106,9 @@ function yAxis(spec: PlotSpec, em: number): uPlot.Axis {
 }
 
 function xAxis(spec: PlotSpec, em: number): uPlot.Axis {
-  const steps = (u: uPlot): number => {
+  const stepIn = (u: uPlot): number => {
     const { min = 0, max = 0 } = u.scales['x'] ?? {};
-    const wide = u.bbox.width / ratioOf(u);
-    const most = (letters: number): number => Math.max(1, Math.floor(wide / (letters * em)));
-    const step = timeStep(max - min, most(MINUTES_EM));
-    return step < MINUTE_MS ? timeStep(max - min, most(SECONDS_EM)) : step;
+    return timeStep(max - min, u.bbox.width / ratioOf(u) / (X_MARK_EM * em));
   };
   return {
     show: spec.times,
@@ -114,8 +117,14 @@ function xAxis(spec: PlotSpec, em: number): uPlot.Axis {
     grid: { show: false },
     ticks: { stroke: () => spec.palette().line, width: 1, size: 5 },
     size: (u) => (isLow(u.height) ? LOW_X_AXIS_EM : X_AXIS_EM) * em,
-    splits: (u, _axis, min, max) => timeMarks(min, max, steps(u)),
-    values: (u, splits) => splits.map((t) => timeLabel(t, steps(u))),
+    splits: (u, _axis, min, max) => timeMarks(min, max, stepIn(u)),
+    values: (u, splits) => {
+      const px = ratioOf(u);
+      const xs = splits.map((t) => u.valToPos(t, 'x', true) / px);
+      // The mark of a simulation or a replay stands at the right of them.
+      const end = u.width - markPx(u, spec.content(), spec.palette());
+      return roomyLabels(timeLabels(splits, stepIn(u)), xs, end, em);
+    },
   };
 }
 
@@ -147,8 +156,8 @@ export function plotOptions(spec: PlotSpec, width: number, height: number): uPlo
         scale: Y,
         width: line.width,
         stroke: () => (line.width === 0 ? 'transparent' : spec.palette().ink),
-        // The edges of the ribbon need the library's own paths, between which it can fill.
-        ...(line.width === 0 ? {} : { paths: calmPath }),
+        // On whole pixels the points would dance while the line is moved.
+        pxAlign: 0,
         // The library takes dashes in canvas pixels.
         ...(line.dash === undefined
           ? {}
@@ -160,7 +169,7 @@ export function plotOptions(spec: PlotSpec, width: number, height: number): uPlo
       y: false,
       points: { show: false },
       drag: { x: false, y: false },
-      sync: { key: 'plateau' },
+      sync: { key: spec.together },
     },
     hooks: {
       drawClear: [(u) => drawWash(u, spec.content().spans, spec.palette())],
@@ -168,13 +177,12 @@ export function plotOptions(spec: PlotSpec, width: number, height: number): uPlo
         (u) => {
           const content = spec.content();
           drawBars(u, content.spans, spec.flags, spec.palette());
-          drawForecast(u, content, spec.palette(), Y);
-          drawLabels(u, content, spec.palette(), Y);
+          drawWords(u, content, spec.palette(), Y);
           drawMarks(u, content, spec.palette());
           spec.ondrawn?.(areaOf(u));
         },
       ],
-      setCursor: [(u) => spec.onpoint(u.cursor.idx ?? null)],
+      setCursor: [(u) => spec.onpoint(pointedAt(u))],
     },
   };
   if (spec.ribbon !== undefined) {

@@ -5,7 +5,7 @@ import type { Scales } from '../words/scales.ts';
 import type { EndLabel } from './end-labels.ts';
 import type { OverlayContent } from './overlay.ts';
 import type { Palette } from './palette.ts';
-import type { TimeHost } from './gestures.ts';
+import type { TimeHost } from './time-keys.ts';
 import type { PlotArea, PlotSpec } from './plot.ts';
 import { powerBounds, temperatureBounds } from './ticks.ts';
 
@@ -16,6 +16,7 @@ export interface PlotHost {
   power: () => OverlayContent;
   air: () => OverlayContent;
   onpoint: PlotSpec['onpoint'];
+  together: string;
   /** What the pointers that lie on a plot do to the time. */
   time: TimeHost;
   /** Where the plot of the capacity has been drawn. */
@@ -37,9 +38,9 @@ export const AIR_LABELS: EndLabel[] = [
 ];
 
 export function powerSpec(host: PlotHost): PlotSpec {
-  const { palette, onpoint, time, ondrawn } = host;
+  const { palette, onpoint, together, time, ondrawn } = host;
   return {
-    ...{ palette, onpoint, time, ondrawn },
+    ...{ palette, onpoint, together, time, ondrawn },
     lines: [
       { width: 0 },
       { width: 0 },
@@ -65,12 +66,12 @@ export function powerSpec(host: PlotHost): PlotSpec {
 
 /** One of several heads, or their sum: its total alone, with its interval where there is one. */
 export function headSpec(
-  host: Pick<PlotHost, 'palette' | 'scales' | 'time' | 'onpoint' | 'power'>,
+  host: Pick<PlotHost, 'palette' | 'scales' | 'time' | 'onpoint' | 'together' | 'power'>,
   times: boolean,
 ): PlotSpec {
-  const { palette, onpoint, time } = host;
+  const { palette, onpoint, together, time } = host;
   return {
-    ...{ palette, onpoint, time },
+    ...{ palette, onpoint, together, time },
     lines: [{ width: 0 }, { width: 0 }, { width: 2.5 }],
     ribbon: [1, 2],
     bounds: powerBounds,
@@ -81,9 +82,9 @@ export function headSpec(
 }
 
 export function airSpec(host: PlotHost): PlotSpec {
-  const { palette, onpoint, time } = host;
+  const { palette, onpoint, together, time } = host;
   return {
-    ...{ palette, onpoint, time },
+    ...{ palette, onpoint, together, time },
     lines: [{ width: 1.5, dash: [7, 5] }, { width: 2.5 }],
     bounds: temperatureBounds,
     flags: false,

@@ -24,14 +24,15 @@ export interface Shown {
  * What is shown where a stretch is asked for: kept within the visit, no narrower than can be read. One that
  * reaches the end goes on with the time; one that holds everything is the whole visit.
  * @param whole what can be shown, ms since the epoch
+ * @param last the last data; what can be shown may reach further
  */
-export function shownAs({ from, to }: Held, whole: Held): Shown {
+export function shownAs({ from, to }: Held, whole: Held, last = whole.to): Shown {
   const length = whole.to - whole.from;
   const span = Math.min(Math.max(to - from, CLOSEST_MS), length);
   if (span >= length) return { span: 'all', held: null };
   const start = Math.min(Math.max(from, whole.from), whole.to - span);
-  return start + span >= whole.to - 1
-    ? { span: span / 60_000, held: null }
+  return start + span >= whole.to - 1 && last - start >= CLOSEST_MS
+    ? { span: (last - start) / 60_000, held: null }
     : { span: 'all', held: { from: start, to: start + span } };
 }
 
@@ -40,6 +41,20 @@ export const stretched = ({ from, to }: Held, factor: number, about: number): He
   from: about - (about - from) * factor,
   to: about + (to - about) * factor,
 });
+
+/** The row whose time is nearest to another; −1 where there are none. @param t ascending */
+export function nearestRow(t: readonly number[], at: number): number {
+  let low = 0;
+  let high = t.length - 1;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if ((t[middle] ?? 0) <= at) low = middle;
+    else high = middle;
+  }
+  return high >= 0 && Math.abs((t[high] ?? 0) - at) <= Math.abs((t[low] ?? 0) - at)
+    ? high
+    : low - (high < 0 ? 1 : 0);
+}
 
 /** A stretch moved by so much, ms. */
 export const moved = ({ from, to }: Held, byMs: number): Held => ({

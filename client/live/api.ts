@@ -10,22 +10,32 @@ async function send(
   path: string,
   body?: unknown,
 ): Promise<string | null> {
-  const json = { headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) };
+  const [type, sent] =
+    body instanceof Blob ? [body.type, body] : ['application/json', JSON.stringify(body)];
+  const given = body === undefined ? {} : { headers: { 'content-type': type }, body: sent };
   let response: Response;
   try {
-    response = await fetch(path, { method, ...(body === undefined ? {} : json) });
+    response = await fetch(path, { method, ...given });
   } catch {
-    return 'The server did not answer. Nothing was changed; try again when the line is back.';
+    return 'The server did not answer. Nothing was changed. Try again when the connection is back.';
   }
   if (response.ok) return null;
   const answer: unknown = await response.json().catch(() => null);
   const refusal = refusalSchema.safeParse(answer);
   return refusal.success
     ? refusalWords(refusal.data.error)
-    : `The server refused this (status ${response.status}) and gave no reason.`;
+    : `The server refused this (status ${response.status}) and gave no reason. Try again.`;
 }
 
 const at = (kind: string, id: string): string => `/api/${kind}/${encodeURIComponent(id)}`;
+
+/** Which capture is meant; `to` of one by touch. */
+export interface OfCapture {
+  unit: string;
+  from: number;
+  by: Capture['by'];
+  to?: number;
+}
 
 /** What a person did, noted or wants written down; the server sets the time. */
 export type EntryEvent =
@@ -41,20 +51,27 @@ export type EntryEvent =
       probe: string;
     }
   | { kind: 'capture'; unit: string }
-  | {
-      kind: 'strike';
-      unit: string;
-      from: number;
-      by: Capture['by'];
-      to?: number;
-      struck: boolean;
-      text?: string;
-    }
+  | (OfCapture & { kind: 'strike'; struck: boolean; text?: string })
+  | (OfCapture & { kind: 'remark'; text: string })
+  | (OfCapture & { kind: 'remark'; photo: string; off: true })
   | { kind: 'amend'; event: string; toT?: number; text?: string };
 
 /** Records an event; a simulation follows it. */
 export const postEvent = (event: EntryEvent): Promise<string | null> =>
   send('POST', '/api/events', event);
+
+/** Puts a photo to a capture; the server encodes it anew. */
+export function postPhoto(
+  { unit, from, by, to }: OfCapture,
+  picture: Blob,
+): Promise<string | null> {
+  const query = new URLSearchParams({ unit, by, from: String(from) });
+  if (to !== undefined) query.set('to', String(to));
+  return send('POST', `/api/captures/photo?${query.toString()}`, picture);
+}
+
+/** Where a photo of the record is to be had. */
+export const photoAt = (id: string): string => `/api/photos/${id}`;
 
 /** An airflow as it is entered. */
 export type Airflow = NonNullable<UnitSetup['airflow']>;
@@ -63,14 +80,14 @@ export type Airflow = NonNullable<UnitSetup['airflow']>;
 export const putAirflow = (unit: string, airflow: Airflow): Promise<string | null> =>
   send('PUT', `${at('units', unit)}/airflow`, airflow);
 
-/** What can be said of a unit; what is emptied is an empty text. */
+/** What can be said of a unit; what is emptied is an empty text, or null. */
 export interface UnitChange {
   name?: string;
   form?: string;
   model?: string;
   serial?: string;
-  nominalW?: number;
-  system?: string;
+  nominalW?: number | null;
+  system?: string | null;
   unevenPct?: { return?: number | null; supply?: number | null };
 }
 /** Names a unit, or says how even its air is; makes it if there is none of that id. */
@@ -82,8 +99,8 @@ export interface SystemChange {
   name?: string;
   model?: string;
   serial?: string;
-  lineLengthM?: number;
-  lineHeightM?: number;
+  lineLengthM?: number | null;
+  lineHeightM?: number | null;
 }
 /** Says something of an outdoor unit; makes it if there is none of that id. */
 export const putSystem = (system: string, change: SystemChange): Promise<string | null> =>
@@ -93,7 +110,7 @@ export const putSystem = (system: string, change: SystemChange): Promise<string 
 export interface ProbeChange {
   name?: string;
   serial?: string;
-  calibratedT?: number;
+  calibratedT?: number | null;
   unit?: string | null;
   place?: ProbeState['place'];
   limits?: ProbeState['limits'];
@@ -137,6 +154,14 @@ export const putReplay = (change: {
 /** Ends the live visit and begins another: at the site of an earlier one, or (null) at a new one. */
 export const beginVisit = (like: string | null): Promise<string | null> =>
   send('POST', '/api/visits', { like });
+
+/** Ends the live visit and begins a quick look, of which nothing is left unless it is kept. */
+export const quickLook = (): Promise<string | null> =>
+  send('POST', '/api/visits', { like: null, kept: false });
+
+/** Writes the quick look down, from its beginning. */
+export const keepVisit = (visit: string): Promise<string | null> =>
+  send('POST', `${at('visits', visit)}/keep`);
 
 /** Ends the live visit and goes on with an earlier one. */
 export const goOnWith = (visit: string): Promise<string | null> =>

@@ -32,6 +32,9 @@ const ANSWER_MS = 3000;
 /** Further ahead than this, the server has sent what has not come through. */
 const MISSED_MS = 4000;
 
+/** How a server that has no room closes a line (IANA, WebSocket close codes). */
+const TRY_LATER = 1013;
+
 const now = (): Moment => ({ steady: performance.now(), wall: Date.now() });
 
 export type LineState = 'connecting' | 'open' | 'down';
@@ -71,6 +74,8 @@ function clockSets(state: State | null): number {
 export class Connection {
   /** How the line is. While it is not `open`, nothing below may be shown as live. */
   line = $state<LineState>('connecting');
+  /** Why the server has closed the line, where it has said so (too many pages watch); null otherwise. */
+  refusal = $state<string | null>(null);
   /** Whether what was last said is still true, by the page's own clock. */
   freshness = $state<Freshness>('fresh');
   /** The state with everything merged into it that has come since; null before the first one. */
@@ -114,7 +119,15 @@ export class Connection {
       { signal },
     );
     socket.addEventListener('message', (event) => this.#receive(event.data), { signal });
-    socket.addEventListener('close', () => (this.line = 'down'), { signal });
+    socket.addEventListener(
+      'close',
+      ({ code, reason }) => {
+        this.line = 'down';
+        // Of a line that breaks before it was open nothing is known: what was said last stands.
+        if (reason !== '') this.refusal = code === TRY_LATER ? `${reason}.` : null;
+      },
+      { signal },
+    );
 
     const again = (): void => {
       if (document.visibilityState === 'hidden') return;
@@ -229,6 +242,7 @@ export class Connection {
     this.state = state;
     this.#jumps = state.replay?.jumps;
     this.line = 'open';
+    this.refusal = null;
     if (!another) return;
     this.history.clear();
     this.#historyChanged();

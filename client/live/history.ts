@@ -29,6 +29,9 @@ const NAMES = [
   'supplyC',
 ] as const satisfies (keyof UnitColumns)[];
 
+/** Those that a frame holds as they are. */
+const PLAIN = ['sensibleW', 'latentW', 'returnC', 'supplyC'] as const;
+
 /** Snapshots come once a second; a hole longer than this breaks the line, as a restart makes one. */
 const GAP_MS = 5000;
 /** Rows that lie further apart on the whole have been thinned. */
@@ -141,10 +144,42 @@ export class History {
     this.#seamMs = gapMs;
     const firstNew = frame.t[0];
     if (firstNew === undefined) return;
+    if (firstNew > (this.lastT ?? -Infinity)) {
+      this.#appendFrame(frame, gapMs);
+      return;
+    }
     const held = this.#cutFrom(firstNew);
     const rows = new Map(frame.t.map((t, i) => [t, this.#frameRow(frame, i)]));
     for (const [t, kept] of held) rows.set(t, kept);
     for (const t of [...rows.keys()].sort((a, b) => a - b)) this.#append(t, rows.get(t), gapMs);
+  }
+
+  /** A stretch after all that is held, column by column: eight hours of many heads are millions of figures. */
+  #appendFrame(frame: HistoryFrame, gapMs: number): void {
+    for (const id of Object.keys(frame.units)) this.#columnsOf(id);
+    /** The frame's row of each new row; −1 for one that marks a gap. */
+    const rows: number[] = [];
+    for (const [i, t] of frame.t.entries()) {
+      const last = this.lastT;
+      if (last !== null && t <= last) continue;
+      if (last !== null && t - last > gapMs) {
+        this.t.push(last + 1);
+        rows.push(-1);
+      }
+      this.t.push(t);
+      rows.push(i);
+    }
+    for (const [id, columns] of this.#units) {
+      const c = frame.units[id];
+      for (const i of rows) {
+        const total = c?.totalW[i] ?? null;
+        const interval = c?.totalU95W[i] ?? null;
+        columns.totalW.push(total);
+        columns.upperW.push(total === null || interval === null ? null : total + interval);
+        columns.lowerW.push(total === null || interval === null ? null : total - interval);
+        for (const name of PLAIN) columns[name].push(c?.[name][i] ?? null);
+      }
+    }
   }
 
   #frameRow(frame: HistoryFrame, i: number): Map<string, Row> {

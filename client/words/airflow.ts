@@ -32,7 +32,7 @@ export function airflowWords({ source, basis, plane, limitPct, limitK }: Airflow
 export const ORIGINS = [
   { source: FAN_TABLE, name: 'the fan table' },
   { source: 'measured', name: 'measured at this unit' },
-  { source: 'entered', name: 'known otherwise' },
+  { source: 'entered', name: 'known some other way' },
 ] as const;
 
 /**
@@ -85,9 +85,9 @@ export function enteredAirflow(entry: AirflowEntry, before: Airflow | null, scal
   const least = scale.read(scale.finest);
   const flow = readEntry(entry.flow, { name: 'The airflow', scale, least, most: HIGHEST_M3S });
   if (flow.refusal !== null) return refuse(flow.refusal);
-  if (flow.si === null) return refuse(`The airflow is not entered. Enter it in ${scale.sign}.`);
-  if (entry.source === null) return refuse('Say where the airflow comes from.');
-  const name = 'How far it may be off';
+  if (flow.si === null) return refuse(`Enter the airflow in ${scale.sign}.`);
+  if (entry.source === null) return refuse('Choose where the airflow comes from.');
+  const name = 'The accuracy';
   const limit = readEntry(entry.limit, { name, scale: PERCENT, least: 0, most: 100 });
   if (limit.refusal !== null) return refuse(limit.refusal);
 
@@ -109,4 +109,4 @@ export function enteredAirflow(entry: AirflowEntry, before: Airflow | null, scal
 
 /** Asked once of an airflow without a ±. */
 export const NO_LIMIT =
-  'Without a ± the capacity has no interval, and nobody can tell how sure it is. Enter how far the airflow may be off, a guess if need be, or save it without.';
+  'Without an accuracy, the capacity has no ± and nobody can tell how sure it is. Enter one, a guess if need be, or save without it.';

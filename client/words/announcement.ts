@@ -1,5 +1,5 @@
 /**
- * What a screen reader is told by itself: the state and the doubts, without any figure that changes
+ * What a screen reader is told by itself: the state and the warnings, without any figure that changes
  * from second to second, or it would be read out again with each.
  */
 import type { Doubt, ProbeState, UnitSnapshot } from '../../server/protocol.ts';
@@ -8,15 +8,16 @@ import { stateWord } from './settling.ts';
 
 /** Doubts whose own text holds an age or an amount that changes, without it. */
 const CALM_TEXTS: Record<string, (probe: string) => string> = {
-  'probe-stale': (probe) => `${probe} has sent nothing for some time.`,
+  'probe-stale': (probe) => `${probe} has sent nothing for a while.`,
   'probe-late': (probe) => `${probe} is late.`,
   'probes-differ': (probe) => `${probe} disagrees with another probe at its place.`,
-  'return-breathes-supply': () => 'The return seems to breathe supply air.',
-  'heat-between': () => 'The air takes up heat between the probes.',
+  'return-breathes-supply': () => 'Supply air seems to get into the return.',
+  'heat-between': () => 'The air picks up heat between the probes.',
   'check-old': () => 'The side-by-side check is old.',
   'probe-wet': (probe) => `${probe} is probably wet.`,
   'humidity-range': (probe) => `${probe} reads humidity near an end of its scale.`,
-  'humidity-disagrees': () => 'Supply and return differ in moisture as a heating coil cannot.',
+  'humidity-disagrees': () =>
+    'Supply and return differ in moisture more than a heating coil can explain.',
 };
 
 export type Names = Record<string, Pick<ProbeState, 'name'>>;

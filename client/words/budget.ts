@@ -1,4 +1,4 @@
-/** The budget of an interval in words: what each part is called, and how much of the doubt it is. */
+/** The budget of an interval in words: what each part is called, and how much of the interval it is. */
 import type { Budget, BudgetLine, ProbeState, UnitSetup } from '../../server/protocol.ts';
 import { figure, NO_FIGURE, percent } from './figures.ts';
 import type { Scale } from './scales.ts';
@@ -34,15 +34,15 @@ export function partName({ kind, of }: Pick<BudgetLine, 'kind' | 'of'>, probes: 
     case 'humidity':
       return `${probe}: humidity`;
     case 'spread':
-      return of === 'return' ? 'Difference across the intake' : 'Difference across the outlet';
+      return of === 'return' ? 'Uneven air across the intake' : 'Uneven air across the outlet';
     case 'airflow':
-      return of === null ? 'Airflow' : `Airflow: what ${probe}, at one spot, tells of it`;
+      return of === null ? 'Airflow' : `Airflow: ${probe} reads one spot only`;
     case 'pressure':
       return 'Barometric pressure';
     case 'common-temperature':
-      return 'Temperature error shared by all checked probes';
+      return 'Temperature error that checked probes share';
     case 'common-humidity':
-      return 'Humidity error shared by all checked probes';
+      return 'Humidity error that checked probes share';
     case 'scatter':
       return 'Scatter of the readings';
   }
@@ -97,7 +97,7 @@ export function budgetRows(budget: Budget, probes: Names, power: Scale): BudgetR
   });
   if (small.length < 2) return rows;
   const share = small.reduce((sum, item) => sum + item.share, 0);
-  const name = `The rest, ${small.length} small ones`;
+  const name = `The rest: ${small.length} small parts`;
   rows.push({
     key: 'rest',
     name,
@@ -110,7 +110,7 @@ export function budgetRows(budget: Budget, probes: Names, power: Scale): BudgetR
 }
 
 /**
- * Where a walk would make the doubt smaller: uneven air there is the largest part, and nobody has walked
+ * Where a walk would make the interval smaller: uneven air there is the largest part, and nobody has walked
  * along it. Null: nowhere.
  */
 export function placeToWalk(budget: Budget, evenness: UnitSetup['evenness']): WalkPlace | null {
@@ -121,7 +121,7 @@ export function placeToWalk(budget: Budget, evenness: UnitSetup['evenness']): Wa
 }
 
 /**
- * Whether a side-by-side check is what makes the doubt smaller: the own errors of probes that were not
+ * Whether a side-by-side check is what makes the interval smaller: the own errors of probes that were not
  * checked are together more than any other part.
  */
 export function checkWouldHelp(budget: Budget, probes: Record<string, ProbeState>): boolean {

@@ -1,7 +1,7 @@
 /** Captures in words: whether one can be made now, how one was made, and what a pair differs by. */
 import { cyclesOf, moreCyclesWords } from '../../server/measure/whole-cycles.ts';
 import type { Capture, Comparison, Struck, UnitSnapshot } from '../../server/protocol.ts';
-import type { EntryEvent } from '../live/api.ts';
+import type { EntryEvent, OfCapture } from '../live/api.ts';
 import { type Figure, NO_FIGURE, withSign } from './figures.ts';
 import { cycleMeanOf } from './plateau.ts';
 import { reasonsOf, waitingWords } from './reasons.ts';
@@ -10,56 +10,56 @@ import { figureText, shownParts } from './shown.ts';
 import { clockMinutes, duration, roughDuration } from './times.ts';
 
 /** Why nothing can be captured while nothing comes from the server. */
-export const LATE_REFUSAL = 'The figure is late: wait until readings come again.';
+export const LATE_REFUSAL = 'The figure is late. Wait for new readings.';
 
 /** Why nothing can be captured now, as a short sentence; null where it can. */
 export function captureRefusal(unit: UnitSnapshot | null, live: boolean): string | null {
-  if (!live) return 'The line is down: wait until it is back.';
+  if (!live) return 'Connection lost. Wait until it is back.';
   if (unit === null || unit.capacity.totalW === null) return 'There is no figure to capture.';
   const { state, defrost, plateauW, steadyInS } = unit.settling;
-  if (defrost !== null) return 'Defrost: not counted until five minutes after.';
+  if (defrost !== null) return 'Defrost: nothing counts until five minutes after it ends.';
   switch (state) {
     case 'steady':
       return null;
     case 'cycling':
       return cyclingRefusal(unit);
     case 'waiting':
-      return waitingWords(unit) ?? 'Too early: there are not enough readings yet.';
+      return waitingWords(unit) ?? 'Too early: not enough readings yet.';
     case 'settling':
-      if (steadyInS === null && plateauW !== null) return 'Not steady yet: nearly there.';
+      if (steadyInS === null && plateauW !== null) return 'Not steady yet, but nearly there.';
       return steadyInS === null
         ? 'Not steady yet.'
-        : `Not steady yet: about ${roughDuration(steadyInS)}.`;
+        : `Not steady yet: about ${roughDuration(steadyInS)} to go.`;
   }
 }
 
 /** What a touch does now, and what came of it: without an interval both say what is missing. */
 export function captureWords(unit: UnitSnapshot | null): { does: string; done: string } {
   if (unit === null || unit.capacity.totalU95W !== null) {
-    return { does: 'Writes it down with its interval.', done: 'Captured: it is in the list.' };
+    return { does: 'Records the figure with its ±.', done: 'Captured. It is in the list below.' };
   }
   const why = reasonsOf(unit).missing.map(({ text }) => text);
   const said = why.map((text) => text.replace(/^The/, 'the').replace(/\.$/, '')).join(', ');
   return {
-    does: `Writes it down without an interval: ${said}.`,
-    done: `Captured without an interval: ${said}.`,
+    does: `Records the figure without a ±: ${said}.`,
+    done: `Captured without a ±: ${said}.`,
   };
 }
 
 function cyclingRefusal(unit: UnitSnapshot): string | null {
   const mean = cycleMeanOf(unit);
-  if (mean === null) return 'It cycles: whole cycles are needed first.';
-  return mean.isEnough ? null : `It cycles, ${moreCyclesWords(mean.count)}.`;
+  if (mean === null) return 'Cycling: wait for whole cycles.';
+  return mean.isEnough ? null : `Cycling: ${moreCyclesWords(mean.count)}.`;
 }
 
-/** "from 14:02 over 6 min, steady, by touch" */
+/** "from 14:02 over 6 min, steady, by hand" */
 export function howMade({ from, to, state, cycles, by, open }: Capture): string {
   const span = duration((to - from) / 1000);
   const whole = cycles === undefined ? 'whole cycles' : cyclesOf(cycles);
   const parts = [
     `from ${clockMinutes(from)} over ${span}`,
     state === 'steady' ? 'steady' : whole,
-    by === 'touch' ? 'by touch' : 'by itself',
+    by === 'touch' ? 'by hand' : 'automatic',
   ];
   if (open === true) parts.push('still growing');
   return parts.join(', ');
@@ -71,16 +71,26 @@ export const struckWords = ({ t, text }: Struck): string => {
   return `Struck out at ${clockMinutes(t)}${why}${/[.!?]$/.test(why) ? '' : '.'}`;
 };
 
+/** Which capture it is. What is made by itself is known by its beginning: it may have grown meanwhile. */
+export const ofCapture = ({ unit, from, to, by }: Capture): OfCapture => ({
+  ...{ unit, from, by },
+  ...(by === 'touch' ? { to } : {}),
+});
+
 /** What is told to strike a capture out, or to take that back. */
-export function strikeOf(
-  { unit, from, to, by }: Capture,
+export const strikeOf = (
+  capture: Capture,
   struck: boolean,
   why = '',
-): Extract<EntryEvent, { kind: 'strike' }> {
-  // What is made by itself is known by its beginning: it may have grown meanwhile.
-  const end = by === 'touch' ? { to } : {};
-  return { kind: 'strike', unit, from, by, ...end, struck, ...(why === '' ? {} : { text: why }) };
-}
+): Extract<EntryEvent, { kind: 'strike' }> => ({
+  kind: 'strike',
+  ...ofCapture(capture),
+  struck,
+  ...(why === '' ? {} : { text: why }),
+});
+
+/** A capture has room for so many; the server says so too. */
+export const MOST_PHOTOS = 4;
 
 /** The change that lies between the two captures of a pair: "fan high at 14:20". */
 function changeOf({ event }: Comparison, { temperature }: Scales): string {

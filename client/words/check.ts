@@ -1,6 +1,7 @@
 /** A side-by-side check in words: how far it has come, what it found, what of it is applied. */
 import type { Check, CheckProbe, ProbeCheck, ProbeState } from '../../server/protocol.ts';
 import { percent, signed, withSign } from './figures.ts';
+import { tooEarly } from './reasons.ts';
 import { HUMIDITY, type Scales } from './scales.ts';
 import { clockMinutes, duration } from './times.ts';
 
@@ -9,10 +10,6 @@ const K95 = 1.96;
 /** Younger than this is now. */
 const NOW_S = 5;
 const VAPOUR_PRESSURE = { sign: 'Pa', show: Number, read: Number, finest: 1 };
-
-/** Whether ending it now would leave the readings as they are. */
-export const tooEarly = ({ verdict }: Check): boolean =>
-  verdict === 'listening' || verdict === 'moving';
 
 /** The verdict in a word or three. */
 export function verdictWord({ verdict, probes }: Check): string {
@@ -35,9 +32,9 @@ export function verdictWord({ verdict, probes }: Check): string {
 
 /** How much of what is needed has been heard; never 100 % before it is. */
 export function progressWords(check: Check): string {
-  if (!tooEarly(check)) return 'Enough has been heard: it may be ended.';
+  if (!tooEarly(check)) return 'Enough heard: you can end it.';
   const heard = percent(Math.min(99, Math.floor(check.progress * 100)));
-  return `${heard} of what is needed has been heard, since ${clockMinutes(check.from)}.`;
+  return `${heard} of the time needed, since ${clockMinutes(check.from)}.`;
 }
 
 /** "checked 12 min ago", "not checked". @param t the server's time, null where it is not known */
@@ -77,8 +74,8 @@ export function takenWords(check: ProbeCheck | null, scales: Scales): string {
   if (temperatureOffsetC !== null) taken.push(signed(temperatureOffsetC, null, scales.offset));
   if (humidityOffsetPct !== null) taken.push(signed(humidityOffsetPct, null, HUMIDITY));
   return taken.length === 0
-    ? 'Nothing is corrected.'
-    : `Taken off its readings: ${taken.join(', ')}.`;
+    ? 'Not corrected.'
+    : `Corrected by ${taken.join(', ')}, taken off its readings.`;
 }
 
 /** How old a check is, in which air it was made, and what it is still worth. */

@@ -1,4 +1,4 @@
-/** Doubts as a list of things to do: those of one kind stand together. */
+/** Doubts as a list of things to do: those of one kind stand together. On the screen each is a warning. */
 import type { Doubt } from '../../server/protocol.ts';
 
 /** Doubts that a side-by-side check, or its end, takes away. */
@@ -21,7 +21,7 @@ const WAYS: Record<string, { href: string; text: string }> = {
   'walk-running': { href: '#walk', text: 'To the walk' },
   'probes-differ': { href: '#probes', text: 'To the probes' },
   'outlet-no-velocity': { href: '#probes', text: 'To the probes' },
-  'pressure-assumed': { href: '#settings', text: 'To the settings of the visit' },
+  'pressure-assumed': { href: '#settings', text: 'To the visit settings' },
 };
 /** The ± that is missing is that of the airflow, or of a probe: its sentence says which. */
 const OF_THE_AIRFLOW = /\bairflow\b/;
@@ -33,6 +33,10 @@ export function wayOn(code: string, sentence: string): { href: string; text: str
   if (code !== 'limits-unknown') return WAYS[code] ?? null;
   return WAYS[OF_THE_AIRFLOW.test(sentence) ? 'airflow-missing' : 'return-missing'] ?? null;
 }
+
+/** "1 warning", "3 warnings" */
+export const warningCount = (count: number): string =>
+  count === 1 ? '1 warning' : `${count} warnings`;
 
 export interface DoubtGroup {
   code: string;

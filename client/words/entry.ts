@@ -41,13 +41,13 @@ export function readEntry(text: string, { name, scale, least, most }: Field): En
   const shown = readNumber(text);
   const sign = scale.sign;
   if (shown === null) {
-    const refusal = `${name} cannot be read: “${given}” is not a number. Enter it in ${sign}.`;
+    const refusal = `${name}: “${given}” is not a number. Enter it in ${sign}.`;
     return { si: null, refusal };
   }
   const si = scale.read(shown);
   if (si >= least && si <= most) return { si, refusal: null };
   const from = written(scale.show(least), scale.finest);
   const to = written(scale.show(most), scale.finest);
-  const refusal = `${name} cannot be ${given}\u202f${sign}: from ${from} to ${to}\u202f${sign} is accepted. Look for a wrong unit.`;
+  const refusal = `${name} cannot be ${given}\u202f${sign}. Enter ${from} to ${to}\u202f${sign}, and check the unit.`;
   return { si: null, refusal };
 }

@@ -80,9 +80,9 @@ function others<T extends object>(start: T, now: T): Partial<T> {
 
 const refused = (refusal: string): Changed<never> => ({ change: null, refusal });
 
-/** Takes a number that was entered anew into a change. @returns a refusal */
+/** Takes a number that was entered anew, or emptied, into a change. @returns a refusal */
 function takeNumber<K extends string>(
-  change: Partial<Record<K, number>>,
+  change: Partial<Record<K, number | null>>,
   key: K,
   text: string | undefined,
   field: Field,
@@ -90,7 +90,6 @@ function takeNumber<K extends string>(
   if (text === undefined) return null;
   const { si, refusal } = readEntry(text, field);
   if (refusal !== null) return refusal;
-  if (si === null) return `${field.name} cannot be taken away again. Enter another, or cancel.`;
   change[key] = si;
   return null;
 }
@@ -104,10 +103,9 @@ export function unitChange(
   name: string,
   scales: Scales,
 ): Changed<UnitChange> {
-  const { nominal, ...texts } = others(start, now);
+  const { nominal, system, ...texts } = others(start, now);
   const change: UnitChange = texts;
-  // An outdoor unit can be another one, but not none.
-  if (change.system === '') delete change.system;
+  if (system !== undefined) change.system = system === '' ? null : system;
   const field = { name: `The nominal capacity of ${name}`, scale: scales.power, ...NOMINAL_W };
   const refusal = takeNumber(change, 'nominalW', nominal, field);
   return refusal === null ? { change, refusal } : refused(refusal);
@@ -136,15 +134,16 @@ export function probeChange(
   const { serial, calibrated } = others(start, texts);
   const change: ProbeChange = serial === undefined ? {} : { serial };
   if (calibrated === undefined) return { change, refusal: null };
+  if (calibrated === '') return { change: { ...change, calibratedT: null }, refusal: null };
   // Noon: the same day in the zones of most who read it.
   const calibratedT = Date.parse(`${calibrated}T12:00:00`);
   if (Number.isNaN(calibratedT)) {
-    return refused('The last calibration cannot be taken away again. Enter a day, or cancel.');
+    return refused('The last calibration is no day. Choose one, or empty the field.');
   }
   const midnight = new Date(now).setHours(24, 0, 0, 0);
   if (calibratedT >= midnight) {
-    return refused('The last calibration lies ahead of today. Look at the year.');
+    return refused('The last calibration is in the future. Check the year.');
   }
-  if (calibratedT < 0) return refused('The last calibration lies before 1970. Look at the year.');
+  if (calibratedT < 0) return refused('The last calibration is before 1970. Check the year.');
   return { change: { ...change, calibratedT: Math.min(calibratedT, now) }, refusal: null };
 }

@@ -8,15 +8,15 @@ const since = (t: number | null): string => (t === null ? '' : ` since ${clockSe
 
 /** Above the figure. @param t of the last data */
 export const lateSentence = (name: string, t: number | null): string =>
-  `${name}: late, nothing has come${since(t)}.`;
+  `${name}: late, no data${since(t)}.`;
 
 /** Beside the figure: what it is worth, and what to do. */
 export const LATE_WORDS =
-  'The figure is of then and may have changed. It goes if the server stays silent. Wait, and write nothing down.';
+  'The figure is from then and may have changed. Do not write it down. Wait: it goes away if the server stays silent.';
 
 /** Above the place of the figure. */
 export const goneOf = (name: string, t: number | null): string =>
-  t === null ? `${name}: nothing live, the line is down.` : `${name}: no data${since(t)}.`;
+  t === null ? `${name}: connection lost, nothing is live.` : `${name}: no data${since(t)}.`;
 
 /** In place of the figure, and over every view. */
 export const goneSentence = (t: number | null): string =>
@@ -24,4 +24,4 @@ export const goneSentence = (t: number | null): string =>
 
 /** What it may be, and what to do. */
 export const GONE_WORDS =
-  'The server does not answer. It comes back by itself; if not, look whether its computer is asleep or the network is down.';
+  'The server does not answer. The page reconnects on its own. If it does not, check that the computer is awake and the network is up.';

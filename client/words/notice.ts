@@ -30,7 +30,7 @@ export function noticeWords(
       const mean = cycleMeanOf(unit);
       const written = withInterval(mean?.meanW ?? null, mean?.u95W ?? null, power);
       return {
-        title: `${name} cycles, and its mean can be captured`,
+        title: `${name} is cycling: capture its mean`,
         text: `${written} over ${cyclesOf(mean?.count ?? 0)} ${at}.`,
       };
     }
@@ -65,7 +65,7 @@ export function callWords({
   large,
 }: Calls): string {
   const ways = [
-    ...(sound ? [isHeard ? 'sound' : 'sound (touch the page once before)'] : []),
+    ...(sound ? [isHeard ? 'sound' : 'sound (touch the page once first)'] : []),
     ...(vibration ? ['vibration'] : []),
     ...(notification ? ['notification'] : []),
     ...(speech ? ['spoken words'] : []),

@@ -46,7 +46,7 @@ export function valueWords({ values }: ProbeState, scales: Scales): string {
   return parts.join(' \u2002') || NO_FIGURE;
 }
 
-/** When its last reading came. @param t the server's time, null where the line is down */
+/** When its last reading came. @param t the server's time, null while the connection is lost */
 export function ageWords({ state, lastT }: ProbeState, t: number | null): string {
   if (lastT === null) return state === 'connecting' ? 'connecting' : 'no reading yet';
   if (t === null) return 'not live';
@@ -96,30 +96,30 @@ function ownTroubles(probe: ProbeState): Trouble[] {
   const { name, state, needs, lastT, place, batteryPct } = probe;
   const found: Trouble[] = [];
   if (needs === 'key') {
-    const text = `The key of ${name} is missing, or does not go with what it sends.`;
+    const text = `The key of ${name} is missing or does not fit.`;
     const remedy =
-      'Enter the key that came with it, or take the key away if it does not encrypt any more.';
+      'Enter the key that came with it, or remove the key if the probe no longer encrypts.';
     found.push({ code: 'key', text, remedy });
   } else if (state === 'connecting') {
-    const remedy = 'Wait a moment; if it lasts, bring it closer.';
-    found.push({ code: 'connecting', text: `${name} is being connected.`, remedy });
+    const remedy = 'Wait a moment. If it takes long, bring the probe closer.';
+    found.push({ code: 'connecting', text: `${name} is connecting.`, remedy });
   } else if (state === 'lost' && lastT === null) {
-    const remedy = 'Switch it on, and bring it closer.';
-    found.push({ code: 'unheard', text: `Nothing has been read from ${name} yet.`, remedy });
+    const remedy = 'Turn it on and bring it closer.';
+    found.push({ code: 'unheard', text: `No reading from ${name} yet.`, remedy });
   } else if (state === 'lost') {
-    const remedy = 'Check its battery and how far away it is; forget it if it is gone.';
+    const remedy = 'Check its battery and its distance. Forget it if it is gone.';
     found.push({ code: 'lost', text: `${name} is lost.`, remedy });
   } else if (state === 'stale') {
-    const remedy = 'Check its battery and how far away it is.';
+    const remedy = 'Check its battery and its distance.';
     found.push({ code: 'late', text: `${name} is late.`, remedy });
   }
   if (place === null) {
-    const text = `Nobody has said where ${name} hangs.`;
+    const text = `${name} has no place yet.`;
     found.push({ code: 'unplaced', text, remedy: 'Place it.' });
   }
   if (batteryPct !== null && batteryPct < LOW_BATTERY_PCT) {
     const text = `The battery of ${name} is at ${percent(batteryPct)}.`;
-    found.push({ code: 'battery', text, remedy: 'Change or charge it before the next visit.' });
+    found.push({ code: 'battery', text, remedy: 'Replace or charge it before the next visit.' });
   }
   return found;
 }

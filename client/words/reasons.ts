@@ -1,5 +1,5 @@
 /** Which doubts say why a figure is missing: they stand beneath it, the others in the list. */
-import type { UnitSnapshot } from '../../server/protocol.ts';
+import type { Check, UnitSnapshot } from '../../server/protocol.ts';
 
 type Doubt = UnitSnapshot['doubts'][number];
 
@@ -60,11 +60,11 @@ export const isIn = ({ doubts }: UnitSnapshot, situation: string): boolean =>
   doubts.some(({ code }) => code === situation);
 
 /** What is said of an idle unit. */
-const IDLE = 'It delivers nothing that can be told from none: waiting for it to start.';
+const IDLE = 'Too little output to measure. Waiting for the unit to start.';
 /** What is said of one that is not waiting to start, by the situation that it is in. */
 const NOT_IDLE: readonly (readonly [string, string])[] = [
-  ['probes-differ', 'Probes of one place disagree: mend that first.'],
-  ['coil-drying', 'The fan runs, the coil dries: its water goes back into the air.'],
+  ['probes-differ', 'Probes at one place disagree. Fix that first.'],
+  ['coil-drying', 'The fan runs and the coil dries: its water goes back into the air.'],
 ];
 
 /** What is said of a unit that waits, null where it is only too early. */
@@ -77,6 +77,10 @@ export type Reason = Pick<Doubt, 'code' | 'text' | 'remedy'>;
 /** Whether probes of the unit lie together in a side-by-side check. */
 export const isChecking = (doubts: readonly Doubt[]): boolean =>
   doubts.some(({ code }) => code === 'check-running');
+
+/** Whether ending a check now would leave the readings as they are. */
+export const tooEarly = ({ verdict }: Check): boolean =>
+  verdict === 'listening' || verdict === 'moving';
 
 /** Doubts worth telling: probes that lie in a check are not missed at their places. */
 export const worthTelling = (doubts: Doubt[]): Doubt[] =>
@@ -98,7 +102,6 @@ export function reasonsOf(unit: UnitSnapshot): Reasons {
   const missing = doubts.filter((doubt) => explains.has(doubt.code));
   const others = doubts.filter((doubt) => !explains.has(doubt.code));
   if (missing.length > 0) return { missing, others };
-  const text =
-    totalW === null ? 'There are not enough readings yet.' : 'Its interval is not known yet.';
+  const text = totalW === null ? 'Not enough readings yet.' : 'The ± is not known yet.';
   return { missing: [{ code: 'waiting', text, remedy: '' }], others };
 }

@@ -16,32 +16,35 @@ const CAUSES: [says: RegExp, wrong: string, remedy: string][] = [
   ],
   [
     /read-?only|permission|denied|EACCES|EPERM|EROFS/i,
-    'its folder may only be read',
-    'Allow this program to write there: see to the folder’s permissions.',
+    'its folder is read-only',
+    'Allow this program to write there: check the folder’s permissions.',
   ],
   [
     /I\/O error|EIO|malformed|not a database|corrupt/i,
     'the disk reports a fault',
-    'Look after the drive. If it goes on, start Plateau with another folder (--data).',
+    'Check the drive. If the fault stays, start Plateau with another folder (--data).',
   ],
 ];
 
 const OTHERWISE: [string, string] = [
   'the server cannot write to its folder',
-  'See to the folder, as the server says below.',
+  'Check the folder. The server says below what is wrong.',
 ];
 
 /** @param trouble the server's own sentence */
 export function notRecordedWords(trouble: string): NotRecordedWords {
   // What stands before the server's advice: that names space and folders, whatever is wrong.
-  const reason = trouble.split('. What comes is kept')[0] ?? trouble;
+  const [reason = trouble] = trouble.split(/\. (?:What comes is kept|No more fits)/);
+  const isFull = trouble.includes('No more fits into memory');
   const cause = CAUSES.find(([says]) => says.test(reason));
   const [wrong, remedy] = cause === undefined ? OTHERWISE : [cause[1], cause[2]];
   return {
     wrong: `Not recording: ${wrong}.`,
-    meanwhile:
-      'The figures go on. What comes is kept in memory for about an hour, and is lost if Plateau or this ' +
-      'computer stops.',
-    remedy: `${remedy} Then all of it is written by itself.`,
+    meanwhile: isFull
+      ? 'Memory is full too: Plateau refuses new readings, they are lost, and the figures stop. What is ' +
+        'in memory is lost if Plateau or this computer stops.'
+      : 'The figures go on. New readings stay in memory for about an hour and are lost if Plateau or ' +
+        'this computer stops.',
+    remedy: `${remedy} Then Plateau writes all of it.`,
   };
 }

@@ -50,16 +50,27 @@ function mean(
   return count === 0 ? null : sum / count;
 }
 
+/** The seconds at either end of the last minute that are compared, ms. */
+const END_MS = 15_000;
+
 /**
- * Which way a column has moved in the last minute: its last 15 s against the 15 s a minute ago.
+ * Which way a column has moved in the last minute: its last 15 s against its first 15 s.
  * @param t ms since the epoch, ascending
  * @param totalW the column, same length
+ * @param since the figures before it were worked out another way, or of another setting, ms
+ * @returns null with less than two separate ends
  */
-export function trendOf(t: readonly number[], totalW: readonly (number | null)[]): Trend | null {
+export function trendOf(
+  t: readonly number[],
+  totalW: readonly (number | null)[],
+  since = -Infinity,
+): Trend | null {
   const now = t.at(-1);
   if (now === undefined) return null;
-  const late = mean(t, totalW, now - 15_000, now);
-  const early = mean(t, totalW, now - 60_000, now - 45_000);
+  const from = Math.max(since, now - 4 * END_MS);
+  if (from + END_MS > now - END_MS) return null;
+  const late = mean(t, totalW, now - END_MS, now);
+  const early = mean(t, totalW, from, from + END_MS);
   return late === null || early === null ? null : directionOf(late - early, late);
 }
 
@@ -88,7 +99,7 @@ export function lastFigure(
 
 /** What is said of a unit that has no figure now. */
 function withoutFigure(unit: UnitSnapshot, last: PastFigure | null, power: Scale): string {
-  if (isChecking(unit.doubts)) return 'its probes are being checked side by side';
+  if (isChecking(unit.doubts)) return 'its probes are in a side-by-side check';
   if (last !== null) {
     const figure = withInterval(last.totalW, last.totalU95W, power);
     return `no figure now; last ${figure} at ${clockMinutes(last.t)}`;
@@ -115,7 +126,7 @@ function cyclingPart(unit: UnitSnapshot, power: Scale): string {
   const { cycle } = unit.settling;
   const mean = cycleMeanOf(unit);
   const every = cycle === null ? ' on and off' : `, about every ${duration(cycle.periodS)}`;
-  if (mean === null) return `cycling${every}, its mean needs whole cycles`;
+  if (mean === null) return `cycling${every}, a mean needs whole cycles`;
   const { meanW, u95W, count, isEnough } = mean;
   if (!isEnough) return `cycling${every}, ${moreCyclesWords(count)}`;
   return `cycling${every}, mean ${withInterval(meanW, u95W, power)} over ${cyclesOf(count)}`;
@@ -124,7 +135,7 @@ function cyclingPart(unit: UnitSnapshot, power: Scale): string {
 /** "defrosting since 14:05; …": what it delivers is not counted for a while. */
 function defrostPart({ from, to }: NonNullable<UnitSnapshot['settling']['defrost']>): string {
   return to === null
-    ? `defrosting since ${clockMinutes(from)}; what it delivers is not counted until five minutes after`
+    ? `defrosting since ${clockMinutes(from)}; nothing counts until five minutes after it ends`
     : `defrosted from ${clockMinutes(from)} to ${clockMinutes(to)}; counted again from ${clockMinutes(to + AFTER_DEFROST_MS)}`;
 }
 
@@ -141,18 +152,18 @@ function predicate(
   if (totalW === null) return withoutFigure(unit, last, power);
   if (settling.defrost !== null) return defrostPart(settling.defrost);
   if (isIn(unit, 'probes-differ'))
-    return 'probes of one place disagree, so there is no figure to trust';
+    return 'probes at one place disagree, so do not trust the figure';
   // A unit that cycles delivers nothing, or blows warm, for a part of each cycle.
   if (settling.state === 'cycling') return cyclingPart(unit, power);
-  if (isIn(unit, 'coil-drying')) return 'the fan runs, the coil dries';
+  if (isIn(unit, 'coil-drying')) return 'the fan runs and the coil dries';
   if (isIdle(unit) || (totalU95W !== null && Math.abs(totalW) <= totalU95W)) {
-    return `too little ${mode ?? 'capacity'} to tell from none`;
+    return `too little ${mode ?? 'capacity'} to measure`;
   }
   // The same number as the figure beneath it, whichever way it goes.
   const { value } = shownParts(shownCapacity(unit), power).total;
   const written = `${(value ?? '').replace('−', '')}\u202f${power.sign}`;
   if (totalW < 0 && isIn(unit, 'heat-between')) {
-    return 'the fan runs alone, and the air takes up heat on its way';
+    return 'only the fan runs, and the air picks up heat on its way';
   }
   if (totalW < 0 && mode !== null) {
     const other = mode === 'cooling' ? 'heating' : 'cooling';

@@ -62,7 +62,7 @@ function steadyMeaning(settling: SettlingSnapshot, levelW: number, now: number, 
   if (moved === null) return since === null ? '' : `For ${duration((now - since) / 1000)}. `;
   return aheadW === null
     ? `${moved}. `
-    : `${moved}, and it would move less than ${amountOf(aheadW, levelW, power)} in the next ten. `;
+    : `${moved}, and it would move less than ${amountOf(aheadW, levelW, power)} in the next ten minutes. `;
 }
 
 /** Hovering by less than this share of the level is not worth a word. */
@@ -82,28 +82,26 @@ function steadyWords(unit: UnitSnapshot, levelW: number, now: number, power: Sca
   const meaning = steadyMeaning(settling, levelW, now, power);
   if (firstAgainst(unit) !== null) return `${meaning}Steady, but:`;
   if (!isWritable(unit)) return `${meaning}Steady, but see below.`;
-  return `${meaning}This figure can be written down.`;
+  return `${meaning}You can write this figure down.`;
 }
 
 function cyclingWords(unit: UnitSnapshot, power: Scale): string {
   const mean = cycleMeanOf(unit);
   if (mean === null) {
-    return 'It rises and falls by itself. A mean needs whole cycles; keep measuring.';
+    return 'The unit cycles on its own. A mean needs whole cycles. Keep measuring.';
   }
   const { meanW, u95W, count, isEnough } = mean;
   if (!isEnough) return `${capital(moreCyclesWords(count))}. Keep measuring.`;
   const said = `The mean over ${cyclesOf(count)} is ${withInterval(meanW, u95W, power)}`;
-  return u95W === null
-    ? `${said}; its interval is not known: see below.`
-    : `${said}: that is what can be written down.`;
+  return u95W === null ? `${said}. Its ± is not known: see below.` : `${said}. Write that down.`;
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function defrostWords({ from, to }: NonNullable<SettlingSnapshot['defrost']>): string {
   return to === null
-    ? 'The unit takes heat from the room to melt the ice outdoors. Wait: it ends by itself.'
-    : `It went on for ${duration((to - from) / 1000)}. The unit is finding its way back.`;
+    ? 'The unit takes heat from the room to melt the ice outdoors. Wait: it ends on its own.'
+    : `It took ${duration((to - from) / 1000)}. The unit is warming up again.`;
 }
 
 /**
@@ -125,8 +123,8 @@ export function settlingWords(unit: UnitSnapshot, now: number, power: Scale): st
     case 'settling': {
       const moved = movedWords(settling, levelW, power);
       return moved === null
-        ? 'Not steady yet: wait before writing it down.'
-        : `${moved}. Wait before writing it down.`;
+        ? 'Not steady yet. Wait before you write it down.'
+        : `${moved}. Wait before you write it down.`;
     }
   }
 }

@@ -1,6 +1,6 @@
 /** Recorded visits in words: what they are called, when they were, and what two of them differ by. */
 import type { Capture, VisitItem, VisitSetup } from '../../server/protocol.ts';
-import { type Figure, NO_FIGURE } from './figures.ts';
+import { type Figure, NO_FIGURE, withSign } from './figures.ts';
 import type { Scales } from './scales.ts';
 import { figureText, shownParts } from './shown.ts';
 import { clockMinutes } from './times.ts';
@@ -8,6 +8,18 @@ import { clockMinutes } from './times.ts';
 const DAY = new Intl.DateTimeFormat('en-US', { month: 'short', day: 'numeric', year: 'numeric' });
 /** "May 4, 2026" */
 export const day = (t: number): string => DAY.format(t);
+
+/** "Yard, model X, serial 7, lines 7.5 m, 3 m above" */
+export function linesWords(system: VisitSetup['systems'][string], { length }: Scales): string {
+  const { name, model, serial, lineLengthM, lineHeightM } = system;
+  const far = (m: number): string => withSign(m, length);
+  const parts = [name, model, serial && `serial ${serial}`];
+  if (lineLengthM !== undefined) parts.push(`lines ${far(lineLengthM)} one way`);
+  if (lineHeightM !== undefined && lineHeightM !== 0) {
+    parts.push(`${far(Math.abs(lineHeightM))} ${lineHeightM > 0 ? 'above' : 'below'} the head`);
+  }
+  return parts.filter(Boolean).join(', ');
+}
 
 type Named = Pick<VisitItem, 'title' | 'address' | 'units'>;
 
@@ -47,9 +59,9 @@ export function visitMarks(
 export function foundWords(found: number, most: number, isSearch: boolean): string {
   if (found >= most) return `The newest ${most}. Search to find older ones.`;
   const visits = found === 1 ? '1 visit' : `${found} visits`;
-  if (!isSearch) return found === 0 ? 'Nothing has been recorded yet.' : `${visits}, newest first.`;
+  if (!isSearch) return found === 0 ? 'Nothing recorded yet.' : `${visits}, newest first.`;
   return found === 0
-    ? 'No visit fits. Try fewer words, or other dates.'
+    ? 'No visit matches. Try fewer words or other dates.'
     : `${visits} found, newest first.`;
 }
 
@@ -118,13 +130,13 @@ const less = (b: number | null, a: number | null): number | null =>
   a === null || b === null ? null : b - a;
 
 const SHARED =
-  'The interval takes all errors of the two as independent. Where the same probes and the same airflow ' +
-  'were used, their errors lie in both and cancel in part: then the difference is surer than this.';
+  'The ± treats all errors of the two as independent. With the same probes and the same airflow, their ' +
+  'errors are in both and partly cancel: the difference is then surer than this.';
 
 /** The second less the first. */
 export function visitDifference(first: Capture, second: Capture, scales: Scales): VisitDifference {
   if (isHeating(first) !== isHeating(second)) {
-    const worth = 'One was made in cooling, the other in heating: their difference means nothing.';
+    const worth = 'One is cooling, the other heating: their difference means nothing.';
     return { total: null, parts: null, worth };
   }
   const totalU95W = together(first.totalU95W, second.totalU95W);
@@ -152,12 +164,12 @@ export function visitDifference(first: Capture, second: Capture, scales: Scales)
 
 function worthOf(differenceW: number, u95W: number | null): string {
   if (u95W === null) {
-    return 'One of the two has no interval: nobody can say whether this is a real change.';
+    return 'One of the two has no ±, so nobody can tell whether this is a real change.';
   }
   const real =
     differenceW > u95W
-      ? 'More than its interval: it has changed, as measured.'
-      : 'Within its interval: it may be no change at all.';
+      ? 'More than its ±: a real change, as measured.'
+      : 'Within its ±: it may be no change at all.';
   return `${real} ${SHARED}`;
 }
 

@@ -67,7 +67,7 @@ export function biasWords(
   scales: Scales,
 ): string | null {
   if (biasK === null) return null;
-  const who = staying.length === 1 ? (staying[0] ?? '') : 'The first probe that stays';
+  const who = staying.length === 1 ? (staying[0] ?? '') : 'The first fixed probe';
   const by = withSign(Math.abs(biasK), scales.offset);
   const reads = `${who} reads ${by} ${biasK < 0 ? 'colder' : 'warmer'} than the whole ${openingOf(place)}`;
   if (totalPct === null) return `${reads}.`;
@@ -81,10 +81,10 @@ export function evennessWords({ spotsPct, from }: PlaceEvenness, place: WalkPlac
   const share = `${written(spotsPct, spotsPct < 10 ? 0.1 : 1)}\u202f% of the difference between return and supply`;
   switch (from) {
     case 'assumed':
-      return `The ${opening} has not been walked: its spots are assumed to differ by ${share}.`;
+      return `Nobody has walked the ${opening} yet: Plateau assumes that its spots differ by ${share}.`;
     case 'entered':
-      return `As entered, spots of the ${opening} differ by ${share}.`;
+      return `Entered: spots of the ${opening} differ by ${share}.`;
     case 'walked':
-      return `The ${opening} was walked: its spots differ by ${share}, and the probes there are corrected.`;
+      return `Measured by a walk: spots of the ${opening} differ by ${share}, and the probes there are corrected.`;
   }
 }

@@ -1,13 +1,13 @@
 /**
- * The way through a visit in words: what each place says by now, what of it is doubtful, and what comes
- * next. Nothing is forced: any place can be gone to at any time. Pure.
+ * The way through a visit in words: what each place says by now, what it warns of, and what comes next.
+ * Nothing is forced: you can go to any place at any time. Pure.
  */
 import type { Doubt, State, UnitSnapshot } from '../../server/protocol.ts';
 import { partOf, type Place, PLACES } from '../view-address.ts';
-import { gathered, wayOn } from './doubts.ts';
+import { gathered, warningCount, wayOn } from './doubts.ts';
 import { withSign } from './figures.ts';
 import { listed } from './probes.ts';
-import { firstAgainst, isIn, worthTelling } from './reasons.ts';
+import { firstAgainst, isIn, tooEarly, worthTelling } from './reasons.ts';
 import type { Scales } from './scales.ts';
 import { stateWord } from './settling.ts';
 import { shownCapacity, shownParts } from './shown.ts';
@@ -28,7 +28,7 @@ export interface Station {
   name: string;
   /** What it says by now, in a word or two. */
   says: string;
-  /** How many things there are doubtful. */
+  /** How many warnings there are. */
   doubts: number;
   /** Whether what it is for has been reached. */
   done: boolean;
@@ -74,14 +74,16 @@ export function stationsOf(underway: Underway, scales: Scales): Station[] {
   const probes = Object.values(told.probes);
   const placed = probes.filter(({ place }) => place !== null).length;
   // A probe that wants a hand and is no doubt of this unit's figure: not placed, lost, another unit's.
-  const wanting = listed(told.probes, {}).filter(({ troubles }) => troubles.length > 0).length;
+  const wanting = listed(told.probes, underway.live ? told.units : {}).filter(
+    ({ troubles }) => troubles.length > 0,
+  ).length;
   const checked = probes.some(({ check }) => check !== null);
   const captures = told.captures.filter(({ struck }) => struck === undefined).length;
   const flowM3s =
     unit?.airflow.flowM3s ??
     (unitId === null ? null : (told.visit.units[unitId]?.airflow?.flowM3s ?? null));
   const shown = unit === null ? null : shownParts(shownCapacity(unit), scales.power).total;
-  const recording = told.record.trouble === null;
+  const recording = told.record.trouble === null && told.record.kept;
 
   const stand: Record<Place, Pick<Station, 'says' | 'doubts' | 'done'>> = {
     probes: {
@@ -90,7 +92,7 @@ export function stationsOf(underway: Underway, scales: Scales): Station[] {
       done: checked && placed > 0,
     },
     airflow: {
-      says: flowM3s === null ? 'not known' : withSign(flowM3s, scales.flow),
+      says: flowM3s === null ? 'not entered' : withSign(flowM3s, scales.flow),
       doubts: doubtsOf('airflow'),
       done: flowM3s !== null,
     },
@@ -109,7 +111,7 @@ export function stationsOf(underway: Underway, scales: Scales): Station[] {
           ? 'no capture'
           : counted(captures, 'capture', 'captures')
         : 'not kept',
-      doubts: doubtsOf('record') + (recording ? 0 : 1),
+      doubts: doubtsOf('record') + (told.record.trouble === null ? 0 : 1),
       done: captures > 0 && told.visit.title !== '',
     },
   };
@@ -122,11 +124,9 @@ export function stationsOf(underway: Underway, scales: Scales): Station[] {
   }));
 }
 
-/** What the mark of a place says, for those who hear it: "done, 1 doubt". */
+/** What the mark of a place says, for those who hear it: "done, 1 warning". */
 export const stationMore = ({ doubts, done }: Station): string =>
-  [...(done ? ['done'] : []), ...(doubts === 0 ? [] : [counted(doubts, 'doubt', 'doubts')])].join(
-    ', ',
-  );
+  [...(done ? ['done'] : []), ...(doubts === 0 ? [] : [warningCount(doubts)])].join(', ');
 
 /** What comes next: where, and for which unit where it is another than the one that is watched. */
 export interface Step {
@@ -139,39 +139,38 @@ export interface Step {
 const PUSH = 'push the setpoint';
 
 /**
- * The next thing to do; null where nothing is known of now, and in a replay. What cannot be had again comes first: a figure
- * that is steady is captured, whatever else is doubtful.
+ * The next thing to do; null where nothing is known of now, and in a replay. What cannot be had again
+ * comes first: a figure that is steady is captured, whatever else there is to mend.
  */
 export function nextStep(underway: Underway): Step | null {
   const { told, unitId, live } = underway;
   // What is played has been done.
   if (!live || told.replay !== null) return null;
   if (Object.keys(told.probes).length === 0) {
-    return { text: 'turn your probes on', href: '#probes' };
+    return { text: 'turn on your probes', href: '#probes' };
   }
   if (told.check?.phase === 'running') {
-    return told.check.progress < 1
+    return tooEarly(told.check)
       ? { text: 'leave the probes in the check', href: '#side-by-side' }
       : { text: 'end the check', href: '#side-by-side' };
   }
-  if (told.walk?.phase === 'running') return { text: 'walk on', href: '#walk' };
+  if (told.walk?.phase === 'running') return { text: 'finish the walk', href: '#walk' };
   const unit = unitOf(underway);
   const has = (code: string): boolean => unit !== null && isIn(unit, code);
   if (unitId === null || unit === null || has('return-missing') || has('supply-missing')) {
-    return { text: 'say where the probes hang', href: '#probes' };
+    return { text: 'place the probes', href: '#probes' };
   }
-  if (has('airflow-missing')) return { text: 'say how much air it moves', href: '#airflow' };
+  if (has('airflow-missing')) return { text: 'enter the airflow', href: '#airflow' };
   const isCaptured = capturesOf(underway) > 0;
   const { state, steadyInS, defrost } = unit.settling;
   if (state === 'steady' && defrost === null && !isCaptured) {
     const against = firstAgainst(unit);
     return against === null
       ? { text: 'capture the figure', href: '#figure' }
-      : { text: 'mend what is doubtful', href: '#doubts' };
+      : { text: 'clear the warnings', href: '#doubts' };
   }
   if (isCaptured) return afterCapture(underway);
-  if (has('check-missing'))
-    return { text: 'compare the probes side by side', href: '#side-by-side' };
+  if (has('check-missing')) return { text: 'check the probes side by side', href: '#side-by-side' };
   if ((told.visit.units[unitId]?.setpointC ?? null) === null)
     return { text: PUSH, href: '#figure' };
   if (state === 'settling' && steadyInS !== null) {
@@ -190,7 +189,7 @@ function afterCapture({ told, unitId, live }: Underway): Step {
     return { text: `on to ${told.visit.units[open]?.name ?? open}`, href: '#figure', unit: open };
   }
   if (told.visit.details.customer === undefined && told.visit.details.technician === undefined) {
-    return { text: 'say who it is for', href: '#settings' };
+    return { text: 'enter the customer', href: '#settings' };
   }
   return { text: 'hand the record over', href: '#record' };
 }

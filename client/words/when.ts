@@ -13,15 +13,15 @@ const STRICT = {
 export function testWords(test: VisitSetup['steadyTest'], difference: Scale): string {
   if (test === 'field') {
     return (
-      'Field: for some minutes it has moved no more than its noise, and it is not likely to move ' +
-      'in the next ten. For commissioning and service.'
+      'Field: for some minutes the figure has moved no more than its noise, and it is not likely to ' +
+      'move in the next ten minutes. For commissioning and service.'
     );
   }
   const { dry, wet } = difference.sign === 'K' ? STRICT.K : STRICT['°F'];
   return (
-    'Strict: steady as in the field and, over 30\u202fmin, four temperatures have kept still: dry bulb ' +
-    `of return and supply within ${dry}, wet bulb of both within ${wet}, after the shape of ` +
-    'ANSI/ASHRAE 37. It takes half an hour at least.'
+    'Strict: the field test and, over 30\u202fmin, dry bulb of return and supply within ' +
+    `${dry} and wet bulb of both within ${wet}, modeled on the tolerances of ANSI/ASHRAE 37. ` +
+    'It takes at least half an hour.'
   );
 }
 
@@ -34,10 +34,8 @@ export function captureChoices(presentS: number | null): (number | null)[] {
   return [...CAPTURE_AFTER_S, presentS].sort((a, b) => (a ?? -1) - (b ?? -1));
 }
 
-/** "when steady has held for 2 min" */
+/** "after 2 min of steady" */
 export function captureWords(seconds: number | null): string {
-  if (seconds === null) return 'off: by touch only';
-  return seconds === 0
-    ? 'as soon as it is steady'
-    : `when steady has held for ${duration(seconds)}`;
+  if (seconds === null) return 'off: by hand only';
+  return seconds === 0 ? 'as soon as it is steady' : `after ${duration(seconds)} of steady`;
 }

@@ -6,6 +6,7 @@ import type { Line } from '../../adapters/contract.ts';
 import type { VisitDesk } from '../http/visits.ts';
 import type { OldVisit, VisitItem } from '../protocol.ts';
 import { type Database, readDatabase } from '../store/database.ts';
+import { readPhoto } from '../store/photos.ts';
 import { linesOf } from '../store/visit-lines.ts';
 import { searchVisits, showVisit, type VisitSearch } from '../store/visit-list.ts';
 import { VisitRecord } from '../store/visit-record.ts';
@@ -88,14 +89,18 @@ export class Desk implements VisitDesk {
     await this.#working;
   }
 
+  photo(id: string): Uint8Array | 'damaged' | null {
+    return this.#read((db) => readPhoto(db, id));
+  }
+
   log(id: string): Iterable<string> | null {
     return this.has(id) ? this.#log(id) : null;
   }
 
-  async begin(like: string | null): Promise<string | null> {
+  async begin(like: string | null, kept: boolean): Promise<string | null> {
     const { visit, begun } = this.#options;
     const site = like === null ? [] : (this.#read((db) => linesOfSite(db, like)) ?? []);
-    return this.#change(visitId(Date.now()), (record) => {
+    return this.#change({ id: visitId(Date.now()), kept }, (record) => {
       const first = [...site, ...probeLines(visit.probes())];
       visit.begin();
       for (const line of first) visit.recorded(line, NOBODY);
@@ -109,7 +114,7 @@ export class Desk implements VisitDesk {
 
   goOn(id: string): Promise<string | null> {
     const { visit, dataDir } = this.#options;
-    return this.#change(id, async (record) => {
+    return this.#change({ id, kept: true }, async (record) => {
       visit.begin();
       record.anew();
       visit.recordTo(toldTo(record));
@@ -134,8 +139,21 @@ export class Desk implements VisitDesk {
     }
   }
 
+  /** Writes the quick look down that is live. @returns why not, or null */
+  keep(id: string): string | null {
+    if (id !== this.live) return 'visit: it is not the one that is live';
+    this.record.keep();
+    this.#say();
+    return this.record.trouble;
+  }
+
+  #say(): void {
+    const { id, trouble, kept } = this.record;
+    this.#options.visit.recording(id, trouble, kept);
+  }
+
   async #change(
-    id: string,
+    { id, kept }: { id: string; kept: boolean },
     to: (record: VisitRecord) => void | Promise<void>,
   ): Promise<string | null> {
     const { visit, dataDir } = this.#options;
@@ -148,12 +166,12 @@ export class Desk implements VisitDesk {
       visit.finish();
       this.record.close();
       const clocks = { now: Date.now, monotonic: () => performance.now() };
-      this.record = new VisitRecord({ dataDir, id, kind: 'visit', ...clocks });
+      this.record = new VisitRecord({ dataDir, id, kind: 'visit', kept, ...clocks });
       await to(this.record);
       return null;
     } finally {
       this.#busy = false;
-      visit.recording(this.record.id, this.record.trouble);
+      this.#say();
       visit.showAll();
     }
   }

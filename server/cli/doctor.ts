@@ -10,6 +10,7 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import * as z from 'zod';
+import type { Line } from '../../adapters/contract.ts';
 import {
   all,
   closeDatabase,
@@ -19,6 +20,7 @@ import {
   openDatabase,
 } from '../store/database.ts';
 import { lockFolder } from '../store/lock.ts';
+import { photosAmiss } from '../store/photos.ts';
 import { linesOf } from '../store/visit-lines.ts';
 import { allVisits, type FoundVisit } from '../store/visits.ts';
 import { VisitTaker, workOut } from './work-out.ts';
@@ -117,9 +119,22 @@ async function examineVisit(
 ): Promise<Finding | null> {
   try {
     let lines = 0;
-    for (const _ of linesOf(db, visit.key)) lines++;
+    const counted = function* (): Generator<Line> {
+      for (const line of linesOf(db, visit.key)) {
+        lines++;
+        yield line;
+      }
+    };
+    const [photo, ...others] = photosAmiss(counted());
+    if (!visit.whole) await workOut(dataDir, db, visit);
+    if (photo !== undefined) {
+      const more = others.length === 0 ? '' : ` (and of ${others.length} more)`;
+      const text =
+        `${visit.id}: pieces of the photo ${photo}${more} are missing or were changed: it cannot be ` +
+        'shown. Figures and notes are not touched by that; a backup may hold the photo';
+      return { state: 'open', text };
+    }
     if (visit.whole) return null;
-    await workOut(dataDir, db, visit);
     const text = `${visit.id} was not ended in order: its ${lines} lines are worked out anew`;
     return { state: 'mended', text };
   } catch (error) {

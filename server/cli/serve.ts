@@ -14,13 +14,14 @@ import { buildApp } from '../http/app.ts';
 import { allowedHosts } from '../http/guard.ts';
 import type { SetKey } from '../http/keys.ts';
 import type { Warm } from '../http/simulation.ts';
+import { reencodeAside } from '../photo/photos.ts';
 import type { State } from '../protocol.ts';
 import { installErrorNet, parsePlugIn, Supervisor } from '../sources/supervisor.ts';
 import { databasePath } from '../store/database.ts';
+import { PhotoCheck } from '../store/photos.ts';
 import type { VisitRecord } from '../store/visit-record.ts';
 import { troubleWith } from '../store/folder.ts';
 import { linesOf } from '../visit-log/lines.ts';
-import { afterOf } from '../visit-log/recorded.ts';
 import { checkLine } from '../visit-log/schema.ts';
 import { LiveVisit } from '../visit.ts';
 import { systemClocks } from './clocks.ts';
@@ -30,8 +31,12 @@ import { openRecord, type RecordKind } from './record.ts';
 import { type Replaying, replaying } from './replaying.ts';
 import { version } from './version.ts';
 
-/** How often the visit's time is let go on, and how often its record is written, ms. */
-const TICK_MS = 200;
+/**
+ * So long after each whole second the visit's time is let go on, ms: readings that are on their way
+ * still count to it, and seconds come at an even pace.
+ */
+const GRACE_MS = 100;
+/** How often the record is written, ms. */
 const RECORD_MS = 1000;
 /** Answered where keys can be of no use. */
 const NO_BLUETOOTH =
@@ -43,6 +48,8 @@ const HERE = dirname(fileURLToPath(import.meta.url));
 const CLIENT_DIR = join(HERE, '..', 'client');
 /** The program of the process that holds the Bluetooth radio, in the same bundle. */
 const RADIO_FILE = join(HERE, 'radio.mjs');
+/** The program of the thread that encodes pictures anew. */
+const PHOTO_FILE = join(HERE, 'photo.mjs');
 /** What puts the virtual controller beneath it. */
 const VIRTUAL_RADIO = new URL('virtual-radio.mjs', import.meta.url);
 
@@ -75,19 +82,19 @@ export async function serve(options: ServeOptions): Promise<void> {
   /** A demo that goes on keeps what a person has made of it: its set-up is not told anew. */
   let keeps = goesOn;
   const push = createPushAdapter();
+  const photos = new PhotoCheck();
   const supervisor = new Supervisor({
     sink: {
       line: (adapter, simulated, line) => {
         const checked = checkLine(line);
         if ('refusal' in checked) return checked.refusal;
-        // Nothing else comes while a log is played: its lines are taken as those of a record are.
-        if (own.replay !== undefined) return taken(visit, checked.line, line);
+        if (own.replay !== undefined) return own.replay.take(checked.line, line);
         if (isClock(checked.line)) return NO_CLOCK;
         // One source with a wrong clock must not shut out the others; made-up time is its own.
         if (!simulated && isAhead(checked.line)) return AHEAD;
         if (desk.record.full && checked.line.type === 'reading') return desk.record.trouble;
         if (keeps && simulated && isKnown(checked.line, visit)) return null;
-        return visit.line(checked.line, { adapter, simulated });
+        return photos.take(checked.line) ?? visit.line(checked.line, { adapter, simulated });
       },
       link: (adapter, probe, link) => visit.link(probe, link, { adapter, simulated: false }),
       status: (adapter, state, text) => {
@@ -111,6 +118,11 @@ export async function serve(options: ServeOptions): Promise<void> {
     },
     full: () => (desk.record.full ? desk.record.trouble : null),
     desk,
+    photos: {
+      reencode: (bytes) => reencodeAside(PHOTO_FILE, bytes),
+      photo: (id) => desk.photo(id),
+      trouble: () => desk.record.trouble,
+    },
     told: (event) => supervisor.event(event),
     forgot: (probe) => supervisor.forget(probe),
     setKey: own.setKey,
@@ -127,14 +139,7 @@ export async function serve(options: ServeOptions): Promise<void> {
   if (goesOn) for (const event of standing(visit.state())) supervisor.event(event);
   keeps = false;
   toEnd.push(() => supervisor.stopAll());
-  const timers =
-    own.replay === undefined
-      ? [
-          setInterval(() => visit.tick(), TICK_MS),
-          setInterval(() => tickRecord(desk.record, visit), RECORD_MS),
-        ]
-      : [setInterval(own.replay.tick, TICK_MS)];
-  toEnd.push(() => timers.forEach(clearInterval));
+  toEnd.push(own.replay?.run() ?? goOn(visit, () => tickRecord(desk.record, visit)));
   void desk.workOutAll();
   process.stdout.write(`Plateau ${version} is at ${url}\n`);
   process.stdout.write(
@@ -261,11 +266,28 @@ async function listen(
   return `http://${name.includes(':') ? `[${name}]` : name}:${actual}`;
 }
 
+/**
+ * Lets the visit's time go on after each whole second, and sees to its record.
+ * @returns what ends it
+ */
+function goOn(visit: LiveVisit, seeToRecord: () => void): () => void {
+  let ticking = setTimeout(tick, GRACE_MS);
+  function tick(): void {
+    ticking = setTimeout(tick, visit.untilSecond() + GRACE_MS); // whatever becomes of this one
+    visit.tick();
+  }
+  const recording = setInterval(seeToRecord, RECORD_MS);
+  return () => {
+    clearTimeout(ticking);
+    clearInterval(recording);
+  };
+}
+
 /** Sees to the record; that nothing can be written is part of the state, and of its own output. */
 function tickRecord(record: VisitRecord, visit: LiveVisit): void {
   const before = record.trouble;
   record.tick();
-  visit.recording(record.id, record.trouble);
+  visit.recording(record.id, record.trouble, record.kept);
   if (record.trouble !== null && record.trouble !== before) tell(record.trouble);
 }
 
@@ -302,13 +324,6 @@ const AHEAD =
   "t: lies in the future of this computer's clock; set the clock of the source (or of the computer)";
 function isAhead(line: Line): boolean {
   return 't' in line && (line.t ?? 0) > Date.now() + AHEAD_MS;
-}
-
-/** Takes a line of a log that is played, as it was taken when it was lived. */
-function taken(visit: LiveVisit, line: Line, given: Line): string | null {
-  const mark = afterOf(given);
-  if ('refusal' in mark) return mark.refusal;
-  return visit.recorded(line, { adapter: 'replay', simulated: false }, mark.after);
 }
 
 const NO_CLOCK = "kind: that the computer's clock was set is found here, not told by a source";

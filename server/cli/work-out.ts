@@ -2,6 +2,7 @@
 import { setImmediate as turn } from 'node:timers/promises';
 import type { Line } from '../../adapters/contract.ts';
 import type { Database } from '../store/database.ts';
+import { PhotoCheck } from '../store/photos.ts';
 import { linesOf } from '../store/visit-lines.ts';
 import { VisitRecord } from '../store/visit-record.ts';
 import type { FoundVisit, VisitKind } from '../store/visits.ts';
@@ -30,6 +31,7 @@ export class VisitTaker {
   taken = 0;
   readonly #record: VisitRecord;
   readonly #visit: LiveVisit;
+  readonly #photos = new PhotoCheck();
   #gathered = 0;
 
   constructor({ dataDir, id, kind, writtenT }: NewVisit) {
@@ -41,7 +43,7 @@ export class VisitTaker {
 
   /** @returns why the line was refused, or null */
   line(line: Line, after?: number): string | null {
-    const why = this.#visit.recorded(line, NOBODY, after);
+    const why = this.#photos.take(line) ?? this.#visit.recorded(line, NOBODY, after);
     if (why !== null) return why;
     const known = line.type === 'reading' ? knownFields(line) : line;
     this.#record.gather(after === undefined ? known : { ...known, after });

@@ -17,6 +17,7 @@ import { HISTORY_ROWS, type LiveVisit } from '../visit.ts';
 import { explainFailures } from './errors.ts';
 import { guard } from './guard.ts';
 import { keysRoute, type SetKey } from './keys.ts';
+import { type PhotoDesk, photoRoutes } from './photos.ts';
 import { type PushReadings, readingsRoute } from './readings.ts';
 import { type ReplayDesk, replayRoute } from './replay.ts';
 import { setupRoutes } from './setup.ts';
@@ -39,6 +40,8 @@ export interface AppOptions {
   forgot(probe: string): void;
   /** The visits of the record; left out: there is none. */
   desk?: VisitDesk;
+  /** What makes photos, and has them; left out: none are taken. */
+  photos?: PhotoDesk;
   setKey: SetKey;
   /** Undefined where nothing is simulated. */
   warm?: Warm | undefined;
@@ -111,6 +114,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     simulationRoute(api, options.warm);
     streamRoute(api, visit);
     if (options.desk !== undefined) visitRoutes(api, options.desk);
+    if (options.photos !== undefined) photoRoutes(api, visit, options.photos);
   });
   if (existsSync(options.clientDir)) {
     await app.register(staticFiles, {

@@ -2,13 +2,14 @@
 import type { FastifyError, FastifyInstance } from 'fastify';
 import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod';
 import { sentence } from '../visit-log/schema.ts';
+import { MOST_BYTES_IN } from '../photo/limits.ts';
 import { MAX_BODY } from './readings.ts';
 
 /** What fastify's own refusals mean to a person. */
 const SENTENCES: Record<string, string> = {
-  FST_ERR_CTP_BODY_TOO_LARGE: `The body is too large: at most ${MAX_BODY / 1024 / 1024} MiB of readings (64 KiB elsewhere) are taken at once. Send it in pieces.`,
+  FST_ERR_CTP_BODY_TOO_LARGE: `The body is too large: at most ${MAX_BODY / 1024 / 1024} MiB of readings, ${MOST_BYTES_IN / 1024 / 1024} MiB of a picture (64 KiB elsewhere) are taken at once. Send less.`,
   FST_ERR_CTP_INVALID_MEDIA_TYPE:
-    'This content type is not taken: send application/x-ndjson (readings, one a line) or application/json.',
+    'This content type is not taken: send application/x-ndjson (readings, one a line) or application/json; of a picture image/jpeg or image/png.',
   FST_ERR_CTP_EMPTY_JSON_BODY: 'The body is empty: send a JSON object.',
   FST_ERR_CTP_INVALID_JSON_BODY: 'The body is not JSON: check for a missing quote or bracket.',
 };

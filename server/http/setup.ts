@@ -28,7 +28,7 @@ const systemParams = z.object({ system: idSchema });
 const probeParams = z.object({ probe: idSchema });
 const atTime = { t: timeSchema.optional().describe('ms since the epoch; default: now') };
 const given = { type: true, id: true } as const;
-const [setpoint, fan, note, check, walk, capture, amend, strike] = eventSchema.options;
+const [setpoint, fan, note, check, walk, capture, amend, strike, , remark] = eventSchema.options;
 const eventBody = z.discriminatedUnion('kind', [
   setpoint.omit(given).extend(atTime),
   fan.omit(given).extend(atTime),
@@ -38,6 +38,7 @@ const eventBody = z.discriminatedUnion('kind', [
   capture.omit(given).extend(atTime),
   amend.omit(given).extend(atTime),
   strike.omit(given).extend(atTime),
+  remark.omit(given).extend(atTime),
 ]);
 
 export interface SetupOptions {
@@ -159,7 +160,8 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
       schema: {
         summary:
           'Tells what was done (a setpoint, a fan speed, a note, a side-by-side check, a walk along an outlet), captures the ' +
-          'mean so far, names or dates an earlier event anew, or strikes a capture out',
+          'mean so far, names or dates an earlier event anew, strikes a capture out, or says something of it ' +
+          '(`text`: a note; `photo` with `off`: takes a photo off it)',
         body: eventBody,
         response: { 200: eventSchema, 400: answers[400], 404: answers[404] },
       },

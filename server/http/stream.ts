@@ -13,11 +13,13 @@
  * a flood of messages, and one viewer more than there is room for.
  */
 import type { FastifyInstance } from 'fastify';
+import type { Socket } from 'node:net';
 import type { WebSocket } from 'ws';
 import * as z from 'zod';
 import { askSchema, type Ask, type Beat, type Frame } from '../protocol.ts';
-import { snapshotJson } from '../snapshot-json.ts';
+import { snapshotBytes } from '../snapshot-json.ts';
 import type { LiveVisit } from '../visit.ts';
+import { Together } from './together.ts';
 
 /** Unsent bytes above which a viewer is behind, and below which it is free again. */
 const BEHIND_BYTES = 1 << 20;
@@ -48,6 +50,8 @@ const FLOOD = 'too many messages: one is enough to say what is wanted';
 
 interface Viewer {
   socket: WebSocket;
+  /** What is beneath it. */
+  wire: Socket;
   /** Visit's time up to which it has everything; null while it does not want the past. */
   knownT: number | null;
   behind: boolean;
@@ -62,14 +66,23 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
   const viewers = new Set<Viewer>();
   /** Whether the last second has brought what shows that the server goes on. */
   let hasTold = false;
+  const together = new Together();
 
-  const unwatch = visit.watch((frame: Frame) => {
-    let text: string | null = null;
-    let values: string | null = null;
-    let past: string | null = null;
+  /** @param text what many are sent is made into bytes once */
+  function send({ socket, wire }: Viewer, text: string | Buffer): void {
+    together.hold(wire);
+    socket.send(text, { binary: false });
+  }
+
+  function tell(frame: Frame): void {
+    let text: Buffer | null = null;
+    let past: Buffer | null = null;
+    let values: Buffer | null = null;
     if (frame.type === 'snapshot' || frame.type === 'state') hasTold = true;
     const begunT = performance.now();
     for (const viewer of viewers) {
+      // What it knows of the past is of no use: it is given all of it again, now or once its line is free.
+      if (frame.type === 'state' && viewer.knownT !== null) viewer.knownT = 0;
       if (viewer.behind && viewer.socket.bufferedAmount > FREE_BYTES) continue;
       if (viewer.behind) {
         if (performance.now() - begunT > CATCH_UP_MS) continue; // with the next frame
@@ -81,27 +94,35 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
         viewer.behind = true;
         continue;
       }
-      text ??= frame.type === 'snapshot' ? snapshotJson(frame) : JSON.stringify(frame); // once for all
-      viewer.socket.send(text);
+      text ??= frame.type === 'snapshot' ? snapshotBytes(frame) : bytesOf(frame); // once for all
+      send(viewer, text);
       if (frame.type === 'state' && viewer.knownT !== null) {
-        // Another visit, another clock, another place of a replay: what it knows of the past is of no use.
-        past ??= JSON.stringify(visit.history(0));
-        viewer.socket.send(past);
+        past ??= bytesOf(visit.history(0));
+        send(viewer, past);
         viewer.knownT = frame.t ?? 0;
       }
       if (frame.type !== 'snapshot') continue;
       if (viewer.knownT !== null) viewer.knownT = frame.t;
       if (!viewer.wantsValues) continue;
-      values ??= JSON.stringify(visit.values());
-      viewer.socket.send(values);
+      values ??= bytesOf(visit.values());
+      send(viewer, values);
     }
-  });
+  }
+
+  /** While nobody looks, the visit need not say anything. */
+  let unwatch: (() => void) | null = null;
+  function leave(viewer: Viewer): void {
+    viewers.delete(viewer);
+    if (viewers.size > 0) return;
+    unwatch?.();
+    unwatch = null;
+  }
 
   function catchUp(viewer: Viewer): void {
     const state = visit.state();
-    viewer.socket.send(JSON.stringify(state));
+    send(viewer, JSON.stringify(state));
     if (viewer.knownT === null) return;
-    viewer.socket.send(JSON.stringify(visit.history(viewer.knownT)));
+    send(viewer, JSON.stringify(visit.history(viewer.knownT)));
     viewer.knownT = state.t ?? viewer.knownT;
   }
 
@@ -126,7 +147,7 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
   app.addHook('onClose', async () => {
     clearInterval(ping);
     clearInterval(beat);
-    unwatch();
+    unwatch?.();
   });
 
   app.route({
@@ -147,6 +168,7 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
       const { since } = querySchema.parse(request.query);
       const viewer: Viewer = {
         socket,
+        wire: request.raw.socket,
         knownT: since ?? null,
         behind: false,
         answered: true,
@@ -154,7 +176,7 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
         messages: 0,
       };
       socket.on('error', () => socket.terminate());
-      socket.on('close', () => viewers.delete(viewer));
+      socket.on('close', () => leave(viewer));
       socket.on('pong', () => (viewer.answered = true));
       socket.on('message', (data) => {
         if (++viewer.messages > MOST_MESSAGES) {
@@ -167,9 +189,12 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
       });
       catchUp(viewer);
       viewers.add(viewer);
+      unwatch ??= visit.watch(tell);
     },
   });
 }
+
+const bytesOf = (frame: Frame): Buffer => Buffer.from(JSON.stringify(frame));
 
 /** What a viewer asks for; null where that is not understood. */
 function askOf(text: string): Ask | null {

@@ -21,9 +21,12 @@ export interface VisitDesk {
   /**
    * Ends the live visit and begins another.
    * @param like the id of a visit whose site, units and systems it begins with; null: with nothing
+   * @param kept whether it is written down; if not, nothing is left of it where `keep` never comes
    * @returns why not, as a sentence, or null
    */
-  begin(like: string | null): Promise<string | null>;
+  begin(like: string | null, kept: boolean): Promise<string | null>;
+  /** Writes down a quick look that is live. @returns why not, or null */
+  keep(id: string): string | null;
   /** Ends the live visit and goes on with an earlier one. @returns why not, or null */
   goOn(id: string): Promise<string | null>;
 }
@@ -91,6 +94,10 @@ export function visitRoutes(plain: FastifyInstance, desk: VisitDesk): void {
           'Ends the live visit and begins another, at a new site or at that of an earlier visit',
         body: z.object({
           like: z.string().min(1).max(128).nullable().optional().describe('a visit at that site'),
+          kept: z
+            .boolean()
+            .optional()
+            .describe('false: a quick look, of which nothing is left unless it is kept'),
         }),
         response: { 200: z.object({ live: z.string() }), 400: answers[400], 404: answers[404] },
       },
@@ -98,7 +105,7 @@ export function visitRoutes(plain: FastifyInstance, desk: VisitDesk): void {
     async ({ body }) => {
       const like = body.like ?? null;
       if (like !== null) known(like);
-      return changed(await desk.begin(like));
+      return changed(await desk.begin(like, body.kept ?? true));
     },
   );
 
@@ -114,6 +121,21 @@ export function visitRoutes(plain: FastifyInstance, desk: VisitDesk): void {
     async ({ params }) => {
       known(params.visit);
       return changed(await desk.goOn(params.visit));
+    },
+  );
+
+  app.post(
+    '/api/visits/:visit/keep',
+    {
+      schema: {
+        summary: 'Writes down the quick look that is live, from its beginning',
+        params: param,
+        response: { 200: z.object({ live: z.string() }), 400: answers[400], 404: answers[404] },
+      },
+    },
+    ({ params }) => {
+      known(params.visit);
+      return changed(desk.keep(params.visit));
     },
   );
 

@@ -21,8 +21,8 @@ export function areEnoughCycles(count: number, meanW: number, u95W: number | nul
 export const cyclesOf = (count: number): string =>
   count === 1 ? 'one whole cycle' : `${count} whole cycles`;
 
-/** "2 whole cycles so far: a mean needs some more" */
+/** "2 whole cycles so far, a mean needs more" */
 export function moreCyclesWords(count: number): string {
   const soFar = count < 1 ? 'no whole cycle yet' : `${cyclesOf(count)} so far`;
-  return `${soFar}: a mean needs some more`;
+  return `${soFar}, a mean needs more`;
 }

@@ -47,7 +47,9 @@ function advise(
 ): string | null {
   const share = (kinds: readonly BudgetLine['kind'][]): number =>
     lines.reduce((sum, line) => (kinds.includes(line.kind) ? sum + line.share : sum), 0);
-  const pct = (x: number): string => `${Math.round(100 * x)} %`;
+  // No number here: a sum of several bars reads as another figure for one of them.
+  const much = (of: string, remedy: string): string =>
+    `Much of the interval comes from ${of}: ${remedy}.`;
   const first = lines[0];
   if (first === undefined) return null;
   const probes = share(['temperature', 'humidity']);
@@ -56,26 +58,28 @@ function advise(
   if (!checked && probes >= WORTH_IT && probes >= Math.max(airflow, spread)) {
     const which =
       first.of !== null && (first.kind === 'humidity' || first.kind === 'temperature')
-        ? `${nameOf(first.of)}’s ${first.kind} alone is ${pct(first.share)} of the doubt`
-        : `The probes’ own errors are ${pct(probes)} of the doubt`;
-    return `${which}: check the probes side by side.`;
+        ? `${nameOf(first.of)}’s ${first.kind}`
+        : 'the probes’ own errors';
+    return much(which, 'check the probes side by side');
   }
   if (spread >= WORTH_IT && spread >= airflow) {
-    const what = `The air differs from spot to spot, which is ${pct(spread)} of the doubt`;
     const atReturn = lines.find(({ kind }) => kind === 'spread')?.of === 'return';
     const where = atReturn ? 'intake' : 'outlet';
-    return walked[atReturn ? 'return' : 'supply']
-      ? `${what}: hang more probes along the ${where}.`
-      : `${what}: walk the ${where}, or hang more probes along it.`;
+    const isWalked = walked[atReturn ? 'return' : 'supply'];
+    return much(
+      'air that differs from spot to spot',
+      isWalked
+        ? `hang more probes along the ${where}`
+        : `walk the ${where}, or hang more probes along it`,
+    );
   }
   if (airflow >= WORTH_IT) {
-    const how = measured
-      ? 'traverse it again with more points'
-      : 'measure the outlet by a traverse';
-    return `The airflow is ${pct(airflow)} of the doubt: ${how}.`;
+    return much(
+      'the airflow',
+      measured ? 'traverse it again with more points' : 'measure the outlet by a traverse',
+    );
   }
-  if (share(['pressure']) >= WORTH_IT) {
-    return `The pressure is ${pct(share(['pressure']))} of the doubt: enter what a barometer says.`;
-  }
-  return null;
+  return share(['pressure']) >= WORTH_IT
+    ? much('the pressure', 'enter what a barometer reads')
+    : null;
 }

@@ -1,7 +1,7 @@
 /** Makes captures of a unit: the mean of a steady span, or of whole cycles, with its interval. */
-import type { Capture, EventMessage, Struck } from '../protocol.ts';
+import type { Capture, EventMessage } from '../protocol.ts';
 import type { Settling, Span } from '../signal/settling.ts';
-import { type CaptureOf, CapturePair } from './capture-pair.ts';
+import { CapturePair } from './capture-pair.ts';
 import { CycleMean, Cycles } from './cycle-mean.ts';
 import { keepsErrors, RecentSeconds, type Second } from './second.ts';
 import { halfWidth, knownW, type SpanMean, SteadyMean } from './span-mean.ts';
@@ -194,9 +194,9 @@ export class CaptureMean {
     });
   }
 
-  /** Strikes a capture out, or takes that back; see `CapturePair.strike`. */
-  strike(which: CaptureOf, struck: Struck | null): readonly Capture[] | string {
-    return this.#pair.strike(which, struck);
+  /** The captures that were made, to be struck out or remarked on. */
+  get made(): CapturePair {
+    return this.#pair;
   }
 
   /** Nothing captured so far compares with what comes. */

@@ -3,6 +3,7 @@ import { differenceUncertainty, MeanContributions } from '../measure/difference.
 import {
   type Capture,
   captureKey,
+  type CapturePhoto,
   type Comparison,
   type EventMessage,
   type Struck,
@@ -18,15 +19,23 @@ const OVERLAP = 0.1;
 const ANSWERS_MS = 60_000;
 const OVERLAP_UNANSWERED = 0.4;
 
-/** The newest so many captures of a unit can be struck out. */
+/** Photos of one capture. */
+export const MOST_PHOTOS_HERE = 4;
+
+/** The newest so many captures of a unit can be struck out, and remarked on. */
 const KEPT = 500;
 /** Where what a change is compared with is struck, as many earlier ones may take its place. */
 const EARLIER = 20;
+
+/** What a person said of a capture. */
+type Said = Pick<Capture, 'note' | 'photos'>;
+const NOTHING_SAID: Said = {};
 
 /** A capture with what its mean was made of. */
 interface Made {
   capture: Capture;
   struck: Struck | null;
+  said: Said;
   /** The change that it is after. */
   pair: Pair | null;
   /** Between which of the times at which everything earlier ceased to compare. */
@@ -119,11 +128,13 @@ export class CapturePair {
     const scatter = PARTS.map((name) => mean.part(name).scatterU95W);
     const key = captureKey(capture);
     const at = this.#made.findLastIndex((held) => captureKey(held.capture) === key);
-    // One that has grown is as struck as it was.
-    const struck = at < 0 ? null : (this.#made.splice(at, 1)[0]?.struck ?? null);
+    // One that has grown is as struck as it was, and what was said of it holds.
+    const grown = at < 0 ? undefined : this.#made.splice(at, 1)[0];
+    const { struck = null, said = NOTHING_SAID } = grown ?? {};
     // With each span until the next change: the first may be a swing that did not last.
     const pair = this.#pair;
-    const made: Made = { capture, mode: mean.mode, errors, scatter, struck, pair, era: this.#era };
+    const { mode } = mean;
+    const made: Made = { capture, mode, errors, scatter, struck, said, pair, era: this.#era };
     this.#made.push(made);
     if (this.#made.length > KEPT) this.#made.shift();
     return told(made);
@@ -133,24 +144,76 @@ export class CapturePair {
    * Strikes a capture out, or takes that back (null): nothing is compared with one that is struck.
    * @returns it and those that are compared with another one now, or why not, naming the field
    */
-  strike({ from, to, by }: CaptureOf, struck: Struck | null): readonly Capture[] | string {
+  strike(which: CaptureOf, struck: Struck | null): readonly Capture[] | string {
+    const made = this.#find(which);
+    if (typeof made === 'string') return made;
+    const after = this.#made.filter(({ pair }) => pair?.earlier.includes(made));
+    const before = after.map(beforeOf);
+    made.struck = struck;
+    return [made, ...after.filter((each, i) => beforeOf(each) !== before[i])].map(told);
+  }
+
+  /** Sets the note of a capture; an empty one takes it away. @returns it, or why not */
+  note(which: CaptureOf, text: string): Capture | string {
+    return this.#say(which, ({ note: _, ...said }) =>
+      text === '' ? said : { ...said, note: text },
+    );
+  }
+
+  /** Puts a photo to a capture. @returns it, or why not */
+  photo(which: CaptureOf, photo: CapturePhoto): Capture | string {
+    const why = this.whyNoPhoto(which, photo.id);
+    if (why !== null) return why;
+    return this.#say(which, (said) => ({ ...said, photos: [...(said.photos ?? []), photo] }));
+  }
+
+  /** Takes one off again. @returns the capture, or why not */
+  photoOff(which: CaptureOf, id: string): Capture | string {
+    const made = this.#find(which);
+    if (typeof made === 'string') return made;
+    const { photos = [] } = made.said;
+    const left = photos.filter((photo) => photo.id !== id);
+    if (left.length === photos.length) return `photo: "${id}" is not on this capture`;
+    return this.#say(which, ({ photos: _, ...said }) =>
+      left.length === 0 ? said : { ...said, photos: left },
+    );
+  }
+
+  /** Why a capture takes no photo (of that id), naming the field; null: it does. */
+  whyNoPhoto(which: CaptureOf, id?: string): string | null {
+    const made = this.#find(which);
+    if (typeof made === 'string') return made;
+    const { photos = [] } = made.said;
+    if (photos.some((photo) => photo.id === id)) {
+      return 'photo: this photo is on this capture already: nothing was added';
+    }
+    if (photos.length < MOST_PHOTOS_HERE) return null;
+    return (
+      `photo: it would be one too many: a capture has at most ${MOST_PHOTOS_HERE} photos; ` +
+      'take one off first'
+    );
+  }
+
+  #say(which: CaptureOf, change: (said: Said) => Said): Capture | string {
+    const made = this.#find(which);
+    if (typeof made === 'string') return made;
+    made.said = change(made.said);
+    return told(made);
+  }
+
+  #find({ from, to, by }: CaptureOf): Made | string {
     const made = this.#made.findLast(
       ({ capture }) =>
         capture.from === from &&
         capture.by === by &&
         (by === 'itself' || to === undefined || capture.to === to),
     );
-    if (made === undefined) {
-      return (
-        `from: no capture of "${this.#unit}" by ${by} begins at ${from}` +
+    return (
+      made ??
+      `from: no capture of "${this.#unit}" by ${by} begins at ${from}` +
         `${to === undefined ? '' : ` and ends at ${to}`}: name one as it was told ` +
-        `(the newest ${KEPT} of a unit can be struck)`
-      );
-    }
-    const after = this.#made.filter(({ pair }) => pair?.earlier.includes(made));
-    const before = after.map(beforeOf);
-    made.struck = struck;
-    return [made, ...after.filter((each, i) => beforeOf(each) !== before[i])].map(told);
+        `(the newest ${KEPT} of a unit can be struck or remarked on)`
+    );
   }
 }
 
@@ -163,13 +226,13 @@ function beforeOf({ pair, struck, mode }: Made): Made | null {
   return before !== null && before.mode === mode ? before : null;
 }
 
-/** A capture as it is told: with what it is compared with, or that it is struck. */
+/** A capture as it is told: with what it is compared with, or that it is struck, and what was said of it. */
 function told(made: Made): Capture {
-  const { capture, struck, pair } = made;
-  if (struck !== null) return { ...capture, struck };
+  const { capture, struck, said, pair } = made;
+  if (struck !== null) return { ...capture, struck, ...said };
   const before = beforeOf(made);
-  if (pair === null || before === null) return capture;
-  return { ...capture, before: compare(pair.change, before, made) };
+  if (pair === null || before === null) return { ...capture, ...said };
+  return { ...capture, before: compare(pair.change, before, made), ...said };
 }
 
 function liesBefore(made: Made | null, t: number): boolean {

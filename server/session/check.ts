@@ -7,10 +7,14 @@ import { type CheckResult, type Offset, SideBySide } from '../signal/side-by-sid
 import { checkName, lineFrom, sharedErrors } from './correction.ts';
 import type { ProbeRecord } from './probe.ts';
 
+const isUsable = ({ verdict }: CheckResult): boolean => verdict === 'agree' || verdict === 'off';
+
 export class RunningCheck {
   #from: number;
   readonly #probes: readonly ProbeRecord[];
   readonly #watch: SideBySide;
+  /** Whether ending it now would correct the probes. */
+  heardEnough = false;
 
   constructor(t: number, probes: readonly ProbeRecord[]) {
     this.#from = t;
@@ -33,7 +37,9 @@ export class RunningCheck {
       this.#probes.map((p) => p.raw.temperatureC),
       this.#probes.map((p) => p.raw.humidityPct),
     );
-    return this.#message('running', t, this.#watch.result());
+    const result = this.#watch.result();
+    this.heardEnough = isUsable(result);
+    return this.#message('running', t, result);
   }
 
   /**
@@ -42,7 +48,7 @@ export class RunningCheck {
    */
   end(t: number): Check {
     const result = this.#watch.result();
-    const usable = result.verdict === 'agree' || result.verdict === 'off';
+    const usable = isUsable(result);
     for (const probe of this.#probes) probe.inCheck = false;
     if (usable) this.#apply(t, result);
     return this.#message('ended', t, result);
@@ -111,26 +117,26 @@ export class RunningCheck {
     const names = off.map((p) => p.name).join(' and ');
     const differ =
       off.length === 1
-        ? `${names} differs from the others by more than their limits explain.`
-        : `${this.#probes.length === 2 ? 'The two' : names} differ by more than their limits explain.`;
+        ? `${names} differs from the others by more than their accuracies explain.`
+        : `${this.#probes.length === 2 ? 'The two' : names} differ by more than their accuracies explain.`;
     const ended = phase === 'ended';
     switch (verdict) {
       case 'listening':
         return ended
-          ? 'The check was too short: nothing has changed.'
-          : 'Listening: leave them alone for two minutes.';
+          ? 'The check was too short. Nothing was corrected.'
+          : 'Listening. Leave the probes alone for two minutes.';
       case 'moving':
         return ended
-          ? 'The air was not still: nothing has changed.'
-          : 'Wait: the air, or a probe, is not still yet.';
+          ? 'The air was not still. Nothing was corrected.'
+          : 'Wait: the air or a probe is not still yet.';
       case 'agree':
-        return `They agree within their limits.${ended ? ' Their offsets are taken off from now on.' : ''}`;
+        return `They agree within their accuracies.${ended ? ' From now on their offsets are corrected.' : ''}`;
       case 'off':
         return (
           differ +
           (ended
-            ? ' The offsets are taken off all the same; have the odd one looked at.'
-            : ' Dry them, and see that all lie in the same air.')
+            ? ' Their offsets are corrected all the same. Have the odd one calibrated.'
+            : ' Dry them, and make sure all lie in the same air.')
         );
     }
   }

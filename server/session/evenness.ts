@@ -137,9 +137,9 @@ export class EvennessOf {
     return doubt(
       `${this.#place}-single`,
       `One probe stands for the whole ${where}.`,
-      `Its spot is assumed to be off by ${ASSUMED[this.#place]} % of the difference between return and ` +
-        `supply (one standard deviation): about ± ${pct} % of the figure.`,
-      `Walk the ${where} with a second probe, or hang more of them along it.`,
+      `Its spot may be off by ${ASSUMED[this.#place]} % of the difference between return and supply ` +
+        `(assumed, one standard deviation): about ± ${pct} % of the figure.`,
+      `Walk the ${where} with a second probe, or hang more probes along it.`,
     );
   }
 }

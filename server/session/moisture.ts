@@ -26,9 +26,9 @@ const outOfRange = (probe: LiveProbe, cost: number): Doubt =>
     probe,
     doubt(
       'humidity-range',
-      `${probe.name} reads humidity outside ${HUMIDITY_RANGE.low} to ${HUMIDITY_RANGE.high} %, where the ± of a data sheet is mostly stated.`,
-      `Its ± is taken as ${probe.widened.toFixed(1)} times as large, which widens the interval by ${Math.round(100 * cost)} % of the figure.`,
-      'The interval holds that. A side-by-side check in air like this narrows it.',
+      `${probe.name} reads humidity outside ${HUMIDITY_RANGE.low} to ${HUMIDITY_RANGE.high} %, the range that most data sheets cover.`,
+      `Its ± counts ${probe.widened.toFixed(1)} times, which widens the interval by ${Math.round(100 * cost)} % of the figure.`,
+      'The interval covers that. A side-by-side check in air like this narrows it.',
     ),
   );
 
@@ -36,8 +36,8 @@ const disagrees = (gapW: number, limitW: number): Doubt =>
   doubt(
     'humidity-disagrees',
     `Supply and return differ by ${(1000 * Math.abs(gapW)).toFixed(1)} g/kg of moisture: more than the ${(1000 * limitW).toFixed(1)} g/kg that their ± explain, and a heating coil cannot cause it.`,
-    'Humidity is not counted as heat, so the figure hardly changes.',
-    'Nothing need be done for this figure. Before you measure cooling, check the probes side by side.',
+    'Humidity does not count as heat here, so the figure hardly changes.',
+    'Nothing to do for this figure. Before you measure cooling, check the probes side by side.',
   );
 
 const wetReturn = (probe: ProbeRecord, ms: number): Doubt =>
@@ -45,9 +45,9 @@ const wetReturn = (probe: ProbeRecord, ms: number): Doubt =>
     probe,
     doubt(
       'probe-wet',
-      `${probe.name} has read 100 %, or what its ± cannot tell from it, for ${span(ms)}, which the air of a room hardly ever is: it is probably wet.`,
-      'It reads too humid, and too cold while it dries: the figure is off by as much.',
-      'Dry it, and hang it where no drops fall.',
+      `${probe.name} has read 100 %, or within its ± of that, for ${span(ms)}. Room air is hardly ever that humid: the probe is probably wet.`,
+      'It reads too humid, and too cold while it dries: the figure is off by that much.',
+      'Dry it and hang it where no water drips on it.',
     ),
   );
 
@@ -56,9 +56,9 @@ const wetSupply = (probe: ProbeRecord, ms: number): Doubt =>
     probe,
     doubt(
       'probe-wet',
-      `${probe.name} has read 100 %, or what its ± cannot tell from it, for ${span(ms)}, and more moisture than goes in while the unit cools: it is probably wet.`,
+      `${probe.name} has read 100 %, or within its ± of that, for ${span(ms)}, and more moisture than goes in while the unit cools: it is probably wet.`,
       'The latent part comes out too small, and the total with it.',
-      'Dry it, and hang it where no drops fall.',
+      'Dry it and hang it where no water drips on it.',
     ),
   );
 

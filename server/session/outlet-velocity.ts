@@ -177,10 +177,10 @@ function velocityLost(ratio: number): Doubt {
   const by = ratio < 1 ? 'less' : 'more';
   return doubt(
     'velocity-lost',
-    'The airflow followed the velocity in the outlet, of which nothing is heard at present.',
+    'The airflow followed the velocity probe in the outlet, which sends nothing now.',
     pct === 0
-      ? 'The airflow is taken as it was told, which it still was when last heard.'
-      : `The airflow is taken as it was told; it was ${pct} % ${by} when last heard.`,
-    'See to the velocity probe: its battery, its distance, and that it hangs in the outlet. Or enter the airflow anew.',
+      ? 'Plateau uses the airflow that was entered. It still matched when the probe was last heard.'
+      : `Plateau uses the airflow that was entered. It was ${pct} % ${by} when the probe was last heard.`,
+    'Check the velocity probe: its battery, its distance, and that it hangs in the outlet. Or enter the airflow again.',
   );
 }

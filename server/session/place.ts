@@ -25,8 +25,8 @@ export interface PlacedProbes {
   supply: ProbeRecord[];
   outlet: ProbeRecord[];
   room: ProbeRecord[];
-  /** Some of its probes lie in a side-by-side check at the moment. */
-  checking: boolean;
+  /** The side-by-side check that some of its probes lie in at the moment. */
+  check: { readonly heardEnough: boolean } | null;
   /** One of its probes is walked along a place at the moment. */
   walking: boolean;
 }
@@ -83,9 +83,9 @@ const clipped = (probe: ProbeRecord): Doubt =>
     probe,
     doubt(
       'humidity-saturated',
-      `${probe.name} reads 100 % or more, and is taken as 100 %.`,
-      'Air holds no more than that: it can only be drier, by no more than the ± that the interval holds.',
-      'Nothing need be done behind a wet coil; elsewhere look for water on the probe.',
+      `${probe.name} reads 100 % or more and counts as 100 %.`,
+      'Air can hold no more: it can only be drier, and the interval covers that.',
+      'Behind a wet coil, nothing to do. Elsewhere, look for water on the probe.',
     ),
   );
 

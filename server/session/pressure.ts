@@ -54,7 +54,7 @@ const STEP_M = 100;
 const assumed = (effect: string): Doubt =>
   doubt(
     'pressure-assumed',
-    'Barometric pressure is taken as 101.3 kPa (sea level).',
+    'No barometric pressure entered: Plateau assumes 101.3 kPa (sea level).',
     effect,
     'Enter the pressure or the altitude.',
   );

@@ -1,5 +1,11 @@
 /** The events of a visit that have been told, so that they can be named or dated anew. */
-import type { AmendEvent, CaptureEvent, EventLine, StrikeEvent } from '../../adapters/contract.ts';
+import type {
+  AmendEvent,
+  CaptureEvent,
+  EventLine,
+  RemarkEvent,
+  StrikeEvent,
+} from '../../adapters/contract.ts';
 import type { EventMessage } from '../protocol.ts';
 import { shiftedEvent } from './clock-set.ts';
 
@@ -11,8 +17,13 @@ const REDATE_MS = 3_600_000;
 const REDATED: readonly EventMessage['kind'][] = ['setpoint', 'fan', 'note'];
 
 /** What a person does to an earlier event, or to a figure: it is told, and is no event of the unit. */
-export const isAboutEarlier = (line: EventLine): line is AmendEvent | CaptureEvent | StrikeEvent =>
-  line.kind === 'amend' || line.kind === 'capture' || line.kind === 'strike';
+export const isAboutEarlier = (
+  line: EventLine,
+): line is AmendEvent | CaptureEvent | StrikeEvent | RemarkEvent =>
+  line.kind === 'amend' ||
+  line.kind === 'capture' ||
+  line.kind === 'strike' ||
+  line.kind === 'remark';
 
 export class ToldEvents {
   readonly #events = new Map<string, EventMessage>();

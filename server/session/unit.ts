@@ -16,7 +16,6 @@ import type {
   Doubt,
   EventMessage,
   SettlingSnapshot,
-  Struck,
   UnitSetup,
   UnitSnapshot,
 } from '../protocol.ts';
@@ -24,7 +23,7 @@ import { Recirculation } from '../signal/recirculation.ts';
 import type { UnitDetails } from '../visit-log/details.ts';
 import { budgetOf } from './advice.ts';
 import { CaptureMean, type Capturing } from './capture-mean.ts';
-import type { CaptureOf } from './capture-pair.ts';
+import type { CapturePair } from './capture-pair.ts';
 import { doubts } from './doubts.ts';
 import { UnitEvenness } from './evenness.ts';
 import { type Budgeted, delivered, figuresOf, humid, NO_CAPACITY } from './figures.ts';
@@ -244,12 +243,9 @@ export class UnitRecord {
     );
   }
 
-  /**
-   * Strikes a capture out, or takes that back.
-   * @returns it and those whose comparison is another now, or why that was refused, naming the field
-   */
-  strike(which: CaptureOf, struck: Struck | null): readonly Capture[] | string {
-    return this.#mean.strike(which, struck);
+  /** The captures that were made, to be struck out or remarked on. */
+  get captures(): CapturePair {
+    return this.#mean.made;
   }
 
   get airflow(): Airflow | null {
@@ -337,7 +333,7 @@ export class UnitRecord {
     const found: Doubt[] = [];
     this.#budgeted = null;
     this.#errors.clear();
-    if (probes.checking) found.push(doubts.checkRunning());
+    if (probes.check !== null) found.push(doubts.checkRunning(probes.check.heardEnough));
     if (probes.walking) found.push(WALK_RUNNING);
     const before = this.#mode;
     let air: { ret: PlaceAir; sup: PlaceAir } = { ret: NOTHING, sup: NOTHING };
@@ -475,7 +471,7 @@ export class UnitRecord {
   ): Worked | null {
     // A stale probe is a doubt of its own: it hangs there. One in a check is not missed.
     for (const place of ['return', 'supply'] as const) {
-      const missing = probes[place].length === 0 && !probes.checking && !probes.walking;
+      const missing = probes[place].length === 0 && probes.check === null && !probes.walking;
       if (missing) found.push(doubts.noProbe(place));
     }
     if (this.airflow === null) found.push(doubts.noAirflow());

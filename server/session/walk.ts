@@ -21,8 +21,8 @@ export interface PlaceEffect {
 /** While a probe is away from its own place. */
 export const WALK_RUNNING = doubt(
   'walk-running',
-  'A probe of this unit is being walked along the outlet or the intake.',
-  'It is left out meanwhile; without another probe at its place there is no figure.',
+  'A walk along the outlet or the intake is running with a probe of this unit.',
+  'Until it ends that probe is left out. Without another one at its place there is no figure.',
   'End the walk, and hang the probe back in its place.',
 );
 
@@ -142,32 +142,32 @@ export class RunningWalk {
   #holdSentence(): string {
     const where = this.place === 'supply' ? 'outlet' : 'intake';
     return this.#walk.settled
-      ? `It has settled: tap Go, then move it along the ${where} at an even pace, a minute there and back.`
-      : `Hold ${this.moving.name} still at one end of the ${where} until it has settled.`;
+      ? `It has settled. Tap Go, then move it along the ${where} at an even pace, a minute there and back.`
+      : `Hold ${this.moving.name} still at one end of the ${where} until it settles.`;
   }
 
   #sentence(phase: Walk['phase'], result: WalkResult | null): string {
     const where = this.place === 'supply' ? 'outlet' : 'intake';
     if (result !== null && (this.#gone || phase === 'ended')) {
       return phase === 'running'
-        ? `Keep going along the ${where}, there and back at an even pace, and end where you began.`
-        : 'The probes that stayed put are corrected for their spot from now on.';
+        ? `Keep moving along the ${where} at an even pace, and end where you began.`
+        : 'From now on the probes that stayed put are corrected for their spot.';
     }
     if (this.#spoiled) {
-      return 'A probe that should have stayed put was moved or checked: nothing has changed.';
+      return 'A probe that should have stayed put was moved or checked. Nothing was corrected.';
     }
     if (!this.#walk.audible) {
-      return `${this.moving.name}, or a probe that stays, is not heard: ${
-        phase === 'running' ? 'bring them closer to the computer.' : 'nothing has changed.'
+      return `No reading from ${this.moving.name} or a probe that stays. ${
+        phase === 'running' ? 'Bring them closer to the computer.' : 'Nothing was corrected.'
       }`;
     }
     if (this.#splits > 0 && Math.abs(this.splitK) < LEAST_SPLIT_K) {
       return phase === 'running'
-        ? 'Return and supply hardly differ: let the unit run first.'
-        : 'Return and supply hardly differed: nothing has changed.';
+        ? 'Return and supply hardly differ. Let the unit run first.'
+        : 'Return and supply hardly differed. Nothing was corrected.';
     }
     return phase === 'running'
       ? `Move ${this.moving.name} along the ${where} at an even pace, a minute or more.`
-      : 'The walk was too short: nothing has changed.';
+      : 'The walk was too short. Nothing was corrected.';
   }
 }

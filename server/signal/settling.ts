@@ -135,6 +135,8 @@ export class Settling {
     if (jumps) this.#level.clear();
     this.#cycles.forget();
     if (this.state !== 'waiting') this.#become('settling', t);
+    // No figure from before a jump belongs to this state.
+    if (jumps && this.state === 'settling') this.since = t;
   }
 
   /** A defrost has begun: until `resume` nothing is judged. */

@@ -55,6 +55,7 @@ export class Catalog {
         this.#airflow(line.unit, line.t, line.airflow);
         return;
       case 'event':
+      case 'photo':
         return; // stands among what the session tells
     }
   }

@@ -129,4 +129,14 @@ CREATE TABLE chart (
   PRIMARY KEY (visit, first_t)
 )
 `,
+  // Which lines hold the pieces of a photo.
+  `
+CREATE TABLE photo_piece (
+  visit INTEGER NOT NULL REFERENCES visit (key),
+  line_n INTEGER NOT NULL,
+  id TEXT NOT NULL,
+  PRIMARY KEY (visit, line_n)
+);
+CREATE INDEX photo_piece_id ON photo_piece (id)
+`,
 ];

@@ -29,12 +29,13 @@ const lineRow = z.object({ n: z.number(), before: z.number(), line: z.string() }
 /** A line of the record that cannot be read: where, and why. */
 export class UnreadableLine extends Error {}
 
-/** Appends to one visit. All calls but `seal` belong into a transaction of the caller's. */
+/** Appends to one visit. All calls but those that seal belong into a transaction of the caller's. */
 export class VisitLines {
   readonly #db: Database;
   readonly #visit: number;
   readonly #reading: Statement;
   readonly #line: Statement;
+  readonly #piece: Statement;
   #lines: number;
   #readings: number;
   #sealed: number;
@@ -58,6 +59,7 @@ export class VisitLines {
     this.#line = db.prepare(
       'INSERT INTO line (visit, n, readings_before, line) VALUES (?, ?, ?, ?)',
     );
+    this.#piece = db.prepare('INSERT INTO photo_piece (visit, line_n, id) VALUES (?, ?, ?)');
   }
 
   /** How many lines have been appended: what `backTo` goes back to. */
@@ -73,6 +75,7 @@ export class VisitLines {
 
   append(line: RecordedLine): void {
     if (line.type !== 'reading') {
+      if (line.type === 'photo') this.#piece.run(this.#visit, this.#lines, line.id);
       this.#line.run(this.#visit, this.#lines++, this.#readings, JSON.stringify(line));
       return;
     }
@@ -82,11 +85,19 @@ export class VisitLines {
     );
   }
 
-  /** Seals what is open, where it is enough; with `all` whatever is open. */
-  seal(all = false): void {
-    while (this.#readings - this.#sealed >= (all ? 1 : SEALED_AT_ONCE)) {
-      transaction(this.#db, () => this.#sealSome());
-    }
+  /** Seals one block, where enough is open. @returns whether there is enough for another */
+  sealBlock(): boolean {
+    if (this.#isEnough) transaction(this.#db, () => this.#sealSome());
+    return this.#isEnough;
+  }
+
+  /** Seals whatever is open. */
+  sealAll(): void {
+    while (this.#readings > this.#sealed) transaction(this.#db, () => this.#sealSome());
+  }
+
+  get #isEnough(): boolean {
+    return this.#readings - this.#sealed >= SEALED_AT_ONCE;
   }
 
   #sealSome(): void {

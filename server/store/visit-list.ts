@@ -1,7 +1,12 @@
 /** Recorded visits as they are searched and shown. */
 import * as z from 'zod';
 import { HistoryColumns } from '../history.ts';
-import type { OldVisit, VisitItem } from '../protocol.ts';
+import {
+  airflowLineSchema,
+  type OldVisit,
+  systemDetailsSchema,
+  type VisitItem,
+} from '../protocol.ts';
 import { all, type Database, one } from './database.ts';
 import { readChart, readTold } from './results.ts';
 
@@ -63,24 +68,59 @@ export function showVisit(db: Database, id: string, most: number): OldVisit | nu
   const item = one(db.prepare(`${ITEM} WHERE visit.id = ?`), itemRow, id);
   const key = one(db.prepare('SELECT key FROM visit WHERE id = ?'), keyRow, id)?.key;
   if (item === undefined || key === undefined) return null;
-  const history = new HistoryColumns();
-  for (const part of readChart(db, key)) history.addPart(part);
+  const parts = [...readChart(db, key)];
+  const history = new HistoryColumns(
+    undefined,
+    parts.reduce((rows, { t }) => rows + t.length, 1),
+  );
+  for (const part of parts) history.addPart(part);
   const units = all(
     db.prepare('SELECT unit AS id, name, details FROM visit_unit WHERE visit = ? ORDER BY unit'),
     unitRow,
     key,
   );
   const details = one(db.prepare('SELECT details FROM visit WHERE key = ?'), detailsRow, key);
+  const airflow = db.prepare(
+    'SELECT data FROM airflow WHERE visit = ? AND unit = ? ORDER BY n DESC LIMIT 1',
+  );
+  const systems = db.prepare('SELECT id, name, details FROM outdoor_system WHERE site = ?');
+  const told = readTold(db, key);
   return {
     ...item,
-    ...readTold(db, key),
+    ...told,
     conditions: textOf(details?.['conditions']),
-    unitDetails: Object.fromEntries(units.map(({ id: unit, ...rest }) => [unit, rest])),
+    unitDetails: Object.fromEntries(
+      units.map(({ id: unit, ...rest }) => [
+        unit,
+        { ...rest, airflow: one(airflow, airflowRow, key, unit) ?? null },
+      ]),
+    ),
+    systems: Object.fromEntries(
+      all(systems, systemRow, item.site).map(({ id: system, known }) => [system, known]),
+    ),
+    probeNames: namesOf(db, told.checks),
     history: history.between(-Infinity, Infinity, most),
   };
 }
 
+/** Of the probes that lay in checks: nobody else is named here. A name holds across visits, the last one. */
+function namesOf(db: Database, checks: OldVisit['checks']): Record<string, string> {
+  const name = db.prepare('SELECT name FROM probe WHERE id = ?');
+  const ids = new Set(checks.flatMap(({ probes }) => Object.keys(probes)));
+  return Object.fromEntries([...ids].map((id) => [id, one(name, nameRow, id)?.name ?? id]));
+}
+
 const keyRow = z.object({ key: z.number() });
+const nameRow = z.object({ name: z.string() });
+const airflowRow = z
+  .object({ data: z.string() })
+  .transform(({ data }) => airflowLineSchema.parse(JSON.parse(data)));
+const systemRow = z
+  .object({ id: z.string(), name: z.string(), details: z.string() })
+  .transform(({ id, name, details }) => ({
+    id,
+    known: systemDetailsSchema.parse({ name, ...jsonObject(details) }),
+  }));
 const jsonObject = (text: string): Record<string, unknown> =>
   z.record(z.string(), z.unknown()).parse(JSON.parse(text));
 const detailsRow = z.object({ details: z.string() }).transform((row) => jsonObject(row.details));

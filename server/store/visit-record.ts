@@ -35,6 +35,8 @@ export interface RecordOptions {
   /** Wall clock and a clock that nobody sets, ms. */
   now: () => number;
   monotonic: () => number;
+  /** False: nothing is written until `keep`, and nothing is left where that never comes. */
+  kept?: boolean;
 }
 
 export class VisitRecord {
@@ -59,10 +61,23 @@ export class VisitRecord {
   #unsynced = false;
   #pausedUntil = -Infinity;
   #closed = false;
+  #kept: boolean;
 
   constructor(options: RecordOptions) {
     this.#options = options;
     this.id = options.id;
+    this.#kept = options.kept ?? true;
+  }
+
+  /** Whether what comes is written down: a quick look is not, until a person wants it to be. */
+  get kept(): boolean {
+    return this.#kept;
+  }
+
+  /** Writes down what a quick look has gathered, and from now on what comes. */
+  keep(): void {
+    this.#kept = true;
+    this.sync();
   }
 
   /** Nothing more can be taken: a line that is added now would be lost. */
@@ -123,19 +138,30 @@ export class VisitRecord {
 
   /** Every second: sees to it that the file is still ours, and syncs. */
   tick(): void {
+    if (!this.#kept) return;
     this.#look();
     this.sync();
-    if (this.#db !== null && this.trouble === null) this.#try(() => this.#lines?.seal());
+    this.#seal();
+  }
+
+  /** Block by block, each some milliseconds of work: everybody else has a turn between two. */
+  #seal(): void {
+    if (this.#db === null || this.#closed || this.trouble !== null) return;
+    let isMore = false;
+    this.#try(() => (isMore = this.#lines?.sealBlock() ?? false));
+    if (isMore) setImmediate(() => this.#seal());
   }
 
   /** @param whole what was told is complete: the visit need not be worked out again to be shown */
   close(whole = true): void {
     if (this.#closed) return;
+    this.#closed = !this.#kept;
+    if (this.#closed) return;
     this.#pausedUntil = -Infinity;
     this.sync();
     this.#try(() => {
       if (this.#db === null) return;
-      this.#lines?.seal(true);
+      this.#lines?.sealAll();
       const done = this.#db.prepare('UPDATE visit SET whole = ? WHERE key = ?');
       transaction(this.#db, () => done.run(Number(whole), this.#key), { synced: true });
     });
@@ -144,6 +170,8 @@ export class VisitRecord {
   }
 
   #commit(synced: boolean): boolean {
+    // A person wants it so: what is gathered counts as taken, up to the limit.
+    if (!this.#kept) return true;
     const results = synced && this.#results.waiting && this.#key >= 0;
     if (this.#waiting.length === 0 && !(synced && (this.#unsynced || results))) {
       return this.trouble === null;
@@ -229,7 +257,7 @@ export class VisitRecord {
     });
   }
 
-  #try(work: () => void): boolean {
+  #try(work: () => unknown): boolean {
     try {
       work();
       this.trouble = null;
@@ -242,8 +270,11 @@ export class VisitRecord {
 
   #fail(error: unknown): void {
     const reason = error instanceof Error ? error.message : String(error);
+    const kept = this.full
+      ? 'No more fits into memory: readings are refused'
+      : 'What comes is kept in memory';
     this.trouble =
-      `The visit is not being recorded: ${reason}. What comes is kept in memory. Free some space, ` +
+      `The visit is not being recorded: ${reason}. ${kept}. Free some space, ` +
       `see to the folder ${this.#options.dataDir}, or choose another with --data.`;
     this.#pausedUntil = this.#options.monotonic() + PAUSE_MS;
     this.#unsynced = true; // so that it is tried again, also where nothing comes

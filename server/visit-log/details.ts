@@ -6,10 +6,12 @@ const SYSTEM = ['name', 'model', 'serial', 'lineLengthM', 'lineHeightM'] as cons
 const UNIT = ['system', 'form', 'model', 'serial', 'nominalW'] as const;
 const PROBE = ['serial', 'calibratedT'] as const;
 
-export type VisitDetails = Pick<VisitLine, (typeof VISIT)[number]>;
-export type SystemDetails = Pick<SystemLine, (typeof SYSTEM)[number]>;
-export type UnitDetails = Pick<UnitLine, (typeof UNIT)[number]>;
-export type ProbeDetails = Pick<ProbeLine, (typeof PROBE)[number]>;
+/** What is known: in a line null takes it away. */
+type Known<L, K extends keyof L> = { [F in K]?: NonNullable<L[F]> | undefined };
+export type VisitDetails = Known<VisitLine, (typeof VISIT)[number]>;
+export type SystemDetails = Known<SystemLine, (typeof SYSTEM)[number]>;
+export type UnitDetails = Known<UnitLine, (typeof UNIT)[number]>;
+export type ProbeDetails = Known<ProbeLine, (typeof PROBE)[number]>;
 
 /** What was known, with what the line says of it; what a line leaves out stays as it was. */
 export const visitDetails = (known: VisitDetails, line: VisitLine): VisitDetails =>
@@ -22,13 +24,16 @@ export const probeDetails = (known: ProbeDetails, line: ProbeLine): ProbeDetails
   merged(known, line, PROBE);
 
 function merged<L extends Line, K extends keyof L>(
-  known: Pick<L, K>,
+  known: Known<L, K>,
   line: L,
   fields: readonly K[],
-): Pick<L, K> {
+): Known<L, K> {
   let next = known;
   for (const field of fields) {
-    if (line[field] !== undefined) next = { ...next, [field]: line[field] };
+    const said = line[field];
+    if (said === undefined) continue;
+    next = { ...next, [field]: said };
+    if (said === null) delete next[field];
   }
   return next;
 }

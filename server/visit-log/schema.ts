@@ -17,6 +17,7 @@ import {
   RANGES,
 } from './fit-reading.ts';
 import { QUANTITIES } from './known-fields.ts';
+import { MOST_PIECES, PIECE_CHARS } from './photo-pieces.ts';
 
 /** A time, ms since the epoch. */
 export const timeSchema = z.number().min(0).max(LATEST_T).refine(isMilliseconds, {
@@ -125,11 +126,11 @@ export const unitSchema = z.object({
   airflow: airflowSchema.optional(),
   fanSpeeds: z.array(z.string().min(1).max(40)).max(20).optional(),
   unevenPct: z.object({ return: uneven, supply: uneven }).optional(),
-  system: id.optional(),
+  system: id.nullable().optional(),
   form: name.optional(),
   model: name.optional(),
   serial: name.optional(),
-  nominalW: z.number().min(0).max(1e6).optional(),
+  nominalW: z.number().min(0).max(1e6).nullable().optional(),
 });
 
 export const systemSchema = z.object({
@@ -139,8 +140,8 @@ export const systemSchema = z.object({
   name: name.optional(),
   model: name.optional(),
   serial: name.optional(),
-  lineLengthM: z.number().min(0).max(500).optional(),
-  lineHeightM: z.number().min(-200).max(200).optional(),
+  lineLengthM: z.number().min(0).max(500).nullable().optional(),
+  lineHeightM: z.number().min(-200).max(200).nullable().optional(),
 });
 
 const found = z.object({ offset: z.number().min(-50).max(50), u: half.max(50) });
@@ -164,7 +165,7 @@ export const probeSchema = z.object({
   limits: limitsSchema.optional(),
   check: earlierCheckSchema.optional(),
   serial: name.optional(),
-  calibratedT: t.optional(),
+  calibratedT: t.nullable().optional(),
   simulated: z.boolean().optional(),
   forgotten: z.literal(true).optional(),
 });
@@ -181,7 +182,35 @@ export const airflowLineSchema = z.object({
   id: eventId,
 });
 
+export const photoIdSchema = z
+  .string()
+  .regex(/^[0-9a-f]{32}$/, { error: 'is not the id of a photo: it has 32 hexadecimal digits' });
+export const photoSchema = z.object({
+  type: z.literal('photo'),
+  id: photoIdSchema,
+  part: z
+    .number()
+    .int()
+    .min(0)
+    .max(MOST_PIECES - 1),
+  of: z.number().int().min(1).max(MOST_PIECES),
+  data: z
+    .string()
+    .min(4)
+    .max(PIECE_CHARS)
+    .regex(/^(?:[A-Za-z0-9+/]{4})*(?:[A-Za-z0-9+/]{2}==|[A-Za-z0-9+/]{3}=)?$/, {
+      error: 'is not base64',
+    }),
+});
+
 const event = { type: z.literal('event'), t, id: eventId };
+/** Which capture is meant. */
+const ofCapture = {
+  unit: id,
+  from: t,
+  by: z.enum(['touch', 'itself']),
+  to: t.optional(),
+};
 export const eventSchema = z.discriminatedUnion('kind', [
   z.object({
     ...event,
@@ -216,10 +245,7 @@ export const eventSchema = z.discriminatedUnion('kind', [
   z.object({
     ...event,
     kind: z.literal('strike'),
-    unit: id,
-    from: t,
-    by: z.enum(['touch', 'itself']),
-    to: t.optional(),
+    ...ofCapture,
     struck: z.boolean().optional(),
     text: name.optional(),
   }),
@@ -227,6 +253,14 @@ export const eventSchema = z.discriminatedUnion('kind', [
     ...event,
     kind: z.literal('clock'),
     shiftMs: z.number().min(-LATEST_T).max(LATEST_T),
+  }),
+  z.object({
+    ...event,
+    kind: z.literal('remark'),
+    ...ofCapture,
+    text: text.optional(),
+    photo: photoIdSchema.optional(),
+    off: z.boolean().optional(),
   }),
 ]);
 
@@ -239,11 +273,14 @@ export const lineSchema: z.ZodType<Line> = z.discriminatedUnion('type', [
   probeSchema,
   airflowLineSchema,
   eventSchema,
+  photoSchema,
 ]);
 
 /** What a person or a source may tell. */
-const EVENT_KINDS = ['setpoint', 'fan', 'note', 'check', 'walk', 'capture', 'amend', 'strike'];
-const LINE_TYPES = ['reading', 'visit', 'system', 'unit', 'probe', 'airflow', 'event'];
+const EVENT_KINDS = [
+  ...['setpoint', 'fan', 'note', 'check', 'walk', 'capture', 'amend', 'strike', 'remark'],
+];
+const LINE_TYPES = ['reading', 'visit', 'system', 'unit', 'probe', 'airflow', 'event', 'photo'];
 
 /** A line that is fit to be taken, or the sentence that says why it is not. */
 export type Checked = { line: Line } | { refusal: string };

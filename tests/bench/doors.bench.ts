@@ -2,14 +2,12 @@
  * How long everybody else waits while one request does its worst: what `GET /api/health` takes meanwhile
  * (wanted: 99 in 100 answers within 100 ms), and what the request costs.
  */
-import { spawn, spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { quantile, watchHealth } from './health-watch.ts';
 import { hostileBodies } from './hostile.ts';
-
-spawnSync(process.execPath, ['server/launch.mjs', 'build'], { stdio: 'inherit' });
+import { build, startOn } from './own-server.ts';
 
 /** A unit with a probe at each place, as the readings every half hour name them. */
 const SET_UP: [string, object][] = [
@@ -23,22 +21,14 @@ const SET_UP: [string, object][] = [
 
 async function withServer(work: (url: string) => Promise<void>): Promise<void> {
   const data = mkdtempSync(join(tmpdir(), 'plateau-bench-'));
-  const args = ['server/launch.mjs', 'start', '--port', '0', '--data', data];
-  const child = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'ignore'] });
-  const ended = new Promise((resolve) => child.on('close', resolve));
-  const url = await new Promise<string>((resolve) => {
-    child.stdout.on('data', (text: Buffer) => {
-      const found = /http:\S+/.exec(text.toString())?.[0];
-      if (found !== undefined) resolve(found);
-    });
-  });
-  await work(url);
-  child.kill();
-  await ended;
+  const server = await startOn(data);
+  await work(server.url);
+  await server.end();
   rmSync(data, { recursive: true, force: true });
 }
 
 export async function print(): Promise<void> {
+  build();
   process.stdout.write('health while one request does its worst: p50, p99, longest, ms\n');
   for (const { name, type, body } of hostileBodies(Date.now())) {
     await withServer(async (url) => {

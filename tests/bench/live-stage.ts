@@ -78,6 +78,11 @@ export class LiveStage {
     }
   }
 
+  /** The visit is over: its chart is recorded to the end. */
+  end(): void {
+    this.#visit.finish();
+  }
+
   /** What all probes send in the next `seconds`: a body each time they have measured. */
   bodies(seconds: number): string[] {
     const { units, probes, hz } = this.#load;

@@ -1,28 +1,30 @@
 /**
  * As much as a visit may hold, for minutes: 64 units, 256 probes × 1 Hz, 50 pages that read everything, a
  * record on disk. How late the pages see each second, what health takes, whether memory grows, and whether
- * everything that was acknowledged is in the record. `LOAD_MINUTES` (10) says for how long.
+ * everything that was acknowledged is in the record. `LOAD_MINUTES` (10) says for how long;
+ * `LOAD_PROFILE=FOLDER` has the server leave a CPU profile there.
  */
-import { execFileSync, spawn, spawnSync } from 'node:child_process';
+import { execFileSync, spawn } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { createInterface } from 'node:readline';
 import { setTimeout as pause } from 'node:timers/promises';
 import { quantile, watchHealth } from './health-watch.ts';
+import { build, startOn } from './own-server.ts';
 
 const MINUTES = Number(process.env['LOAD_MINUTES'] ?? 10);
 const UNITS = 64;
 const PROBES_A_UNIT = 4;
 const VIEWERS = 50;
-const LAUNCH = 'server/launch.mjs';
+/** Processes that read for them. */
+const READERS = 2;
 /** Until the sources, the pages and the compiler have found their pace, s. */
 const WARM_S = 20;
 /** Without a change of anything the slope of memory says more, s. */
 const CHANGE_EVERY_S = 120;
 
-spawnSync(process.execPath, [LAUNCH, 'build'], { stdio: 'inherit' });
-
-/** The pages, in a process of their own: of each snapshot how old it is when it comes, ms, a line. */
+/** The pages, in processes of their own: of each snapshot how old it is when it comes, ms, a line. */
 const PAGES = `
   const [url, count] = process.argv.slice(1);
   const { WebSocket } = await import('ws');
@@ -95,39 +97,26 @@ function slopeOf(values: readonly number[]): number {
 }
 
 export async function print(): Promise<void> {
+  build();
   const data = mkdtempSync(join(tmpdir(), 'plateau-bench-'));
-  const server = spawn(process.execPath, [LAUNCH, 'start', '--port', '0', '--data', data], {
-    stdio: ['ignore', 'pipe', 'ignore'],
-  });
-  const url = await new Promise<string>((resolve) => {
-    server.stdout.on('data', (text: Buffer) => {
-      const found = /http:\S+/.exec(text.toString())?.[0];
-      if (found !== undefined) resolve(found);
-    });
-  });
-  const { pid } = server;
-  if (pid === undefined) throw new Error('The server has not started.');
+  const profile = process.env['LOAD_PROFILE'];
+  const node = profile === undefined ? [] : ['--cpu-prof', `--cpu-prof-dir=${profile}`];
+  const server = await startOn(data, node);
+  const { url, pid } = server;
   const probes = await setUp(url);
   const stream = `${url.replace('http', 'ws')}/api/stream`;
-  const pages = spawn(
-    process.execPath,
-    ['--input-type=module', '--eval', PAGES, stream, String(VIEWERS)],
-    { stdio: ['ignore', 'pipe', 'pipe'] },
-  );
-  let ages: number[] = [];
-  let bytes = 0;
+  const ages: number[] = [];
+  const bytes = Array.from({ length: READERS }, () => 0);
   const complaints: string[] = [];
-  let rest = '';
-  pages.stdout.setEncoding('utf8').on('data', (text: string) => {
-    const lines = (rest + text).split('\n');
-    rest = lines.pop() ?? '';
-    for (const line of lines) ages.push(Number(line));
-  });
-  pages.stderr.setEncoding('utf8').on('data', (text: string) => {
-    for (const line of text.split('\n')) {
-      if (line.startsWith('bytes ')) bytes = Number(line.slice(6));
-      else if (line !== '') complaints.push(line);
-    }
+  const readers = bytes.map((_, i) => {
+    const args = ['--input-type=module', '--eval', PAGES, stream, String(VIEWERS / READERS)];
+    const reader = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'pipe'] });
+    createInterface(reader.stdout).on('line', (line) => ages.push(Number(line)));
+    createInterface(reader.stderr).on('line', (line) => {
+      if (line.startsWith('bytes ')) bytes[i] = Number(line.slice(6));
+      else complaints.push(line);
+    });
+    return reader;
   });
 
   let acknowledged = 0;
@@ -153,13 +142,15 @@ export async function print(): Promise<void> {
 
   const seconds = WARM_S + MINUTES * 60;
   const memory: number[] = [];
+  const loads: number[] = [];
   let watch: Awaited<ReturnType<typeof watchHealth>> | null = null;
   let before = costOf(pid);
   let fromMs = 0;
   for (let s = 0; s < seconds; s++) {
     if (s === WARM_S) {
       watch = await watchHealth(url, 50);
-      ages = [];
+      ages.length = 0;
+      loads.length = 0;
       before = costOf(pid);
       fromMs = performance.now();
     }
@@ -169,7 +160,10 @@ export async function print(): Promise<void> {
       await fetch(`${url}/api/events`, { method: 'POST', headers, body: JSON.stringify(event) });
     }
     void sendSecond(s).catch(() => (refused += probes.length));
-    if (s % 10 === 0) memory.push(costOf(pid).mb);
+    if (s % 10 === 0) {
+      memory.push(costOf(pid).mb);
+      loads.push(loadavg()[0] ?? NaN);
+    }
     await pause(Math.max(0, begun + 1000 * (s + 1) - Date.now()));
   }
   const after = costOf(pid);
@@ -178,11 +172,10 @@ export async function print(): Promise<void> {
   const sorted = ages.toSorted((a, b) => a - b);
   const least = sorted[0] ?? 0;
   const late = [0.5, 0.99, 1].map((part) => (quantile(sorted, part) - least).toFixed(0));
-  pages.kill();
+  for (const reader of readers) reader.kill();
   await pause(500);
-  server.kill();
-  await new Promise((resolve) => server.on('close', resolve));
-  const log = execFileSync(process.execPath, [LAUNCH, 'export', '--data', data], {
+  await server.end();
+  const log = execFileSync(process.execPath, ['server/launch.mjs', 'export', '--data', data], {
     maxBuffer: 2 ** 30,
   });
   const recorded = log.toString().split('"type":"reading"').length - 1;
@@ -190,14 +183,18 @@ export async function print(): Promise<void> {
 
   const settledMemory = memory.slice(Math.floor(memory.length / 3));
   const of = (part: number): string => quantile(health, part).toFixed(0);
+  const mb = (part: number): string =>
+    (memory[Math.floor(part * (memory.length - 1))] ?? NaN).toFixed(0);
+  const busy = loads.toSorted((a, b) => a - b);
   process.stdout.write(
     [
       `${UNITS} units, ${probes.length} probes × 1 Hz, ${VIEWERS} pages, ${MINUTES} min`,
       `  seconds at the pages, later than the soonest (${least} ms old): median ${late[0]}, p99 ${late[1]}, worst ${late[2]} ms, of ${sorted.length} (aim p99 < 250)`,
       `  health: p50 ${of(0.5)}, p99 ${of(0.99)}, worst ${of(1)} ms, of ${health.length}`,
-      `  the server’s CPU: ${(100 * share).toFixed(0)} % of one core; ${(bytes / VIEWERS / seconds / 1000).toFixed(1)} kB a second to each page`,
-      `  memory: ${memory[0]?.toFixed(0)} at first, ${memory.at(-1)?.toFixed(0)} MB at the end, at most ${Math.max(...memory).toFixed(0)}; ${(6 * slopeOf(settledMemory)).toFixed(2)} MB a minute over the last two thirds`,
+      `  the server’s CPU: ${(100 * share).toFixed(0)} % of one core; ${(bytes.reduce((a, b) => a + b, 0) / VIEWERS / seconds / 1000).toFixed(1)} kB a second to each page`,
+      `  memory: ${mb(0)} MB at first, ${mb(0.5)} half way, ${mb(1)} at the end, at most ${Math.max(...memory).toFixed(0)}; ${(6 * slopeOf(settledMemory)).toFixed(2)} MB a minute over the last two thirds`,
       `  ${acknowledged} readings acknowledged, ${refused} refused; ${recorded} in the record`,
+      `  load of the machine, this bench included: ${quantile(busy, 0.5).toFixed(1)} (${busy[0]?.toFixed(1)}–${busy.at(-1)?.toFixed(1)})`,
       ...complaints.map((text) => `  ${text}`),
       '',
     ].join('\n'),

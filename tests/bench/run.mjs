@@ -8,6 +8,7 @@ import { basename, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { build } from 'esbuild';
+import { findChromium } from '../chromium.mjs';
 
 const HERE = fileURLToPath(new URL('.', import.meta.url));
 /** Inside the project, so that the bundles find its packages. */
@@ -71,6 +72,10 @@ await build({
   target: 'node20',
   logLevel: 'warning',
 });
+
+// For those that look at the page.
+const chromium = findChromium();
+if (chromium !== null) process.env.CHROMIUM_PATH = chromium;
 
 const load = (name) => import(pathToFileURL(join(BUNDLES, `${name}.mjs`)).href);
 const { measure, table } = await load('harness');

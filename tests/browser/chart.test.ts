@@ -147,16 +147,14 @@ describe('on a laptop', () => {
   });
 });
 
-test.each([
-  [390, 844],
-  [1280, 800],
-])('at %i×%i: all heads and their sum, over one time', async (width, height) => {
+/** Three heads that are steady. */
+function threeHeads(): State {
   const before = stateWith().visit;
   const names = ['Reading room', 'Workshop', 'Entrance hall'];
   const [setup] = Object.values(before.units);
   if (setup === undefined) throw new Error('There is no unit.');
   const ids = ['u1', 'u2', 'u3'];
-  const state = stateWith({
+  return stateWith({
     units: Object.fromEntries(ids.map((id) => [id, STEADY])),
     sum: { totalW: 7800, sensibleW: 5850, latentW: 1950, totalU95W: 300 },
     visit: {
@@ -164,7 +162,13 @@ test.each([
       units: Object.fromEntries(ids.map((id, i) => [id, { ...setup, name: names[i] ?? id }])),
     },
   });
-  const { page, complaints } = await opened(width, height, state);
+}
+
+test.each([
+  [390, 844],
+  [1280, 800],
+])('at %i×%i: all heads and their sum, over one time', async (width, height) => {
+  const { page, complaints } = await opened(width, height, threeHeads());
   await page.getByRole('button', { name: 'All heads' }).click();
   const all = page.getByRole('figure', { name: 'Capacity of all heads over time' });
   await all.getByText(/All together/).waitFor();
@@ -175,4 +179,44 @@ test.each([
   await page.getByRole('button', { name: 'All heads' }).click();
   await page.getByRole('figure', { name: 'Capacity of Reading room over time' }).waitFor();
   expect(complaints).toEqual([]);
+});
+
+test('all heads on a phone: a finger and keys move them together, and a button leads back', async () => {
+  const { page, complaints } = await opened(390, 844, threeHeads());
+  await page.getByRole('button', { name: 'All heads' }).tap();
+  const heads = page.locator('.head .u-over');
+  await heads.first().waitFor();
+  const slider = page.getByRole('slider', { name: 'Time shown' });
+  await slider.focus();
+  for (let i = 0; i < 4; i++) await page.keyboard.press('+');
+  await page.keyboard.press('ArrowLeft');
+  await expect.poll(async () => (await shownS(page)).long).toBeLessThan(0.3 * 2 * HOUR_S);
+  const close = await shownS(page);
+  const box = await heads.first().boundingBox();
+  if (box === null) throw new Error('There is no plot.');
+  const cdp = await page.context().newCDPSession(page);
+  const x = box.x + box.width / 2;
+  await fingers(cdp, box.y + box.height / 2, [x], [x + box.width / 4]);
+  await expect.poll(async () => (await shownS(page)).from).toBeLessThan(close.from - 300);
+  const back = page.getByRole('button', { name: 'Back to live' });
+  await expect.poll(async () => (await back.boundingBox())?.height).toBeGreaterThanOrEqual(44);
+  expect(await faultsOf(page)).toEqual([]);
+  await back.tap();
+  await expect.poll(async () => (await shownS(page)).long).toBe(2 * HOUR_S);
+  expect(complaints).toEqual([]);
+});
+
+test('all heads on a laptop: the figures are those under the pointer', async () => {
+  const { page } = await opened(1280, 800, threeHeads());
+  await page.getByRole('button', { name: 'All heads' }).click();
+  const all = page.getByRole('figure', { name: 'Capacity of all heads over time' });
+  const box = await all.locator('.u-over').nth(1).boundingBox();
+  if (box === null) throw new Error('There is no plot.');
+  // The past begins two hours ago with 1,100 W a head and has 2,600 W − 1,500 W · e^(−6) an hour later.
+  await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+  await all.getByText(/^at \d\d:\d\d:\d\d$/).waitFor();
+  await expect.poll(() => all.innerText()).toMatch(/All together\s+7\.\d+\skW/);
+  await expect.poll(() => all.innerText()).toMatch(/Workshop\s+2\.6\d?\s±\s0\.11\skW/);
+  await page.mouse.move(5, 5);
+  await expect.poll(() => all.innerText()).toMatch(/All together\s+7\.8\d?\s±\s0\.3\d?\skW/);
 });

@@ -58,9 +58,9 @@ test('units change at a touch and are remembered', async () => {
   const { url } = await demo('--speed', '30');
   const { page } = await openPage(on.browser, url);
   await expect.poll(() => shownW(page).catch(() => 0), { timeout: 20_000 }).toBeGreaterThan(500);
-  await page.getByRole('link', { name: 'Record' }).click();
+  await page.getByRole('navigation').getByRole('link', { name: 'Record' }).click();
   for (const unit of ['Btu/h', '°F', 'cfm']) await page.getByRole('radio', { name: unit }).check();
-  await page.getByRole('link', { name: 'Capacity' }).click();
+  await page.getByRole('navigation').getByRole('link', { name: 'Capacity' }).click();
   const region = page.getByRole('region', { name: 'Delivered capacity' });
   await expect.poll(() => region.innerText()).toMatch(/Btu\/h/);
   await page.reload();
@@ -101,8 +101,8 @@ describe('everyone can use it', () => {
 test('with no probes it says to turn them on, and how Bluetooth stands', async () => {
   const { url } = await on.start('start');
   const { page, complaints } = await openPage(on.browser, url);
-  await page.getByRole('heading', { name: 'Turn your probes on.' }).waitFor({ timeout: 10_000 });
-  await page.getByRole('link', { name: 'Next: turn your probes on' }).waitFor();
+  await page.getByRole('heading', { name: 'Turn on your probes.' }).waitFor({ timeout: 10_000 });
+  await page.getByRole('link', { name: 'Next: turn on your probes' }).waitFor();
   expect(
     await page
       .getByText(/Bluetooth/)

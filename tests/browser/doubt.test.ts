@@ -12,7 +12,7 @@ test('"Why ±" opens what the interval is made of, and closes it again', async (
   await expect.poll(() => shownW(page).catch(() => 0), { timeout: 20_000 }).toBeGreaterThan(500);
   const why = page.getByRole('button', { name: /^Why ±/ });
   await why.click();
-  const budget = page.getByRole('region', { name: 'What the doubt is made of' });
+  const budget = page.getByRole('region', { name: 'What makes up the ±' });
   await budget.waitFor();
   expect(await why.getAttribute('aria-expanded')).toBe('true');
   const parts = budget.getByRole('listitem');
@@ -30,17 +30,22 @@ test('a side-by-side check: begun, judged, ended, and the interval is narrower',
   await expect.poll(() => shownW(page).catch(() => 0), { timeout: 30_000 }).toBeGreaterThan(2000);
   const before = await shownU95W(page);
 
+  await page.getByRole('navigation').getByRole('link', { name: 'Probes' }).click();
   const check = page.getByRole('region', { name: 'Check the probes side by side' });
   await check.getByRole('button', { name: 'Start' }).click();
   await check.getByRole('progressbar').waitFor();
+  await page.getByRole('link', { name: 'Next: leave the probes in the check' }).waitFor();
   // While they lie together there is no figure, and that is said.
-  await page.getByRole('heading', { name: /being checked side by side/ }).waitFor();
-  await check.getByText('Enough has been heard: it may be ended.').waitFor({ timeout: 60_000 });
+  await page.getByRole('navigation').getByRole('link', { name: 'Capacity' }).click();
+  await page.getByRole('heading', { name: /in a side-by-side check/ }).waitFor();
+  await page.getByRole('link', { name: /^Next: / }).click();
+  await check.getByText('Enough heard: you can end it.').waitFor({ timeout: 60_000 });
   expect(await check.getByRole('status').innerText()).toMatch(/They agree|differ|is off|are off/);
 
   await check.getByRole('button', { name: 'End' }).click();
   await check.getByText(/^Ended at/).waitFor();
-  await check.getByText(/taken off their readings/).waitFor();
+  await check.getByText(/^Their readings are now corrected/).waitFor();
+  await page.getByRole('navigation').getByRole('link', { name: 'Capacity' }).click();
   // The figure comes back when the probes hang in their places again, and is surer than it was.
   await expect
     .poll(() => shownU95W(page).catch(() => Infinity), { timeout: 60_000 })

@@ -51,7 +51,7 @@ async function placesOf(page: Page): Promise<Record<string, Box>> {
   const found: Record<string, Box> = {};
   for (const [name, what] of Object.entries({
     sentence: region.getByRole('heading', { level: 1 }),
-    figure: region.locator('.value .value').first(),
+    figure: region.locator('.value').first(),
     chart: region.getByRole('figure').locator('.u-over').first(),
     capture: region.getByRole('button', { name: 'Capture' }),
     down: region.getByRole('button', { name: 'Setpoint down' }),
@@ -112,7 +112,7 @@ describe('without scrolling', () => {
         expect(places['chart']?.height).toBeGreaterThan(least.chart);
         const px = await page
           .getByRole('region', { name: 'Delivered capacity' })
-          .locator('.value .value')
+          .locator('.value')
           .first()
           .evaluate((e) => parseFloat(getComputedStyle(e).fontSize));
         expect(px).toBeGreaterThan(width >= 1280 ? 110 : least.figure);
@@ -137,19 +137,19 @@ describe('the settings of the visit', () => {
         context: { viewport: { width, height: 844 }, bypassCSP: true },
       });
       const { page, calls, complaints } = told;
-      await page.getByRole('link', { name: 'Record' }).click();
+      await page.getByRole('navigation').getByRole('link', { name: 'Record' }).click();
       const button = page.getByRole('link', { name: 'Visit settings' });
       const box = await button.boundingBox();
       expect(box?.height).toBeGreaterThanOrEqual(44);
       expect(box?.width).toBeGreaterThanOrEqual(44);
       expect((box?.x ?? 0) + (box?.width ?? Infinity)).toBeLessThanOrEqual(width);
       await button.click();
-      const dialog = page.getByRole('dialog', { name: 'Settings of this visit' });
+      const dialog = page.getByRole('dialog', { name: 'Visit settings' });
       expect(await dialog.getByLabel('Title').inputValue()).toBe('Wrenfold Lane library');
-      for (const field of ['Barometric pressure at the site', 'Or its height above the sea']) {
+      for (const field of ['Barometric pressure at the site', 'Or the altitude']) {
         await dialog.getByLabel(field).waitFor();
       }
-      await dialog.getByLabel('Captured by itself').waitFor();
+      await dialog.getByLabel('Capture automatically').waitFor();
       await dialog.getByText('strict', { exact: true }).waitFor();
       await dialog.getByRole('button', { name: 'Notices' }).click();
       const notices = page.getByRole('dialog', { name: 'When a unit becomes steady' });
@@ -176,9 +176,9 @@ describe('the settings of the visit', () => {
       frames: [library(['u1']), past(['u1'])],
       context: { viewport: { width: 390, height: 844 } },
     });
-    await page.getByRole('link', { name: 'Record' }).click();
+    await page.getByRole('navigation').getByRole('link', { name: 'Record' }).click();
     await page.getByRole('radio', { name: 'Btu/h' }).check();
-    await page.getByRole('link', { name: 'Capacity' }).click();
+    await page.getByRole('navigation').getByRole('link', { name: 'Capacity' }).click();
     const region = page.getByRole('region', { name: 'Delivered capacity' });
     await expect.poll(() => region.innerText()).toMatch(/Btu\/h/);
   });
@@ -208,9 +208,9 @@ describe('a doubt leads to where it is mended', () => {
     await page.keyboard.press('Escape');
     await airflow.waitFor({ state: 'detached' });
     await page.goBack();
-    const way = page.getByRole('link', { name: 'To the settings of the visit' });
+    const way = page.getByRole('link', { name: 'To the visit settings' });
     await way.press('Enter');
-    const settings = page.getByRole('dialog', { name: 'Settings of this visit' });
+    const settings = page.getByRole('dialog', { name: 'Visit settings' });
     await settings.waitFor();
     await page.keyboard.press('Escape');
     await settings.waitFor({ state: 'detached' });

@@ -58,10 +58,11 @@ export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
     });
     page.on('close', () => clearInterval(beat));
     await page.route(
-      /\/api\/(events|visit|units|systems|probes|bluetooth|simulation|replay)/,
+      /\/api\/(events|captures|visit|units|systems|probes|bluetooth|simulation|replay)/,
       async (route) => {
         const request = route.request();
-        const body: unknown = request.postDataJSON();
+        const isPicture = request.headers()['content-type'] === 'image/jpeg';
+        const body: unknown = isPicture ? request.postDataBuffer() : request.postDataJSON();
         const { pathname } = new URL(request.url());
         const call = { method: request.method(), path: decodeURIComponent(pathname), body };
         calls.push(call);

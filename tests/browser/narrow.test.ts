@@ -73,7 +73,8 @@ test('arrowing through the fan speeds tells only the one that was stopped at', a
 
 test('an airflow that was only looked at stays from the fan table; odd entries are refused in words', async () => {
   const { page } = await openPage(on.browser, await withUnits(1));
-  await page.getByRole('button', { name: 'Change' }).click();
+  await page.getByRole('navigation').getByRole('link', { name: 'Airflow' }).click();
+  await page.getByRole('button', { name: 'Change it' }).click();
   const dialog = page.getByRole('dialog', { name: 'Airflow' });
   const flow = dialog.getByLabel('Airflow, m³/h');
   expect(await flow.inputValue()).toBe('624'); // 0.1732 m³/s × 3600 s/h = 623.5
@@ -81,13 +82,22 @@ test('an airflow that was only looked at stays from the fan table; odd entries a
   await dialog.waitFor({ state: 'detached' });
   await page.getByText('from the fan table').waitFor();
 
-  await page.getByRole('button', { name: 'Change' }).click();
-  await dialog.getByLabel('How far it may be off').fill('a little');
+  await page.getByRole('button', { name: 'Change it' }).click();
+  await dialog.getByLabel('Accuracy, ±').fill('a little');
   await dialog.getByRole('button', { name: 'Save' }).click();
-  await dialog.getByRole('alert').getByText('“a little” is not a number').waitFor();
-  await dialog.getByLabel('How far it may be off').fill('8');
+  const alert = dialog.getByRole('alert');
+  await alert.getByText('“a little” is not a number').waitFor();
+  // It is told at the field, which is marked and has the focus.
+  const wrong = dialog.getByLabel('Accuracy, ±');
+  expect(await wrong.getAttribute('aria-invalid')).toBe('true');
+  expect(await wrong.getAttribute('aria-describedby')).toBe(await alert.getAttribute('id'));
+  expect(await wrong.evaluate((e) => e === document.activeElement)).toBe(true);
+  expect(await flow.getAttribute('aria-invalid')).toBeNull();
+  const [at, from] = [await wrong.boundingBox(), await alert.boundingBox()];
+  expect(Math.abs((from?.y ?? 0) - (at?.y ?? 0) - (at?.height ?? 0))).toBeLessThan(40);
+  await dialog.getByLabel('Accuracy, ±').fill('8');
   await flow.fill('600');
-  await dialog.getByLabel('Where the figure comes from').selectOption('known otherwise');
+  await dialog.getByLabel('Where the figure comes from').selectOption('known some other way');
   await dialog.getByRole('button', { name: 'Save' }).click();
   await dialog.waitFor({ state: 'detached' });
   await page.getByText('± 8.0\u202f%, entered by hand').waitFor();
@@ -95,20 +105,21 @@ test('an airflow that was only looked at stays from the fan table; odd entries a
 
 test('an airflow without a ± asks once whether that is meant; a guess says that it is one', async () => {
   const { page } = await openPage(on.browser, await withUnits(1));
-  await page.getByRole('button', { name: 'Change' }).click();
+  await page.getByRole('navigation').getByRole('link', { name: 'Airflow' }).click();
+  await page.getByRole('button', { name: 'Change it' }).click();
   const dialog = page.getByRole('dialog', { name: 'Airflow' });
-  await dialog.getByLabel('How far it may be off').fill('');
+  await dialog.getByLabel('Accuracy, ±').fill('');
   await dialog.getByRole('button', { name: 'Save' }).click();
-  await dialog.getByRole('alert').getByText('Without a ±').waitFor();
+  await dialog.getByRole('alert').getByText('Without an accuracy').waitFor();
   // Of an entered one after all nothing is asked.
-  await dialog.getByLabel('How far it may be off').fill('10');
+  await dialog.getByLabel('Accuracy, ±').fill('10');
   await dialog.getByText('a guess', { exact: true }).click();
   await dialog.getByRole('button', { name: 'Save', exact: true }).click();
   await dialog.waitFor({ state: 'detached' });
   await page.getByText('± 10.0\u202f% (a guess), from the fan table').waitFor();
 
-  await page.getByRole('button', { name: 'Change' }).click();
-  await dialog.getByLabel('How far it may be off').fill('');
+  await page.getByRole('button', { name: 'Change it' }).click();
+  await dialog.getByLabel('Accuracy, ±').fill('');
   await dialog.getByRole('button', { name: 'Save' }).click();
   await dialog.getByRole('button', { name: 'Save without ±' }).click();
   await dialog.waitFor({ state: 'detached' });

@@ -55,7 +55,7 @@ test.each([
     .toBe(`Reading room: steady since ${since} at 2.89 kW of cooling.`);
   const figure = await said('region', 'Delivered capacity');
   expect(figure).toContain('2.89 ±0.11 kW');
-  expect(figure).toContain('This figure can be written down.');
+  expect(figure).toContain('You can write this figure down.');
   expect(figure).not.toMatch(/may not hold|drift/i);
 
   // The budget is of the interval that is shown, whichever second it was made in.
@@ -95,12 +95,12 @@ test('without an interval the button says what is missing, before and after', as
     frames: [stateWith({ units: { u1: unit } }), pastOf(60, () => 2640)],
   });
   await page
-    .getByText('Writes it down without an interval: the ± of the airflow is not known.')
+    .getByText('Records the figure without a ±: the ± of the airflow is not known.')
     .waitFor();
   await page.getByRole('button', { name: 'Capture', exact: true }).click();
   await page
     .getByRole('alert')
-    .getByText('Captured without an interval: the ± of the airflow is not known.')
+    .getByText('Captured without a ±: the ± of the airflow is not known.')
     .waitFor();
   expect(calls.at(-1)?.body).toEqual({ kind: 'capture', unit: 'u1' });
 });

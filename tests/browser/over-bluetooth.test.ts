@@ -48,7 +48,7 @@ test.skipIf(!hasRadioLibrary)(
     });
     const form = page.getByRole('form', { name: `Key of ${name}` });
     await form.getByRole('textbox').fill(key);
-    await act(page, 'Keep the key').click();
+    await act(page, 'Save key').click();
     await form.waitFor({ state: 'detached' });
     await rowOf(page, name).getByText('heard now').waitFor();
 

@@ -44,11 +44,32 @@ const rowOf = (page: Page, name: string): Locator =>
 const act = (page: Page, words: string): Locator =>
   page.getByRole('button', { name: words, exact: true });
 
+test('a quick look without any record is two touches', async () => {
+  const url = await sending(['alder', 'birch']);
+  const { page, complaints } = await openPage(on.browser, url, PHONE);
+  await page.getByRole('heading', { name: 'Which one hangs in the return?' }).waitFor();
+  await act(page, 'Do not record').tap();
+  await page.getByText('nothing of it is left unless you keep it').waitFor();
+  await page.getByRole('button', { name: /^alder/ }).tap();
+  await page.getByRole('region', { name: 'Delivered capacity' }).waitFor();
+  await page.getByText('Quick look, not recorded').waitFor();
+  expect(await placeOf(url, 'birch')).toBe('u1 supply');
+  const { visits, live } = (await (await fetch(`${url}/api/visits`)).json()) as {
+    visits: { id: string }[];
+    live: string;
+  };
+  expect(visits.map(({ id }) => id)).not.toContain(live);
+  await page.getByRole('navigation').getByRole('link', { name: 'Record' }).tap();
+  await act(page, 'Keep it: record from its beginning').tap();
+  await page.getByText('Quick look, not recorded').waitFor({ state: 'detached' });
+  expect(complaints).toEqual([]);
+});
+
 describe('placing', () => {
   test('by touch: a probe and then its place, or a place and then its probes; taken away', async () => {
     const url = await sending(['alder', 'birch', 'cedar']);
     const { page, complaints } = await openPage(on.browser, url, PHONE);
-    await page.getByRole('link', { name: /^Probes .*3 doubts/ }).tap();
+    await page.getByRole('link', { name: /^Probes .*3 warnings/ }).tap();
     await page.getByText('3 probes: 3 to place, 0 in order.').waitFor();
 
     await act(page, 'Place: alder').tap();
@@ -146,19 +167,19 @@ describe('the list', () => {
 
   test('what wants a hand comes first, with why and what to do; the figure stays in sight', async () => {
     const { page, complaints } = await openTold(on, { frames: [state], context: PHONE });
-    await page.getByRole('link', { name: /^Probes .*3 doubts/ }).click();
+    await page.getByRole('link', { name: /^Probes .*3 warnings/ }).click();
     await expect.poll(() => names(page)).toEqual(['cedar', 'dogwood', 'birch', 'alder']);
     const text = async (name: string): Promise<string> =>
       (await rowOf(page, name).innerText()).replaceAll(/\s+/g, ' ');
     expect(await text('alder')).toMatch(/26\.0 °C 50 %.*−61 dBm, good.*every 2 s battery 88 %/);
     expect(await text('birch')).toMatch(/lost, last heard 4 min ago.*birch is lost\. Check its/);
-    expect(await text('cedar')).toMatch(/not placed simulated.*Nobody has said where cedar hangs/);
+    expect(await text('cedar')).toMatch(/not placed simulated.*cedar has no place yet/);
     expect(await text('dogwood')).toMatch(/dogwood is probably wet\. Dry it\./);
     const figure = page.getByRole('link', { name: /^Capacity 2\.64\skW/ });
     await page.mouse.wheel(0, 5000);
     const box = await figure.boundingBox();
     expect((box?.y ?? Infinity) + (box?.height ?? 0)).toBeLessThanOrEqual(844);
-    await page.getByRole('link', { name: 'Capacity' }).click();
+    await page.getByRole('navigation').getByRole('link', { name: 'Capacity' }).click();
     await page.getByRole('heading', { name: /^Reading room:/ }).waitFor();
     await page.goBack();
     await page.getByRole('heading', { name: 'Probes', exact: true }).waitFor();
@@ -191,7 +212,7 @@ describe('the list', () => {
     await rowOf(page, 'alder')
       .getByText(/27\.3\s°C/)
       .waitFor();
-    await page.getByRole('link', { name: 'Capacity' }).click();
+    await page.getByRole('navigation').getByRole('link', { name: 'Capacity' }).click();
     await expect.poll(() => asked.at(-1)).toBe('{"type":"values","on":false}');
     expect(asked).toHaveLength(2);
   });
@@ -206,7 +227,7 @@ describe('finding one', () => {
       .first()
       .tap();
     await act(page, 'Find one: warm it in your hand').tap();
-    await page.getByRole('heading', { name: 'Take one in your warm hand now.' }).waitFor();
+    await page.getByRole('heading', { name: 'Hold one in your warm hand now.' }).waitFor();
     await page.getByText(/\d+\ss left/).waitFor();
     const warm = await fetch(`${url}/api/simulation/warm`, {
       method: 'PUT',
@@ -281,7 +302,7 @@ describe('forgetting', () => {
     expect(Object.keys(await probesOf(url))).toEqual(['alder']);
     await act(page, 'Forget: alder').click();
     await dialog.getByRole('button', { name: 'Forget it' }).click();
-    await page.getByText('None has been heard yet.').waitFor();
+    await page.getByText('No probe yet.').waitFor();
     expect(await probesOf(url)).toEqual({});
     await post();
     await act(page, 'Place: alder').waitFor();
@@ -322,20 +343,20 @@ test('a probe whose broadcasts are encrypted takes its key, which is not shown a
     .getByRole('link', { name: /^Probes/ })
     .first()
     .click();
-  await page.getByText('The key of alder is missing, or does not go with what it sends.').waitFor();
+  await page.getByText('The key of alder is missing or does not fit.').waitFor();
   const form = page.getByRole('form', { name: 'Key of alder' });
   await form.getByRole('textbox').fill(KEY.slice(1));
-  await act(page, 'Keep the key').click();
+  await act(page, 'Save key').click();
   await form
     .getByRole('alert')
     .getByText(/^The key: has 31 digits/)
     .waitFor();
   refusal = null;
   await form.getByRole('textbox').fill(KEY);
-  await act(page, 'Keep the key').click();
-  await form.getByText('The key is kept. It is tried on what comes next.').waitFor();
+  await act(page, 'Save key').click();
+  await form.getByText('Key saved. The next reading shows whether it fits.').waitFor();
   expect(await form.getByRole('textbox').inputValue()).toBe('');
-  await act(page, 'Take the key away').click();
+  await act(page, 'Remove key').click();
   await expect
     .poll(() => calls.map(({ body }) => body))
     .toEqual([{ key: KEY.slice(1) }, { key: KEY }, { key: null }]);

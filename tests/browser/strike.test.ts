@@ -20,7 +20,7 @@ test.each([
   });
   const { page, calls, send, complaints } = told;
   const rows = page.getByRole('list', { name: 'Captures' }).getByRole('listitem');
-  const row = rows.filter({ hasText: 'by touch' });
+  const row = rows.filter({ hasText: 'by hand' });
   await row.getByRole('button', { name: /^Strike out: 2\.64/ }).click();
   const dialog = page.getByRole('dialog', { name: /^Strike out 2\.64/ });
   expect(await faultsOf(page)).toEqual([]);
@@ -47,7 +47,7 @@ test.each([
   );
 
   // By the keyboard, and the focus does not get lost.
-  const back = row.getByRole('button', { name: /^Take back: 2\.64/ });
+  const back = row.getByRole('button', { name: /^Restore: 2\.64/ });
   await back.press('Enter');
   await expect.poll(() => calls.at(-1)?.body).toEqual({ ...which, struck: false });
   send(TOUCHED);
@@ -56,7 +56,10 @@ test.each([
   expect(await row.getByText('Struck out').count()).toBe(0);
 
   // Of one that is made by itself the end is not told: it may have grown.
-  await rows.filter({ hasText: 'by itself' }).getByRole('button').click();
+  await rows
+    .filter({ hasText: 'automatic' })
+    .getByRole('button', { name: /^Strike out/ })
+    .click();
   await page.getByRole('dialog').getByRole('button', { name: 'Strike out' }).click();
   await expect
     .poll(() => calls.at(-1)?.body)

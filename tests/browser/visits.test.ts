@@ -74,9 +74,8 @@ describe('not recording', () => {
       rmSync(on.folder);
       renameSync(away, on.folder);
     }
-    await readings(1); // what is written shows that it can be
     await alert.waitFor({ state: 'detached', timeout: 10_000 });
-    await page.getByText('The visit is being recorded again.').waitFor({ state: 'attached' });
+    await page.getByText('Recording again.').waitFor({ state: 'attached' });
     expect(complaints.filter((text) => !text.includes('500'))).toEqual([]);
   });
 });
@@ -103,7 +102,7 @@ describe('late figures', () => {
     expect(await figure.getByText('Steady', { exact: true }).count()).toBe(0);
     expect(await figure.getByRole('button', { name: 'Capture' }).isDisabled()).toBe(true);
     // A frame of something else is no news of the figure.
-    told.send({ type: 'record', visit: 'visit-1', trouble: null });
+    told.send({ type: 'record', visit: 'visit-1', trouble: null, kept: true });
     await gone(page).waitFor({ timeout: 11_000 });
     expect(performance.now() - begun).toBeGreaterThan(8500);
     expect(await figure.locator('.value').first().innerText()).toBe('—');
@@ -154,7 +153,7 @@ describe('visits', () => {
     await call('/api/events', 'POST', { kind: 'note', text: 'door shut' });
     const { page, complaints } = await openPage(on.browser, url, PHONE);
     const old = (await state()).record.visit;
-    await page.getByRole('link', { name: 'Record' }).click();
+    await page.getByRole('navigation').getByRole('link', { name: 'Record' }).click();
     await page.getByRole('link', { name: 'Earlier visits' }).click();
     const list = page.getByRole('list', { name: 'Visits' });
     await list.getByText('Live now').waitFor();
@@ -171,12 +170,12 @@ describe('visits', () => {
     await setUp('Mill House');
     await readings(5);
 
-    await page.getByRole('link', { name: 'Record' }).click();
+    await page.getByRole('navigation').getByRole('link', { name: 'Record' }).click();
     await page.getByRole('link', { name: 'Earlier visits' }).click();
     await list.getByRole('link', { name: 'Mill House' }).waitFor();
     const search = page.getByRole('searchbox', { name: 'Search' });
     await search.fill('nowhere');
-    await page.getByText('No visit fits.').waitFor();
+    await page.getByText('No visit matches.').waitFor();
     await search.fill('orchard');
     await page.getByText('1 visit found').waitFor();
     expect(await faultsOf(page)).toEqual([]);
@@ -204,10 +203,10 @@ describe('visits', () => {
     await page.goBack();
     await page.goBack();
 
-    await page.getByRole('button', { name: 'Go on with this visit' }).click();
-    const goOn = page.getByRole('dialog', { name: 'Go on with this visit' });
+    await page.getByRole('button', { name: 'Continue this visit' }).click();
+    const goOn = page.getByRole('dialog', { name: 'Continue this visit' });
     await goOn.getByText(/Mill House.*ends/).waitFor();
-    await goOn.getByRole('button', { name: 'Go on with it' }).click();
+    await goOn.getByRole('button', { name: 'Continue it' }).click();
     await expect.poll(async () => (await state()).record.visit).toBe(old);
     // The page follows: its title, and the chart of the visit that goes on.
     await page.getByRole('banner').getByText('Orchard Lane 4').waitFor();
@@ -227,10 +226,10 @@ describe('visits', () => {
           return route.fulfill({ json: { live: null, visits: [] } });
         }),
     });
-    await page.getByRole('link', { name: 'Record' }).click();
+    await page.getByRole('navigation').getByRole('link', { name: 'Record' }).click();
     await page.getByRole('link', { name: 'Earlier visits' }).click();
-    await page.getByText('Looking it up in the record.').waitFor({ timeout: 2400 });
-    await page.getByText('Nothing has been recorded yet.').waitFor();
+    await page.getByText('Reading the record.').waitFor({ timeout: 2400 });
+    await page.getByText('Nothing recorded yet.').waitFor();
     answer = 'fail';
     await page.getByRole('searchbox', { name: 'Search' }).fill('x');
     const alert = page.getByRole('alert').filter({ hasText: 'could not read its record' });
@@ -246,16 +245,16 @@ test('what is said for the record is sent, and stays behind its headings', async
     frames: [stateWith()],
     context: PHONE,
   });
-  await page.getByRole('link', { name: 'Record' }).click();
+  await page.getByRole('navigation').getByRole('link', { name: 'Record' }).click();
   await page.getByRole('link', { name: 'Visit settings' }).click();
-  const dialog = page.getByRole('dialog', { name: 'Settings of this visit' });
+  const dialog = page.getByRole('dialog', { name: 'Visit settings' });
   expect(await dialog.getByLabel('Customer').isVisible()).toBe(false);
   await dialog.getByText('For the record: who, where, why').click();
   await dialog.getByLabel('Customer').fill('Friends of the library');
   await dialog.getByText('For the record: Reading room').click();
-  await dialog.getByLabel('Form').fill('cassette');
+  await dialog.getByLabel('Type').fill('cassette');
   await dialog.getByLabel('Nominal capacity').fill('3,5');
-  await dialog.getByLabel('Outdoor unit that it is piped to').selectOption('another one');
+  await dialog.getByLabel('Outdoor unit it is piped to').selectOption('another one');
   await dialog.getByText('For the record: Outdoor unit').click();
   await dialog.getByLabel('Line length').fill('12');
   expect(await faultsOf(page)).toEqual([]);

@@ -20,14 +20,17 @@ test('a walk corrects the probe that stays, and the interval is narrower', async
   await expect.poll(() => shownW(page).catch(() => 0), { timeout: 30_000 }).toBeGreaterThan(2000);
   const beforeU = await shownU95W(page);
 
+  await page.getByRole('navigation').getByRole('link', { name: 'Probes' }).click();
   const walk = page.getByRole('region', { name: 'Walk the outlet' });
-  await walk.getByText('The outlet has not been walked').waitFor();
+  await walk.getByText('Nobody has walked the outlet yet').waitFor();
   await walk.getByRole('button', { name: 'Start' }).click();
-  await walk.getByText(/^Hold Return still|^It has settled: tap Go/).waitFor();
-  await walk.getByText(/^It has settled: tap Go/).waitFor({ timeout: 30_000 });
+  await walk.getByText(/^Hold Return still|^It has settled\. Tap Go/).waitFor();
+  await walk.getByText(/^It has settled\. Tap Go/).waitFor({ timeout: 30_000 });
   await walk.getByRole('button', { name: 'Go' }).click();
   await walk.getByRole('progressbar').waitFor();
-  await walk.getByText('Enough has been heard: end where you began.').waitFor({ timeout: 30_000 });
+  await walk
+    .getByText('Enough heard: go back to where you began, and end.')
+    .waitFor({ timeout: 30_000 });
   // Nobody watches it go: the simulated walker is back where it began every minute.
   const goneAt = (await air(url)).events.find(({ phase }) => phase === 'go')?.t ?? NaN;
   await expect
@@ -48,6 +51,7 @@ test('a walk corrects the probe that stays, and the interval is narrower', async
   await expect
     .poll(async () => Math.abs((await correctedK()) - 1), { timeout: 60_000 })
     .toBeLessThan(0.4);
+  await page.getByRole('navigation').getByRole('link', { name: 'Capacity' }).click();
   await expect
     .poll(() => shownU95W(page).catch(() => Infinity), { timeout: 60_000 })
     .toBeLessThan(0.9 * beforeU);
@@ -57,6 +61,7 @@ test('a walk corrects the probe that stays, and the interval is narrower', async
 test('how even it is can be entered, and taken back', async () => {
   const { url } = await on.start('demo', '--scenario', 'uneven-outlet', '--speed', '10');
   const { page, complaints } = await openPage(on.browser, url);
+  await page.getByRole('navigation').getByRole('link', { name: 'Probes' }).click();
   const walk = page.getByRole('region', { name: 'Walk the outlet' });
   const enter = async (value: string): Promise<void> => {
     await walk.getByRole('button', { name: 'Enter how even it is' }).click();
@@ -64,13 +69,13 @@ test('how even it is can be entered, and taken back', async () => {
     await page.getByRole('button', { name: 'Save' }).click();
   };
   await enter('hardly');
-  await page.getByText(/The outlet cannot be read/).waitFor();
+  await page.getByText(/“hardly” is not a number/).waitFor();
   expect(await faultsOf(page)).toEqual([]);
   expect(await smallButtons(page)).toEqual([]);
   await page.getByRole('button', { name: 'Cancel' }).click();
   await enter('2');
-  await walk.getByText(/^As entered, spots of the outlet differ by 2\.0\s% /).waitFor();
+  await walk.getByText(/^Entered: spots of the outlet differ by 2\.0\s% /).waitFor();
   await enter('');
-  await walk.getByText('The outlet has not been walked').waitFor();
+  await walk.getByText('Nobody has walked the outlet yet').waitFor();
   expect(complaints).toEqual([]);
 });

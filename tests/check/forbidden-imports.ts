@@ -70,6 +70,7 @@ export const FORBIDDEN: Forbidden[] = [
   ...inRoom('sources', 'server/sources', ['../visit.ts', '../../adapters/push/name.ts']),
   ...inRoom('store', 'server/store', ['../http/app.ts', '../session.ts']),
   ...inRoom('report', 'server/report', ['../http/app.ts', '../session.ts']),
+  ...inRoom('photo', 'server/photo', ['../http/app.ts', '../store/visits.ts']),
   ...inRoom('http', 'server/http', [
     '../../adapters/push/name.ts',
     '../../simulator/random.ts',

@@ -23,6 +23,7 @@ const VISIT_LOG = '^server/visit-log/';
 const SOURCES = '^server/sources/';
 const STORE = '^server/store/';
 const REPORT = '^server/report/';
+const PHOTO = '^server/photo/';
 const HTTP = '^server/http/';
 const CLI = '^server/cli/';
 const SCRIPTS = '^server/[^/]+\\.mjs$';
@@ -85,6 +86,7 @@ const ROOMS = {
     rooms: [STORE, VISIT_LOG, HISTORY, CONTRACT, PROTOCOL],
     outside: [...BUILT_IN, ...PACKAGES],
   },
+  photo: { at: PHOTO, rooms: [PHOTO, VISIT_LOG], outside: [...BUILT_IN, ...PACKAGES] },
   report: {
     at: REPORT,
     rooms: [REPORT, STORE, MEASURE, PROTOCOL, UNITS, CONTRACT],
@@ -94,7 +96,7 @@ const ROOMS = {
     at: HTTP,
     rooms: [
       ...[HTTP, SESSION, VISIT, HISTORY, SNAPSHOT_JSON, STORE, REPORT],
-      ...[VISIT_LOG, PROTOCOL, UNITS, CONTRACT],
+      ...[PHOTO, VISIT_LOG, PROTOCOL, UNITS, CONTRACT],
     ],
     outside: [...BUILT_IN, ...PACKAGES],
   },

@@ -12,14 +12,12 @@ import { replaying } from '../../server/cli/replaying.ts';
 import { type Frame, type Snapshot, snapshotSchema, type State } from '../../server/protocol.ts';
 import { snapshotJson } from '../../server/snapshot-json.ts';
 import { linesOf } from '../../server/visit-log/lines.ts';
-import { afterOf } from '../../server/visit-log/recorded.ts';
 import { LiveVisit } from '../../server/visit.ts';
 import { testServer } from '../http/app.ts';
 import { tempFolder } from '../program.ts';
 import { setUp, T0 } from '../session/visit.ts';
 
 const NOBODY = { adapter: null, simulated: false };
-const TICK_MS = 200;
 
 let folder = tempFolder();
 afterEach(() => {
@@ -63,8 +61,7 @@ async function played(text: string, speed: number) {
   const stopping = new AbortController();
   const host: AdapterHost = {
     emit: (line: Line) => {
-      const mark = afterOf(line);
-      const why = 'refusal' in mark ? mark.refusal : visit.recorded(line, NOBODY, mark.after);
+      const why = replay.take(line, line);
       if (why !== null) refused.push(why);
       return why;
     },
@@ -74,14 +71,14 @@ async function played(text: string, speed: number) {
   };
   visit.watch((frame) => frames.push(frame));
   await replay.adapter.start(host);
-  const timer = setInterval(replay.tick, TICK_MS);
+  const endRun = replay.run();
   const jump = async (toT: number): Promise<void> => {
     const done = replay.change({ toT });
     await vi.advanceTimersByTimeAsync(150);
     expect(await done).toBeNull();
   };
   const end = async (): Promise<void> => {
-    clearInterval(timer);
+    endRun();
     await replay.adapter.stop();
     expect(refused).toEqual([]);
   };

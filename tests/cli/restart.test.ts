@@ -1,36 +1,15 @@
 /** What was acknowledged survives: kills at any moment, restarts in the middle of things. */
-import { afterEach, beforeAll, expect, test } from 'vitest';
-import { type State, stateSchema } from '../../server/protocol.ts';
-import { plateau, type RunningServer, startServer, tempFolder } from '../program.ts';
+import { expect, test } from 'vitest';
+import { plateau } from '../program.ts';
+import { stage } from './stage.ts';
 
 /** Kills in the suite; more by `KILLS=200 npm test -- restart`. */
 const KILLS = Number(process.env['KILLS'] ?? 20);
 const PROBES = 40;
 
-let folder = tempFolder();
-let server: RunningServer | null = null;
-beforeAll(() => plateau(['build']), 60_000);
-afterEach(async () => {
-  await server?.end();
-  server = null;
-  folder.remove();
-  folder = tempFolder();
-});
-
-async function call(path: string, method: string, body: string | object): Promise<Response> {
-  const text = typeof body === 'string';
-  return fetch(`${server?.url}${path}`, {
-    method,
-    headers: { 'content-type': text ? 'application/x-ndjson' : 'application/json' },
-    body: text ? body : JSON.stringify(body),
-  });
-}
-async function state(): Promise<State> {
-  return stateSchema.parse(await (await fetch(`${server?.url}/api/state`)).json());
-}
-const start = async (): Promise<void> => {
-  server = await startServer('start', ['--port', '0', '--data', folder.path]);
-};
+const on = stage();
+const { call, state } = on;
+const start = (): Promise<unknown> => on.run('start');
 const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
 
 test(
@@ -73,14 +52,13 @@ test(
       };
       const cut = [send(), tell()].map((work) => work.catch(() => {})); // cut off by the kill
       await pause(100 + ((kill * 7919) % 1000));
-      server?.child.kill('SIGKILL');
-      await server?.end('SIGKILL');
+      on.server.child.kill('SIGKILL');
+      await on.server.end('SIGKILL');
       alive = false;
       await Promise.all(cut);
     }
-    server = null;
     expect(readings.size).toBeGreaterThan(KILLS * PROBES);
-    const { status, out, err } = await plateau(['export', '--data', folder.path]);
+    const { status, out, err } = await plateau(['export', '--data', on.folder]);
     expect({ status, err }).toEqual({ status: 0, err: '' });
     const lines = new Set(
       out
@@ -95,7 +73,7 @@ test(
     const named = new Set(parsed.map((line) => `${String(line['id'])} ${String(line['name'])}`));
     for (const probe of probes) if (!named.has(probe)) expect.fail(`lost: ${probe}`);
     expect(notes.size).toBeGreaterThan(KILLS);
-    expect((await plateau(['doctor', '--data', folder.path])).out).toMatch(/well: \d of 1 visits/);
+    expect((await plateau(['doctor', '--data', on.folder])).out).toMatch(/well: \d of 1 visits/);
   },
   KILLS * 15_000,
 );
@@ -114,7 +92,7 @@ test('a server that is started again goes on in the middle of a side-by-side che
   await feed(Date.now() - 99_000, 98);
   const before = (await state()).check;
   expect(before?.phase).toBe('running');
-  await server?.end('SIGKILL');
+  await on.server.end('SIGKILL');
   await start();
   const { check, probes } = await state();
   expect(check).toMatchObject({ phase: 'running', from: before?.from });
@@ -159,7 +137,7 @@ test('a server that is started again goes on in the middle of a walk', async () 
   await feed(Date.now() - 50_000, 48);
   const before = (await state()).walk;
   expect(before).toMatchObject({ phase: 'running', probe: 'w' });
-  await server?.end('SIGKILL');
+  await on.server.end('SIGKILL');
   await start();
   const { walk } = await state();
   expect(walk).toMatchObject({ phase: 'running', probe: 'w', from: before?.from });
@@ -171,7 +149,7 @@ test('a server that is started again goes on in the middle of a walk', async () 
 
 test('a demo that is started again keeps what a person entered', async () => {
   const demo = async (): Promise<void> => {
-    server = await startServer('demo', ['--port', '0', '--data', folder.path]);
+    await on.run('demo');
   };
   await demo();
   await expect.poll(async () => (await state()).t, { timeout: 10_000 }).not.toBeNull();
@@ -192,7 +170,7 @@ test('a demo that is started again keeps what a person entered', async () => {
     expect((await call(path, method, body)).status).toBe(200);
   }
   const before = await state();
-  await server?.end('SIGKILL');
+  await on.server.end('SIGKILL');
   await demo();
   await pause(1500);
   const after = await state();

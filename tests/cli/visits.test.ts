@@ -1,41 +1,24 @@
 /** Visits from the page: begun, gone on with, listed, shown; and a record that cannot be written. */
 import { renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, beforeAll, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import {
   type OldVisit,
   oldVisitSchema,
-  type State,
-  stateSchema,
   type VisitList,
   visitListSchema,
 } from '../../server/protocol.ts';
-import { plateau, type RunningServer, startServer, tempFolder } from '../program.ts';
+import { plateau } from '../program.ts';
+import { stage } from './stage.ts';
 
-let folder = tempFolder();
-let server: RunningServer | null = null;
-beforeAll(() => plateau(['build']), 60_000);
-afterEach(async () => {
-  await server?.end();
-  server = null;
-  folder.remove();
-  folder = tempFolder();
-});
-
-async function call(path: string, method = 'GET', body?: object): Promise<Response> {
-  const headers = { 'content-type': 'application/json' };
-  const sent = body === undefined ? {} : { headers, body: JSON.stringify(body) };
-  return fetch(`${server?.url}${path}`, { method, ...sent });
-}
+const on = stage();
+const { call, state } = on;
 const json = async (path: string): Promise<unknown> => (await call(path)).json();
-const state = async (): Promise<State> => stateSchema.parse(await json('/api/state'));
 const list = async (query = ''): Promise<VisitList> =>
   visitListSchema.parse(await json(`/api/visits${query}`));
 const show = async (id: string): Promise<OldVisit> =>
   oldVisitSchema.parse(await json(`/api/visits/${id}`));
-const start = async (...args: string[]): Promise<void> => {
-  server = await startServer('start', ['--port', '0', '--data', folder.path, ...args]);
-};
+const start = (...more: string[]): Promise<unknown> => on.run('start', ...more);
 async function feed(seconds: number): Promise<void> {
   const t = Date.now() - seconds * 1000;
   const readings = Array.from({ length: seconds * 2 }, (_, i) => ({
@@ -70,7 +53,9 @@ test('a visit is begun at the same site, at another, and an earlier one gone on 
   await setUp('Orchard Lane 4');
   await feed(120);
   const first = (await list()).live ?? '';
-  expect((await state()).record).toEqual({ type: 'record', visit: first, trouble: null });
+  expect((await state()).record).toEqual({
+    ...{ type: 'record', visit: first, trouble: null, kept: true },
+  });
 
   expect((await call('/api/visits', 'POST', { like: first })).status).toBe(200);
   const again = await state();
@@ -115,19 +100,57 @@ test('a visit is begun at the same site, at another, and an earlier one gone on 
   ]);
 });
 
+test('a quick look leaves nothing behind, unless it is kept: then from its beginning', async () => {
+  await start();
+  await call('/api/visits', 'POST', { kept: false });
+  const first = (await state()).record;
+  expect(first).toMatchObject({ kept: false, trouble: null });
+  await setUp('Passing by');
+  await feed(20);
+  expect((await list()).visits.map((v) => v.title)).not.toContain('Passing by');
+  await on.server.end('SIGTERM');
+  await start();
+  expect((await list()).visits.map((v) => v.title)).not.toContain('Passing by');
+  expect((await state()).visit.units).toEqual({});
+
+  await call('/api/visits', 'POST', { kept: false });
+  await setUp('Orchard Lane 4');
+  await feed(20);
+  const { visit } = (await state()).record;
+  expect((await call('/api/visits/another/keep', 'POST', {})).status).toBe(404);
+  expect((await call(`/api/visits/${visit}/keep`, 'POST', {})).status).toBe(200);
+  expect((await state()).record).toMatchObject({ visit, kept: true });
+  await on.server.end('SIGKILL');
+  await start();
+  expect((await state()).visit.title).toBe('Orchard Lane 4');
+  const log = await (await call(`/api/visits/${visit}/log`)).text();
+  expect(log.split('"type":"reading"').length - 1).toBe(40);
+});
+
 test('an old visit is shown with its chart, captures and events, also when its server was killed', async () => {
   await start();
   await setUp('Orchard Lane 4');
+  await call('/api/systems/s1', 'PUT', { name: 'Yard', lineLengthM: 7.5, lineHeightM: 3 });
+  await call('/api/units/u1', 'PUT', { system: 's1', nominalW: 3500 });
   await feed(400);
   await call('/api/events', 'POST', { kind: 'note', unit: 'u1', text: 'filter cleaned' });
+  // What was said is taken away by null.
+  await call('/api/units/u1', 'PUT', { nominalW: null });
+  await call('/api/systems/s1', 'PUT', { lineHeightM: null });
+  expect((await state()).visit.units['u1']?.details).toEqual({ serial: '0042', system: 's1' });
+  await call('/api/events', 'POST', { kind: 'check', phase: 'start', probes: ['r', 's'] });
   const id = (await list()).live ?? '';
   const live = await show(id);
-  await server?.end('SIGKILL');
+  await on.server.end('SIGKILL');
   await start('--new-visit');
   const old = await show(id);
   expect(old).toMatchObject({ title: 'Orchard Lane 4', technician: 'R. Finch', why: 'noisy fan' });
   expect(old.unitDetails['u1']).toMatchObject({ name: 'Study', serial: '0042' });
-  expect(old.events.map((e) => e.text)).toEqual(['filter cleaned']);
+  expect(old.unitDetails['u1']).toMatchObject({ nominalW: null, system: 's1', airflow: AIRFLOW });
+  expect(old.systems).toEqual({ s1: { name: 'Yard', lineLengthM: 7.5 } });
+  expect(old.checks).toHaveLength(1);
+  expect(old.probeNames).toEqual({ r: 'R', s: 'S' });
+  expect(old.events.map((e) => e.text)).toEqual(['filter cleaned', undefined]);
   expect(live.captures).toHaveLength(1);
   expect(old.captures[0]).toMatchObject({ unit: 'u1', from: live.captures[0]?.from });
   expect(old.history.t.length).toBeGreaterThan(390);
@@ -140,19 +163,19 @@ test('a record that cannot be written is part of the state and of health, and he
   await start();
   await setUp('Orchard Lane 4');
   await feed(3);
-  const away = `${folder.path}-away`;
-  renameSync(folder.path, away);
-  writeFileSync(folder.path, 'a file in the way');
+  const away = `${on.folder}-away`;
+  renameSync(on.folder, away);
+  writeFileSync(on.folder, 'a file in the way');
   const trouble = async (): Promise<string | null> => (await state()).record.trouble;
   await expect.poll(trouble, { timeout: 10_000 }).toMatch(/^The visit is not being recorded: /);
   expect(await json('/api/health')).toMatchObject({ ok: true, recording: false });
   await feed(2); // kept in memory
-  expect(server?.err()).toMatch(/not being recorded/);
-  rmSync(folder.path);
+  expect(on.server.err()).toMatch(/not being recorded/);
+  rmSync(on.folder);
   await expect.poll(trouble, { timeout: 10_000 }).toBeNull();
   expect(await json('/api/health')).toMatchObject({ recording: true });
-  await server?.end();
-  const { out } = await plateau(['export', '--data', folder.path]);
+  await on.server.end();
+  const { out } = await plateau(['export', '--data', on.folder]);
   expect(out.split('\n').filter((line) => line.includes('"reading"'))).toHaveLength(10);
   rmSync(join(away), { recursive: true });
 });

@@ -22,17 +22,17 @@ const budgetOf = (...items: BudgetLine[]): Budget => ({
   advice: null,
 });
 
-describe('what a part of the doubt is called', () => {
+describe('what a part of the interval is called', () => {
   it.each([
     ['humidity', 's1', 'Supply left: humidity'],
     ['temperature', 'r1', 'Return: temperature'],
     ['temperature', 'gone', 'gone: temperature'],
-    ['spread', 'supply', 'Difference across the outlet'],
-    ['spread', 'return', 'Difference across the intake'],
+    ['spread', 'supply', 'Uneven air across the outlet'],
+    ['spread', 'return', 'Uneven air across the intake'],
     ['airflow', null, 'Airflow'],
-    ['airflow', 's1', 'Airflow: what Supply left, at one spot, tells of it'],
+    ['airflow', 's1', 'Airflow: Supply left reads one spot only'],
     ['pressure', null, 'Barometric pressure'],
-    ['common-humidity', null, 'Humidity error shared by all checked probes'],
+    ['common-humidity', null, 'Humidity error that checked probes share'],
     ['scatter', null, 'Scatter of the readings'],
   ] as const)('%s of %s', (kind, of, name) => {
     expect(partName({ kind, of }, probes)).toBe(name);
@@ -56,7 +56,7 @@ describe('the bars', () => {
       ['Supply left: humidity', '64 %', 'largest'],
       ['Airflow', '30 %', 'other'],
       ['Return: temperature', '3 %', 'other'],
-      ['The rest, 2 small ones', '3 %', 'rest'],
+      ['The rest: 2 small parts', '3 %', 'rest'],
     ]);
     expect(rows.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 12);
     // JCGM 100:2008, 5.1.2: squares add up. √0.64 of 0.40 kW is 0.32 kW, √0.30 of it 0.22 kW.
@@ -84,7 +84,7 @@ describe('the bars', () => {
     const items = Array.from({ length: 20 }, (_, i) => part('temperature', `p${i}`, 0.05));
     const rows = budgetRows(budgetOf(...items), {}, power);
     expect(rows.length).toBe(7);
-    expect(rows.at(-1)?.name).toBe('The rest, 14 small ones');
+    expect(rows.at(-1)?.name).toBe('The rest: 14 small parts');
     expect(rows.at(-1)?.share).toBeCloseTo(0.7, 12);
   });
 

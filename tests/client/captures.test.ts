@@ -25,34 +25,35 @@ describe('whether something can be captured', () => {
     expect(refusal({ state: 'steady' })).toBeNull();
     const cycle = { periodS: 600, amplitudeW: 900, count: 3, meanU95W: null };
     expect(refusal({ state: 'cycling', plateauW: 2050, cycle })).toBeNull();
-    expect(refusal({ state: 'cycling' })).toBe('It cycles: whole cycles are needed first.');
+    expect(refusal({ state: 'cycling' })).toBe('Cycling: wait for whole cycles.');
   });
 
   it('otherwise it is said why not, and for how long', () => {
-    expect(refusal({ steadyInS: 214 })).toBe('Not steady yet: about 4 min.');
-    expect(refusal({ plateauW: 2600 })).toBe('Not steady yet: nearly there.');
+    expect(refusal({ steadyInS: 214 })).toBe('Not steady yet: about 4 min to go.');
+    expect(refusal({ plateauW: 2600 })).toBe('Not steady yet, but nearly there.');
     expect(refusal({})).toBe('Not steady yet.');
     expect(refusal({ state: 'waiting' })).toContain('Too early');
     expect(refusal({ state: 'steady', defrost: { from: T0, to: null } })).toContain('Defrost');
     const none = unitWith({ capacity: { totalW: null }, settling: { state: 'steady' } });
     expect(captureRefusal(none, true)).toContain('no figure');
-    expect(captureRefusal(unitWith({ settling: { state: 'steady' } }), false)).toContain('line');
+    expect(captureRefusal(unitWith({ settling: { state: 'steady' } }), false)).toContain(
+      'Connection lost',
+    );
   });
 });
 
 describe('what a touch does', () => {
   it('is said, and what is missing where there is no interval', () => {
-    expect(captureWords(unitWith()).does).toBe('Writes it down with its interval.');
+    expect(captureWords(unitWith()).does).toBe('Records the figure with its ±.');
     const limits = (text: string): ReturnType<typeof doubtWith> =>
       doubtWith({ code: 'limits-unknown', text });
     const unit = unitWith({
       capacity: { totalU95W: null },
       doubts: [limits('The ± of the airflow is not known.'), limits('The ± of R is not known.')],
     });
-    const missing =
-      'without an interval: the ± of the airflow is not known, the ± of R is not known.';
+    const missing = 'without a ±: the ± of the airflow is not known, the ± of R is not known.';
     expect(captureWords(unit)).toEqual({
-      does: `Writes it down ${missing}`,
+      does: `Records the figure ${missing}`,
       done: `Captured ${missing}`,
     });
   });
@@ -61,9 +62,9 @@ describe('what a touch does', () => {
 describe('captures', () => {
   it('say how they were made', () => {
     const at = clockMinutes(T0);
-    expect(plain(howMade(captureWith()))).toBe(`from ${at} over 3 min, steady, by itself`);
+    expect(plain(howMade(captureWith()))).toBe(`from ${at} over 3 min, steady, automatic`);
     expect(plain(howMade(captureWith({ by: 'touch', state: 'cycling', cycles: 3 })))).toBe(
-      `from ${at} over 3 min, 3 whole cycles, by touch`,
+      `from ${at} over 3 min, 3 whole cycles, by hand`,
     );
     expect(howMade(captureWith({ open: true }))).toContain('still growing');
   });
@@ -134,7 +135,7 @@ describe('a capture that was a mistake', () => {
     const unit = unitWith({
       settling: { state: 'cycling', plateauW: 2000, plateauU95W: 50, cycle },
     });
-    expect(captureRefusal(unit, true)).toMatch(/^It cycles, 2 whole cycles so far/);
+    expect(captureRefusal(unit, true)).toMatch(/^Cycling: 2 whole cycles so far/);
     const enough = { ...cycle, averaged: 3 };
     const later = { ...unit.settling, cycle: enough };
     expect(captureRefusal({ ...unit, settling: later }, true)).toBeNull();

@@ -1,6 +1,14 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { placedLabels, type NamedEnd } from '../../client/chart/end-labels.ts';
-import { flagsIn, flagText, timeAt, xOf, type TimeAxis } from '../../client/chart/flags.ts';
+import { firstFree, placedLabels, type NamedEnd } from '../../client/chart/end-labels.ts';
+import {
+  flagsIn,
+  flagText,
+  rowsAbove,
+  timeAt,
+  xOf,
+  type TimeAxis,
+} from '../../client/chart/flags.ts';
 import { aheadOf, type Forecast, forecastOf } from '../../client/chart/forecast.ts';
 import { defrostSpans, markedSince, markedSpans, spansOf } from '../../client/chart/marks.ts';
 import { lastMinutes } from '../../client/chart/minutes.ts';
@@ -34,6 +42,26 @@ describe('axes', () => {
     expect(shown.map(Math.round)).toEqual([0, 5000, 10_000]);
     const fahrenheit = marks(10, 30, 10, us.temperature).map(us.temperature.show);
     expect(fahrenheit.map(Math.round)).toEqual([50, 60, 70, 80]);
+  });
+
+  it('are round in kW and in Btu/h at every size, few enough, and hold the data', () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom(si.power, us.power),
+        fc.integer({ min: 100, max: 20_000 }),
+        fc.integer({ min: 1, max: 12 }),
+        (scale, topW, count) => {
+          const [low, high] = powerBounds(0, topW, scale);
+          expect(high).toBeGreaterThan(topW);
+          const step = stepFor(low, high, count, scale);
+          expect([1, 2, 5]).toContain(Math.round(step / 10 ** Math.floor(Math.log10(step) + 1e-9)));
+          const found = marks(low, high, step, scale);
+          for (const w of found)
+            expect(scale.show(w) / step).toBeCloseTo(Math.round(scale.show(w) / step), 6);
+          expect(found.length).toBeLessThanOrEqual(count + 1);
+        },
+      ),
+    );
   });
 
   it('power starts at nought, and holds what is below it', () => {
@@ -318,6 +346,36 @@ describe('the names at the ends of the lines', () => {
     ]);
   });
 
+  it('stay in the room there is, never touch, and those named last give way', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.integer({ min: -50, max: 250 }), { minLength: 1, maxLength: 3 }),
+        fc.integer({ min: 0, max: 200 }),
+        (ys, high) => {
+          const ends = ys.map((y, i) =>
+            end(['total', 'sensible', 'latent'][i] ?? '', 3 + i, 1000 * i, y),
+          );
+          const placed = placedLabels(ends, 18, 100 - high / 2, 100 + high / 2);
+          expect(placed).toHaveLength(Math.min(ys.length, Math.floor(high / 18)));
+          if (placed.length > 0) expect(placed.flatMap(({ lines }) => lines)).toContain('total');
+          for (const [i, { y }] of placed.entries()) {
+            expect(y - 9).toBeGreaterThanOrEqual(100 - high / 2 - 1e-9);
+            expect(y + 9).toBeLessThanOrEqual(100 + high / 2 + 1e-9);
+            if (i > 0) expect(y - (placed[i - 1]?.y ?? 0)).toBeGreaterThanOrEqual(18 - 1e-9);
+          }
+        },
+      ),
+    );
+  });
+
+  it('words take the first place that is free, and none where there is none', () => {
+    const box = (left: number, top: number) => ({ left, right: left + 50, top, bottom: top + 10 });
+    const room = { left: 0, right: 100, top: 0, bottom: 100 };
+    const places = [box(60, 10), box(40, 20), box(40, 60)];
+    expect(firstFree(places, room, [box(40, 25)])).toBe(places[2]);
+    expect(firstFree(places, room, [box(40, 25), box(10, 55)])).toBeNull();
+  });
+
   it('are two where the forecast of the total ends elsewhere', () => {
     const ends = [end('total', 3, 1500, 40, 560), end('sensible', 4, 1500, 150)];
     expect(placedLabels(ends, 18).map(({ lines }) => lines)).toEqual([['total'], ['sensible']]);
@@ -401,6 +459,26 @@ describe('flags', () => {
       probes: {},
     });
     expect(flagsIn(short, axis, widthOf)[0]?.width).toBe(46);
+  });
+
+  it('are left out of a chart that has no height to give; poles stay', () => {
+    const events = told([60]);
+    expect(rowsAbove(140)).toBe(0);
+    expect(flagsIn(events, axis, () => 100, null, 0)).toEqual([]);
+    expect([150, 289, 290].map(rowsAbove)).toEqual([1, 1, 2]);
+  });
+
+  it('leave free what is taken of their rows at the right end', () => {
+    const [early, late] = flagsIn(told([400, 540]), axis, () => 100, null, 2, 48);
+    expect(early).toMatchObject({ left: 450, isFlipped: false });
+    expect(late).toMatchObject({ left: 490, isFlipped: true });
+    // Its pole itself lies there: it has only that.
+    expect(flagsIn(told([580]), axis, () => 100, null, 2, 48)).toEqual([]);
+  });
+
+  it('one too long for both sides of its pole has only that', () => {
+    const narrow: TimeAxis = { ...axis, width: 80 };
+    expect(flagsIn(told([300]), narrow, () => 100)).toEqual([]);
   });
 
   it('a defrost has none: it is marked over its time', () => {

@@ -6,10 +6,10 @@ import {
   foundWords,
   progressWords,
   takenWords,
-  tooEarly,
   verdictWord,
   worthWords,
 } from '../../client/words/check.ts';
+import { tooEarly } from '../../client/words/reasons.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import { clockMinutes } from '../../client/words/times.ts';
 import type { ProbeCheck } from '../../server/protocol.ts';
@@ -30,10 +30,10 @@ const CHECK: ProbeCheck = {
 describe('how far a check has come', () => {
   it('never says 100 % before it may be ended', () => {
     const heard = progressWords(checkWith({ progress: 0.999 }));
-    expect(plain(heard)).toBe(`99 % of what is needed has been heard, since ${clockMinutes(T0)}.`);
+    expect(plain(heard)).toBe(`99 % of the time needed, since ${clockMinutes(T0)}.`);
     expect(plain(progressWords(checkWith({ verdict: 'moving', progress: 1 })))).toContain('99 %');
     expect(progressWords(checkWith({ verdict: 'agree', progress: 1 }))).toBe(
-      'Enough has been heard: it may be ended.',
+      'Enough heard: you can end it.',
     );
   });
 
@@ -81,10 +81,12 @@ describe('what was found and what is applied', () => {
   });
 
   it('says what is taken off', () => {
-    expect(plain(takenWords(CHECK, si))).toBe('Taken off its readings: +0.12 K, −1.3 % RH.');
-    expect(takenWords(null, si)).toBe('Nothing is corrected.');
+    expect(plain(takenWords(CHECK, si))).toBe(
+      'Corrected by +0.12 K, −1.3 % RH, taken off its readings.',
+    );
+    expect(takenWords(null, si)).toBe('Not corrected.');
     const nothing = { ...CHECK, temperatureOffsetC: null, humidityOffsetPct: null };
-    expect(takenWords(nothing, si)).toBe('Nothing is corrected.');
+    expect(takenWords(nothing, si)).toBe('Not corrected.');
   });
 
   it('says how old it is, in which air it was made, and what it is still worth', () => {

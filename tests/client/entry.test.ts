@@ -32,11 +32,11 @@ describe('what is typed into a form', () => {
 
   it('what it cannot read or take it refuses, in the unit of the field', () => {
     expect(readEntry('half a degree', field).refusal).toBe(
-      'The airflow cannot be read: “half a degree” is not a number. Enter it in cfm.',
+      'The airflow: “half a degree” is not a number. Enter it in cfm.',
     );
     // 10 m³/s × 60 ÷ 0.3048³ = 21 189 cfm
     expect(plain(readEntry('0.5', field).refusal ?? '')).toBe(
-      'The airflow cannot be 0.5 cfm: from 1 to 21 189 cfm is accepted. Look for a wrong unit.',
+      'The airflow cannot be 0.5 cfm. Enter 1 to 21 189 cfm, and check the unit.',
     );
   });
 
@@ -45,7 +45,7 @@ describe('what is typed into a form', () => {
       'The barometric pressure (in Pa): 3 is too small: at least 50000 is accepted.',
     );
     expect(refusalWords('limits.temperatureC: is missing')).toBe(
-      'The temperature limit (in K): is missing.',
+      'The temperature accuracy (in K): is missing.',
     );
     expect(refusalWords('There is no unit "u9".')).toBe('There is no unit "u9".');
   });

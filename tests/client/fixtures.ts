@@ -204,7 +204,7 @@ export function snapshotAt(t: number, totalW: number | null, ids: string[] = ['u
 export function stateWith(change: Partial<State> = {}): State {
   return {
     type: 'state',
-    record: { type: 'record', visit: 'visit-1', trouble: null },
+    record: { type: 'record', visit: 'visit-1', trouble: null, kept: true },
     replay: null,
     t: T0,
     simulated: false,

@@ -47,12 +47,16 @@ describe('what is said for the record', () => {
     expect(change?.lineHeightM).toBeCloseTo(-3.048, 6);
   });
 
-  it('a number that cannot be is refused in words; one cannot be taken away', () => {
+  it('a number that cannot be is refused in words; one that was emptied is taken away', () => {
     const start = systemTexts({ lineLengthM: 7.5 }, SI);
     expect(systemChange(start, { ...start, length: '900' }, SI).refusal).toContain('line length');
-    expect(systemChange(start, { ...start, length: '' }, SI).refusal).toContain('taken away');
+    expect(systemChange(start, { ...start, length: '' }, SI).change).toEqual({ lineLengthM: null });
     const unit = unitTexts(UNIT, SI);
     expect(unitChange(unit, { ...unit, nominal: 'x' }, 'Study', SI).refusal).toContain('Study');
+    expect(unitChange(unit, { ...unit, nominal: '', system: '' }, 'Study', SI).change).toEqual({
+      nominalW: null,
+      system: null,
+    });
   });
 
   it('a calibration is a day; none lies ahead', () => {
@@ -60,10 +64,14 @@ describe('what is said for the record', () => {
     const start = probeTexts(probeWith());
     const on = (calibrated: string) => probeChange(start, { ...start, calibrated }, now);
     const { change } = on('2026-02-03');
-    expect(probeTexts(probeWith({ details: change ?? {} })).calibrated).toBe('2026-02-03');
+    expect(
+      probeTexts(probeWith({ details: { calibratedT: change?.calibratedT ?? 0 } })).calibrated,
+    ).toBe('2026-02-03');
     expect(on('2026-05-04').change?.calibratedT).toBe(now); // today, though noon is still to come
-    expect(on('2026-05-05').refusal).toContain('ahead');
+    expect(on('2026-05-05').refusal).toContain('in the future');
     const known = probeTexts(probeWith({ details: { calibratedT: now } }));
-    expect(probeChange(known, { ...known, calibrated: '' }, now).refusal).toContain('taken away');
+    expect(probeChange(known, { ...known, calibrated: '' }, now).change).toEqual({
+      calibratedT: null,
+    });
   });
 });

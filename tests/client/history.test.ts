@@ -103,6 +103,56 @@ describe('history and live frames are one stream', () => {
   });
 });
 
+describe('a stretch after all that is held', () => {
+  const column = fc.option(fc.integer({ min: 1, max: 900 }), { freq: 5 });
+  const frames = fc
+    .array(
+      fc.record({
+        step: fc.constantFrom(1, 1, 1, 2, 9, 60),
+        ...{ totalW: column, totalU95W: column, sensibleW: column, latentW: column },
+        ...{ returnC: column, supplyC: column },
+      }),
+      { minLength: 2, maxLength: 40 },
+    )
+    .map((rows): HistoryFrame => {
+      let s = 0;
+      const of = (name: Exclude<keyof (typeof rows)[number], 'step'>) =>
+        rows.map((row) => row[name]);
+      const columns = {
+        ...{ totalW: of('totalW'), totalU95W: of('totalU95W'), sensibleW: of('sensibleW') },
+        ...{ latentW: of('latentW'), returnC: of('returnC'), supplyC: of('supplyC') },
+      };
+      return {
+        type: 'history',
+        t: rows.map(({ step }, i) => at((s += i === 0 ? 1 : step))),
+        units: { u1: columns },
+      };
+    });
+
+  it('is taken by columns as it is by rows', () => {
+    fc.assert(
+      fc.property(frames, fc.boolean(), (frame, isAfter) => {
+        const [byColumns, byRows] = [new History(), new History()];
+        // Another head before it, which the stretch knows nothing of.
+        if (isAfter)
+          for (const each of [byColumns, byRows]) each.addHistory(frameOf([-1, 0], 'u2'));
+        byColumns.addHistory(frame);
+        // Where it overlaps with what is held it goes in row by row.
+        const { t, units } = frame;
+        const u1 = Object.entries(units['u1'] ?? {}).map(([name, all]) => [name, all.slice(0, 1)]);
+        byRows.addHistory({
+          ...frameOf([0]),
+          t: t.slice(0, 1),
+          units: { u1: Object.fromEntries(u1) },
+        });
+        byRows.addHistory(frame);
+        expect(byColumns.t).toEqual(byRows.t);
+        for (const id of ['u1', 'u2']) expect(byColumns.unit(id)).toEqual(byRows.unit(id));
+      }),
+    );
+  });
+});
+
 describe('gaps', () => {
   it('a hole in live data breaks the line with an empty row', () => {
     const history = new History();

@@ -6,7 +6,7 @@ import { captureWith, checkWith, eventWith, probeWith, snapshotAt, T0, VISIT } f
 const PROBE = probeWith();
 const STATE: State = {
   type: 'state',
-  record: { type: 'record', visit: null, trouble: null },
+  record: { type: 'record', visit: null, trouble: null, kept: true },
   replay: null,
   t: T0,
   simulated: false,

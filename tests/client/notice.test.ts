@@ -120,7 +120,7 @@ describe('turns of a unit that cycles', () => {
 describe('the words of a notice', () => {
   it('say the mean of a unit that cycles', () => {
     const words = noticeWords('cycling', 'Hall', cycling(3), T0, si.power);
-    expect(words.title).toBe('Hall cycles, and its mean can be captured');
+    expect(words.title).toBe('Hall is cycling: capture its mean');
     expect(plain(words.text)).toBe(`2.05 ± 0.12 kW over 3 whole cycles at ${clockMinutes(T0)}.`);
   });
 
@@ -146,7 +146,7 @@ describe('the words of a notice', () => {
       ...{ speech: true, large: true },
     };
     expect(callWords(all)).toBe(
-      'Calls you when steady: sound (touch the page once before), vibration, notification, spoken words, large figure.',
+      'Calls you when steady: sound (touch the page once first), vibration, notification, spoken words, large figure.',
     );
   });
 
@@ -165,7 +165,7 @@ describe('the settings of when', () => {
   it('say what the tests mean, in the chosen units', () => {
     expect(testWords('field', si.difference)).toMatch(/^Field: /);
     expect(plain(testWords('strict', si.difference))).toMatch(
-      /30 min.*dry bulb of return and supply within 1\.1 K, wet bulb of both within 0\.56 K/,
+      /30 min.*dry bulb of return and supply within 1\.1 K and wet bulb of both within 0\.56 K/,
     );
     expect(plain(testWords('strict', us.difference))).toMatch(
       /dry bulb.*2\.0 °F.*wet bulb.*1\.0 °F/,

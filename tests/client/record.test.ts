@@ -12,8 +12,8 @@ describe('that nothing can be written', () => {
     ["ENOSPC: no space left on device, mkdir '/home/tech/data'", 'the disk is full'],
     ['/home/tech/data/plateau.db is gone', 'folder is gone'],
     ['unable to open database file', 'folder is gone or cannot be opened'],
-    ['attempt to write a readonly database', 'may only be read'],
-    ["EACCES: permission denied, mkdir '/home/tech/data'", 'may only be read'],
+    ['attempt to write a readonly database', 'is read-only'],
+    ["EACCES: permission denied, mkdir '/home/tech/data'", 'is read-only'],
     ['disk I/O error', 'disk reports a fault'],
   ])('%s', (reason, words) => {
     expect(notRecordedWords(said(reason)).wrong).toContain(words);
@@ -26,6 +26,13 @@ describe('that nothing can be written', () => {
   });
 
   it('says what becomes of the readings', () => {
-    expect(notRecordedWords(said('disk I/O error')).meanwhile).toContain('is lost if');
+    expect(notRecordedWords(said('disk I/O error')).meanwhile).toContain('are lost if');
+    // As the server says it when no more fits: tests/store/visit-record.test.ts.
+    const full = said('disk I/O error').replace(
+      'What comes is kept in memory',
+      'No more fits into memory: readings are refused',
+    );
+    expect(notRecordedWords(full).meanwhile).toContain('the figures stop');
+    expect(notRecordedWords(full).wrong).toContain('disk reports a fault');
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { choosingBeside, partOf, visitsAt } from '../../client/view-address.ts';
+import { choosingBeside, partOf, visitsAt, visitsLike } from '../../client/view-address.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import {
   daysBetween,
@@ -48,7 +48,7 @@ describe('a visit in the list', () => {
   });
 
   it('what was found is said, and what to do where nothing was', () => {
-    expect(foundWords(0, 100, false)).toBe('Nothing has been recorded yet.');
+    expect(foundWords(0, 100, false)).toBe('Nothing recorded yet.');
     expect(foundWords(0, 100, true)).toContain('fewer words');
     expect(foundWords(1, 100, true)).toBe('1 visit found, newest first.');
     expect(foundWords(100, 100, false)).toContain('The newest 100');
@@ -90,7 +90,7 @@ describe('two visits beside each other', () => {
     const second = captureWith({ totalW: 2900, sensibleW: 2200, latentW: 700, totalU95W: 160 });
     const words = visitDifference(first, second, SCALES);
     expect(words.total).toBe('+0.30\u00a0±\u00a00.20\u202fkW');
-    expect(words.worth).toContain('it has changed');
+    expect(words.worth).toContain('a real change, as measured');
     expect(words.worth).toContain('independent');
     expect(visitDifference(second, first, SCALES).total).toBe('−0.30\u00a0±\u00a00.20\u202fkW');
   });
@@ -103,7 +103,7 @@ describe('two visits beside each other', () => {
     const bare = captureWith({ totalW: 2900, totalU95W: null });
     const words = visitDifference(first, bare, SCALES);
     expect(words.total).not.toContain('±');
-    expect(words.worth).toContain('nobody can say');
+    expect(words.worth).toContain('nobody can tell');
   });
 
   it('cooling and heating are not compared', () => {
@@ -132,12 +132,13 @@ describe('the address of a place', () => {
     [visitsAt(), {}],
     [visitsAt(id), { visit: id }],
     [choosingBeside(id), { visit: id, choosing: true }],
+    [visitsLike('4 Wrenfold Lane/east'), { search: '4 Wrenfold Lane/east' }],
     [visitsAt(id, 'a/b %'), { visit: id, beside: 'a/b %' }],
     ['#visits/%', { visit: '%' }],
   ])('%s', (hash, looked) => {
     expect(partOf(hash)).toEqual({
       place: 'record',
-      looked: { visit: null, beside: null, choosing: false, ...looked },
+      looked: { visit: null, beside: null, choosing: false, search: '', ...looked },
     });
   });
 });

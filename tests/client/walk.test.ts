@@ -36,7 +36,7 @@ describe('what a walk has found', () => {
     );
     const other = { ...WALK, biasK: -0.4, totalPct: null, place: 'return' } as const;
     expect(biasWords(other, ['A', 'B'], METRIC)).toBe(
-      'The first probe that stays reads 0.40\u202fK colder than the whole intake.',
+      'The first fixed probe reads 0.40\u202fK colder than the whole intake.',
     );
   });
 });
@@ -62,10 +62,10 @@ describe('probes of a walk', () => {
 describe('how even the air is', () => {
   it('assumed, said or walked', () => {
     expect(evennessWords(EVENNESS.supply, 'supply')).toBe(
-      'The outlet has not been walked: its spots are assumed to differ by 5.0\u202f% of the difference between return and supply.',
+      'Nobody has walked the outlet yet: Plateau assumes that its spots differ by 5.0\u202f% of the difference between return and supply.',
     );
     expect(evennessWords({ spotsPct: 12, from: 'entered', walkedT: null }, 'return')).toMatch(
-      /^As entered, spots of the intake differ by 12\u202f%/,
+      /^Entered: spots of the intake differ by 12\u202f%/,
     );
     expect(evennessWords({ spotsPct: 3, from: 'walked', walkedT: T0 }, 'supply')).toMatch(
       /are corrected\.$/,

@@ -50,7 +50,7 @@ describe('the places', () => {
       record: 'no capture',
     });
     expect(says({ probes: {}, units: {} })).toMatchObject({
-      ...{ probes: 'none yet', airflow: 'not known', figure: 'no figure' },
+      ...{ probes: 'none yet', airflow: 'not entered', figure: 'no figure' },
     });
     expect(says({ probes: { ...PROBES, x: probeWith({ place: null }) } })['probes']).toBe(
       '1 to place',
@@ -90,7 +90,12 @@ describe('the places', () => {
   });
 
   it('say that nothing is kept', () => {
-    const record = { type: 'record' as const, visit: 'v', trouble: 'The disk is full.' };
+    const record = {
+      type: 'record' as const,
+      visit: 'v',
+      trouble: 'The disk is full.',
+      kept: true,
+    };
     expect(station('record', { record })).toMatchObject({ says: 'not kept', doubts: 1 });
   });
 });
@@ -101,11 +106,11 @@ describe('what comes next', () => {
   });
 
   it('goes from the probes to the record', () => {
-    expect(next({ probes: {}, units: {} })).toBe('turn your probes on');
+    expect(next({ probes: {}, units: {} })).toBe('turn on your probes');
     expect(nextStep({ ...stand(), unitId: null })?.href).toBe('#probes');
-    expect(next(withDoubts(doubt('return-missing')))).toBe('say where the probes hang');
-    expect(next(withDoubts(doubt('airflow-missing')))).toBe('say how much air it moves');
-    expect(next(withDoubts(doubt('check-missing')))).toBe('compare the probes side by side');
+    expect(next(withDoubts(doubt('return-missing')))).toBe('place the probes');
+    expect(next(withDoubts(doubt('airflow-missing')))).toBe('enter the airflow');
+    expect(next(withDoubts(doubt('check-missing')))).toBe('check the probes side by side');
     const untold = stateWith().visit;
     const setup = { ...untold.units['u1'], setpointC: null };
     const visit = { ...untold, units: { u1: setup } } as State['visit'];
@@ -113,7 +118,7 @@ describe('what comes next', () => {
     const settling = unitWith({ settling: { steadyInS: 200, plateauW: 2600 } });
     expect(plain(next({ units: { u1: settling } }) ?? '')).toBe('wait, about 4 min');
     expect(next({ units: { u1: steady() } })).toBe('capture the figure');
-    expect(next({ units: { u1: steady() }, captures: [captureWith()] })).toBe('say who it is for');
+    expect(next({ units: { u1: steady() }, captures: [captureWith()] })).toBe('enter the customer');
     const named = { ...untold, details: { customer: 'the library' } };
     expect(next({ visit: named, captures: [captureWith()] })).toBe('hand the record over');
   });
@@ -123,13 +128,17 @@ describe('what comes next', () => {
       'capture the figure',
     );
     expect(next({ units: { u1: steady({ doubts: [doubt('probe-wet')] }) } })).toBe(
-      'mend what is doubtful',
+      'clear the warnings',
     );
   });
 
   it('stays with a check that runs until it may be ended', () => {
     expect(next({ check: checkWith({ progress: 0.4 }) })).toBe('leave the probes in the check');
-    expect(next({ check: checkWith({ progress: 1 }) })).toBe('end the check');
+    // Heard for long enough, and not still: ended now, it would correct nothing.
+    expect(next({ check: checkWith({ verdict: 'moving', progress: 1 }) })).toBe(
+      'leave the probes in the check',
+    );
+    expect(next({ check: checkWith({ verdict: 'agree', progress: 1 }) })).toBe('end the check');
     expect(next({ check: checkWith({ phase: 'ended', progress: 1 }) })).not.toMatch(/check/);
   });
 
@@ -142,6 +151,6 @@ describe('what comes next', () => {
     };
     expect(nextStep(stand(state))).toEqual({ text: 'on to Workshop', href: '#figure', unit: 'u2' });
     const both = [captureWith(), captureWith({ unit: 'u2' })];
-    expect(next({ ...state, captures: both })).toBe('say who it is for');
+    expect(next({ ...state, captures: both })).toBe('enter the customer');
   });
 });

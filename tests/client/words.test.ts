@@ -63,10 +63,10 @@ describe('the sentence', () => {
       'Hall: cycling, about every 12 min, mean 2.05 ± 0.12 kW over 3 whole cycles.',
     );
     expect(said('Hall', cycling({ cycle }), null, power)).toBe(
-      'Hall: cycling, about every 12 min, its mean needs whole cycles.',
+      'Hall: cycling, about every 12 min, a mean needs whole cycles.',
     );
     expect(said('Hall', cycling({}), null, power)).toBe(
-      'Hall: cycling on and off, its mean needs whole cycles.',
+      'Hall: cycling on and off, a mean needs whole cycles.',
     );
   });
 
@@ -74,7 +74,7 @@ describe('the sentence', () => {
     const defrost = { from: T0, to: null as number | null };
     const unit = unitWith({ mode: 'heating', capacity: { totalW: -700 }, settling: { defrost } });
     expect(said('Hall', unit, 'falling', power)).toBe(
-      `Hall: defrosting since ${clockMinutes(T0)}; what it delivers is not counted until five minutes after.`,
+      `Hall: defrosting since ${clockMinutes(T0)}; nothing counts until five minutes after it ends.`,
     );
     expect(stateWord(unit.settling)).toBe('Defrost');
     defrost.to = T0 + 240_000;
@@ -92,7 +92,7 @@ describe('the sentence', () => {
 
   it('claims nothing that the interval does not carry', () => {
     const unit = unitWith({ capacity: { totalW: 80, totalU95W: 110 } });
-    expect(said('Hall', unit, 'level', power)).toBe('Hall: too little cooling to tell from none.');
+    expect(said('Hall', unit, 'level', power)).toBe('Hall: too little cooling to measure.');
   });
 
   it('says when there is no figure', () => {
@@ -116,7 +116,7 @@ describe('settling', () => {
     const doubts = standing.map((code) => doubtWith({ code }));
     const unit = unitWith({ settling: still, doubts });
     expect(plain(settlingWords(unit, T0 + 360_000, power))).toBe(
-      'Over the last 3 min its mean moved less than 1 %, and it would move less than 2 % in the next ten. This figure can be written down.',
+      'Over the last 3 min its mean moved less than 1 %, and it would move less than 2 % in the next ten minutes. You can write this figure down.',
     );
   });
 
@@ -124,7 +124,7 @@ describe('settling', () => {
     const moved = (movedW: number, levelW: number): string =>
       plain(settlingWords(unitWith({ settling: { movedW, lookedS: 60, levelW } }), T0, power));
     expect(moved(27, 2640)).toBe(
-      'Over the last 1 min its mean moved less than 2 %. Wait before writing it down.',
+      'Over the last 1 min its mean moved less than 2 %. Wait before you write it down.',
     );
     expect(moved(0, 2640)).toContain('less than 1 %');
     expect(moved(21, 300)).toContain('less than 0.03 kW');
@@ -146,10 +146,8 @@ describe('settling', () => {
 
     it('says the mean with the interval of its scatter and of the figure', () => {
       // √(51² + 110²) = 121
-      expect(words(3, 51)).toBe(
-        'The mean over 3 whole cycles is 2.05 ± 0.12 kW: that is what can be written down.',
-      );
-      expect(words(3, 51, null)).toContain('is 2.05 kW; its interval is not known');
+      expect(words(3, 51)).toBe('The mean over 3 whole cycles is 2.05 ± 0.12 kW. Write that down.');
+      expect(words(3, 51, null)).toContain('is 2.05 kW. Its ± is not known');
     });
 
     it.each([
@@ -160,12 +158,12 @@ describe('settling', () => {
       [5, 610, '5 whole cycles so far'],
     ])('with %i cycles and ± %i W a mean needs some more', (count, u95W, soFar) => {
       const unit = cycling(count, u95W);
-      expect(words(count, u95W)).toBe(`${soFar}: a mean needs some more. Keep measuring.`);
+      expect(words(count, u95W)).toBe(`${soFar}, a mean needs more. Keep measuring.`);
       expect(said('Hall', unit, null, power)).toContain(
-        `, ${soFar.toLowerCase()}: a mean needs some more.`,
+        `, ${soFar.toLowerCase()}, a mean needs more.`,
       );
       expect(captureRefusal(unit, true)).toBe(
-        `It cycles, ${soFar.toLowerCase()}: a mean needs some more.`,
+        `Cycling: ${soFar.toLowerCase()}, a mean needs more.`,
       );
       expect(captureRefusal(cycling(3, 51), true)).toBeNull();
     });
@@ -224,7 +222,7 @@ describe('settling', () => {
       [120, '5 %'],
     ] as const) {
       expect(words(aheadW)).toBe(
-        `Over the last 3 min its mean moved less than 1 %, and it would move less than ${share} in the next ten. This figure can be written down.`,
+        `Over the last 3 min its mean moved less than 1 %, and it would move less than ${share} in the next ten minutes. You can write this figure down.`,
       );
     }
   });
@@ -232,11 +230,11 @@ describe('settling', () => {
   it('an idle unit is waited for, and nothing is said of readings', () => {
     const idle = (totalW: number, totalU95W: number | null) =>
       unitWith({ capacity: { totalW, totalU95W }, settling: { state: 'waiting' } });
-    const text = 'It delivers nothing that can be told from none: waiting for it to start.';
+    const text = 'Too little output to measure. Waiting for the unit to start.';
     for (const unit of [idle(80, 110), idle(-80, 110), idle(40, null)]) {
       expect(settlingWords(unit, T0, power)).toBe(text);
       expect(captureRefusal(unit, true)).toBe(text);
-      expect(said('Hall', unit, null, power)).toBe('Hall: too little cooling to tell from none.');
+      expect(said('Hall', unit, null, power)).toBe('Hall: too little cooling to measure.');
     }
     for (const unit of [idle(2640, 110), idle(60, null)]) {
       expect(settlingWords(unit, T0, power)).toContain('Too early');
@@ -245,8 +243,8 @@ describe('settling', () => {
   });
 
   it.each([
-    ['coil-drying', 'the fan runs, the coil dries', /^The fan runs, the coil dries/],
-    ['probes-differ', 'probes of one place disagree, so there is no figure to trust', /disagree/],
+    ['coil-drying', 'the fan runs and the coil dries', /^The fan runs and the coil dries/],
+    ['probes-differ', 'probes at one place disagree, so do not trust the figure', /disagree/],
   ])(
     'a unit that waits in a situation is not waited for to start: %s',
     (code, sentence, meaning) => {
@@ -270,7 +268,7 @@ describe('settling', () => {
     } as const;
     const unit = unitWith({ settling, doubts: [doubtWith({ code: 'reheat' })] });
     expect(said('Hall', unit, null, power)).toMatch(/ at 1\.01 kW of dehumidifying\.$/);
-    expect(settlingWords(unit, T0, power)).toContain('can be written down');
+    expect(settlingWords(unit, T0, power)).toContain('You can write this figure down');
   });
 
   it('is announced without figures, so that it is read out only when it changes', () => {
@@ -321,6 +319,17 @@ describe('the trend', () => {
       ),
     ).toBe('level');
   });
+  it('looks at nothing before a change: an entered pressure is no fall of the unit', () => {
+    // The figure is 3 % lower from the second on in which the pressure was entered.
+    const values = t.map((_, i) => (i < 80 ? 3000 : 2910));
+    const since = T0 + 80_000;
+    expect(trendOf(t, values)).toBe('falling');
+    expect(trendOf(t, values, since)).toBe('level');
+    expect(trendOf(t.slice(0, 110), values.slice(0, 110), since)).toBeNull();
+    // What moves after the change is told all the same.
+    const rising = t.map((_, i) => (i < 80 ? 3000 : 2500 + 10 * i));
+    expect(trendOf(t, rising, since)).toBe('climbing');
+  });
   it('looks at nothing beyond a gap: it may be of another mode', () => {
     const values = t.map((_, i): number | null => (i < 90 ? -1000 : 3000));
     values[90] = null;
@@ -356,9 +365,7 @@ describe('why a figure is missing', () => {
   });
   it('has a sentence where no doubt explains it', () => {
     const unit = unitWith({ capacity: { totalW: null, totalU95W: null } });
-    expect(reasonsOf(unit).missing.map(({ text }) => text)).toEqual([
-      'There are not enough readings yet.',
-    ]);
+    expect(reasonsOf(unit).missing.map(({ text }) => text)).toEqual(['Not enough readings yet.']);
   });
   it('during a side-by-side check, probes are not missed at their places', () => {
     const checking = doubtWith({ code: 'check-running', text: 'R and S are being checked.' });
@@ -370,9 +377,7 @@ describe('why a figure is missing', () => {
       doubts: [checking, ...gone, late],
     });
     expect(reasonsOf(unit)).toEqual({ missing: [checking], others: [late] });
-    expect(said('Hall', unit, null, power)).toBe(
-      'Hall: its probes are being checked side by side.',
-    );
+    expect(said('Hall', unit, null, power)).toBe('Hall: its probes are in a side-by-side check.');
     expect(announcement('Hall', unit, { r: { name: 'R' } })).toBe(
       'Hall: settling. R and S are being checked. R is late.',
     );

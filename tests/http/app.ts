@@ -5,7 +5,10 @@ import type { EventLine } from '../../adapters/contract.ts';
 import { createPushAdapter } from '../../adapters/push/index.ts';
 import { ClockWatch } from '../../server/clock-watch.ts';
 import { buildApp } from '../../server/http/app.ts';
+import { reencode } from '../../server/photo/reencode.ts';
 import { allowedHosts } from '../../server/http/guard.ts';
+import { photoId } from '../../server/store/photos.ts';
+import { Pieces } from '../../server/visit-log/photo-pieces.ts';
 import { LiveVisit } from '../../server/visit.ts';
 
 export const NOW = 1_777_885_200_000;
@@ -42,7 +45,15 @@ export async function testServer(): Promise<TestServer> {
   const watch = new ClockWatch({ wall: () => now, even, sinceOn: even });
   const visit = new LiveVisit(() => now, watch);
   const record: string[] = [];
-  visit.recordTo({ add: (line) => record.push(JSON.stringify(line)) });
+  const pieces = new Pieces();
+  const photos = new Map<string, Uint8Array>();
+  visit.recordTo({
+    add: (line) => {
+      record.push(JSON.stringify(line));
+      const photo = line.type === 'photo' ? pieces.take(line) : null;
+      if (photo !== null) photos.set(photoId(photo), photo);
+    },
+  });
   const push = createPushAdapter({ now: () => now });
   await push.start({
     emit: (line) => visit.line(line, { adapter: 'push', simulated: false }),
@@ -59,6 +70,11 @@ export async function testServer(): Promise<TestServer> {
     push: (readings, turn) => push.push(readings, turn),
     full: () => full,
     told: (event) => told.push(event),
+    photos: {
+      reencode: (bytes) => reencode(Buffer.from(bytes)),
+      photo: (id) => photos.get(id) ?? null,
+      trouble: () => full,
+    },
     forgot: (probe) => forgotten.push(probe),
     setKey: (address, key) => {
       keys.push([address, key]);

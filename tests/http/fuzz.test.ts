@@ -27,6 +27,8 @@ const PATHS = [
   '/api/units/:id/airflow',
   '/api/probes/:id',
   '/api/events',
+  '/api/captures/photo',
+  '/api/photos/:id',
   '/api/bluetooth/keys/:id',
   '/api/simulation/warm',
   '/api/stream',
@@ -47,7 +49,10 @@ const IDS = [
   '%F0%9F%8C%A1',
   '%0d%0aset-cookie:a',
 ] as const;
-const TYPES = ['application/json', 'application/x-ndjson', 'text/plain', 'application/json;x', ''];
+const TYPES = [
+  ...['application/json', 'application/x-ndjson', 'text/plain', 'application/json;x', ''],
+  ...['image/jpeg', 'image/png'],
+];
 const WORDS = [
   ...[
     'type',
@@ -63,11 +68,39 @@ const WORDS = [
   ],
   ...['airflow', 'flowM3s', 'basis', 'plane', 'source', 'limits', 'k', 'name', 'valueC', 'speed'],
   ...['event', 'toT', 'from', 'by', 'to', 'struck', 'probes', 'title', 'pressurePa', 'altitudeM'],
-  ...['mode', 'captureAfterS', 'key', '__proto__', 'constructor', 'toString', 'id', 'check', ''],
+  ...[
+    'mode',
+    'captureAfterS',
+    'key',
+    'photo',
+    'off',
+    'part',
+    'of',
+    'data',
+    '__proto__',
+    'constructor',
+    'toString',
+    'id',
+    'check',
+    '',
+  ],
   ...['unevenPct', 'return', 'fanSpeeds', 'flowShare', 'forgotten', 'simulated', 'version', 'atC'],
 ];
 const VALUES: readonly string[] = [
-  ...['reading', 'setpoint', 'fan', 'note', 'check', 'walk', 'capture', 'amend', 'strike', 'start'],
+  ...[
+    'reading',
+    'setpoint',
+    'fan',
+    'note',
+    'check',
+    'walk',
+    'capture',
+    'amend',
+    'strike',
+    'remark',
+    'photo',
+    'start',
+  ],
   ...[
     'end',
     'go',

@@ -385,9 +385,11 @@ describe('set-up and events', () => {
     const docs = (await app.inject({ url: '/api/docs', headers })).json<{ paths: object }>();
     expect(Object.keys(docs.paths).sort()).toEqual([
       '/api/bluetooth/keys/{address}',
+      '/api/captures/photo',
       '/api/events',
       '/api/health',
       '/api/history',
+      '/api/photos/{photo}',
       '/api/probes/{probe}',
       '/api/readings',
       '/api/replay',

@@ -9,8 +9,12 @@ import type { State } from '../../server/protocol.ts';
 import { LogReader } from '../../server/visit-log/reader.ts';
 import { LiveVisit } from '../../server/visit.ts';
 import { setUp } from '../session/visit.ts';
+import { jpegOf } from '../photo/pictures.ts';
 import { NOW, type TestServer, testServer } from './app.ts';
 
+const PHOTOS = await Promise.all(
+  [1, 2, 3, 4, 5, 6].map((n) => jpegOf(40 * n, 30, (x, y) => [x * n, y, 40 * n])),
+);
 const NOBODY = { adapter: null, simulated: false };
 const ADAPTER = { adapter: 'rig', simulated: true };
 
@@ -221,6 +225,24 @@ const struck = fc.tuple(fc.nat(3), fc.boolean()).map(([n, back]): Step => (serve
   const { unit, from, to, by } = capture;
   return call(server, 'POST', '/api/events', { kind: 'strike', unit, from, to, by, struck: !back });
 });
+const remarked = fc.tuple(fc.nat(3), fc.boolean(), text).map(([n, off, note]): Step => (server) => {
+  const capture = server.visit.state().captures[n];
+  if (capture === undefined) return;
+  const { unit, from, to, by, photos = [] } = capture;
+  const more = off && photos[0] !== undefined ? { photo: photos[0].id, off } : { text: note };
+  return call(server, 'POST', '/api/events', { kind: 'remark', unit, from, to, by, ...more });
+});
+const photographed = fc.tuple(fc.nat(3), fc.nat(6)).map(([n, which]): Step => async (server) => {
+  const capture = server.visit.state().captures[n];
+  const payload = PHOTOS[which];
+  if (capture === undefined || payload === undefined) return;
+  const { unit, from, to, by } = capture;
+  const query = new URLSearchParams({ unit, by, from: String(from), to: String(to) });
+  return server.app.inject({
+    ...{ method: 'POST', url: `/api/captures/photo?${query.toString()}`, payload },
+    headers: { host: 'localhost', 'content-type': 'image/jpeg' },
+  });
+});
 const step = fc.oneof(
   { weight: 6, arbitrary: pushed },
   { weight: 4, arbitrary: emitted },
@@ -233,6 +255,8 @@ const step = fc.oneof(
   { weight: 1, arbitrary: airflowPut },
   { weight: 3, arbitrary: removed },
   { weight: 1, arbitrary: struck },
+  { weight: 1, arbitrary: remarked },
+  { weight: 1, arbitrary: photographed },
   { weight: 4, arbitrary: clockSet },
 );
 

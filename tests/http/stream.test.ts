@@ -1,5 +1,5 @@
 import type { AddressInfo } from 'node:net';
-import { onTestFinished, expect, test } from 'vitest';
+import { onTestFinished, expect, test, vi } from 'vitest';
 import WebSocket from 'ws';
 import { type Frame, frameSchema } from '../../server/protocol.ts';
 import { both, NOW, testServer, type TestServer } from './app.ts';
@@ -178,4 +178,32 @@ test('a beat each second in which nothing newer went out: the server is there', 
   await seconds(server, 0, 3);
   await until(() => beats().at(-1) !== null);
   expect(beats().at(-1)).toBe(NOW + 2000);
+});
+
+test('while nobody looks, the visit makes no frames', async () => {
+  const server = await testServer();
+  const unwatched = vi.fn<() => void>();
+  const { visit } = server;
+  const watching = visit.watch.bind(visit);
+  const watched = vi.spyOn(visit, 'watch').mockImplementation((watcher) => {
+    const end = watching(watcher);
+    return () => {
+      unwatched();
+      end();
+    };
+  });
+  const port = await listen(server);
+  await seconds(server, 0, 2);
+  expect(watched).not.toHaveBeenCalled();
+  const [first, second] = [await watch(port), await watch(port)];
+  expect(watched).toHaveBeenCalledTimes(1);
+  first.socket.close();
+  await seconds(server, 2, 4);
+  await until(() => second.frames.some((f) => f.type === 'snapshot'));
+  expect(unwatched).not.toHaveBeenCalled();
+  second.socket.close();
+  await until(() => unwatched.mock.calls.length === 1);
+  const { frames } = await watch(port);
+  await seconds(server, 4, 6);
+  await until(() => frames.some((f) => f.type === 'snapshot'));
 });

@@ -189,7 +189,7 @@ describe('the ± of a humidity at the ends of the scale', () => {
     expect(more).toEqual([]);
     expect(range).toMatchObject({ probe: 'r' });
     expect(range?.text).toContain('outside 10 to 90 %');
-    const said = Number(/1\.3 times .* by (\d+) % of the figure/.exec(range?.effect ?? '')?.[1]);
+    const said = Number(/1\.3 times, .* by (\d+) % of the figure/.exec(range?.effect ?? '')?.[1]);
     expectNear(said, 100 * (wider - drawn(ret, sup, 2.5, 1.05 * 2.5)), 0.8, 'what it costs, %');
   });
 });

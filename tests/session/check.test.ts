@@ -111,7 +111,7 @@ describe('a check of two probes', () => {
     expect(more).toEqual([]);
     expect(ended).toMatchObject({ verdict: 'agree', progress: 1, from: T0 + 19_500 });
     expect(ended?.text).toBe(
-      'They agree within their limits. Their offsets are taken off from now on.',
+      'They agree within their accuracies. From now on their offsets are corrected.',
     );
     // Half of what they differ by: 0.7 K, 3.4 %.
     expect(ended?.probes['r']?.temperatureOffsetC).toBeCloseTo(0.35, 1);
@@ -154,6 +154,22 @@ describe('a check of two probes', () => {
     expect(state?.check?.atC).toBeCloseTo(ROOM.tC + 0.05, 1);
     // Shown as sent; what is worked with has the offset off.
     expect(state?.values.temperatureC).toBeCloseTo(ROOM.tC + 0.4, 0);
+  });
+});
+
+describe('what the figure says while probes lie in a check', () => {
+  /** What to do about the missing figure, so many seconds into a check. */
+  const remedyAfter = (seconds: number): string | undefined => {
+    const script = new Script().atPlaces(20).together(seconds);
+    return visitOf(script)
+      .snapshots.flatMap(({ units }) => units['u1']?.doubts ?? [])
+      .findLast(({ code }) => code === 'check-running')?.remedy;
+  };
+  test('to leave them where they lie while it listens', () => {
+    expect(remedyAfter(30)).toMatch(/^Leave the probes where they lie/);
+  });
+  test('to end it when it has heard enough', () => {
+    expect(remedyAfter(400)).toMatch(/^End the check/);
   });
 });
 
@@ -209,8 +225,8 @@ describe('a probe that is off', () => {
     const visit = visitOf(new Script(errors).together(200).atPlaces(400));
     expect(visit.checks.at(-1)).toMatchObject({ phase: 'ended', verdict: 'off' });
     expect(visit.checks.at(-1)?.text).toBe(
-      'The two differ by more than their limits explain. ' +
-        'The offsets are taken off all the same; have the odd one looked at.',
+      'The two differ by more than their accuracies explain. ' +
+        'Their offsets are corrected all the same. Have the odd one calibrated.',
     );
     const capture = theCapture(visit);
     expect(Math.abs(capture.totalW - PERFECT.totalW)).toBeLessThan(capture.totalU95W ?? 0);
@@ -322,21 +338,26 @@ describe('the budget', () => {
     });
   });
 
+  test('the advice gives no share: the bars do, and a sum of several would contradict them', () => {
+    for (const script of [UNCHECKED, CHECKED]) {
+      expect(budgetOf(visitOf(script)).advice).toMatch(/^[^\d%]+$/);
+    }
+  });
+
   test('without a check the probes dominate, and the check is what is advised', () => {
     const visit = visitOf(UNCHECKED);
     const { items, advice } = budgetOf(visit);
     expect(items[0]).toMatchObject({ of: 'r' });
     expect(advice).toBe(
-      `r’s ${items[0]?.kind} alone is ${Math.round(100 * (items[0]?.share ?? NaN))} % of the doubt: ` +
-        'check the probes side by side.',
+      `Much of the interval comes from r’s ${items[0]?.kind}: check the probes side by side.`,
     );
   });
 
   test('after it the airflow does, and a traverse is', () => {
     const { items, advice } = budgetOf(visitOf(CHECKED));
     expect(items[0]?.kind).toBe('airflow');
-    expect(advice).toMatch(
-      /^The airflow is \d+ % of the doubt: measure the outlet by a traverse\.$/,
+    expect(advice).toBe(
+      'Much of the interval comes from the airflow: measure the outlet by a traverse.',
     );
     expect(items.map((i) => i.kind)).toContain('common-humidity');
   });
@@ -348,7 +369,7 @@ describe('the budget', () => {
         : line,
     );
     const { advice } = budgetOf(visitOf(new Script(ERRORS, lines).together(200).atPlaces(30)));
-    expect(advice).toMatch(/of the doubt: traverse it again with more points\.$/);
+    expect(advice).toMatch(/the airflow: traverse it again with more points\.$/);
   });
 
   test('probes of one place that differ: the spread', () => {
@@ -363,9 +384,7 @@ describe('the budget', () => {
     }
     const { items, advice } = budgetOf(visit);
     expect(items[0]).toMatchObject({ kind: 'spread', of: 'supply' });
-    expect(advice).toMatch(
-      /^The air differs from spot to spot, which is \d+ % of the doubt: walk the outlet, or hang more/,
-    );
+    expect(advice).toMatch(/air that differs from spot to spot: walk the outlet, or hang more/);
   });
 
   test('the pressure of an unknown height', () => {
@@ -383,7 +402,7 @@ describe('the budget', () => {
     ]);
     visit.run(0, 20);
     expect(budgetOf(visit).advice).toMatch(
-      /^The pressure is \d+ % of the doubt: enter what a barometer says\.$/,
+      /comes from the pressure: enter what a barometer reads\.$/,
     );
   });
 

@@ -249,3 +249,23 @@ describe('no setting of the clock', () => {
     expect(at.visit.time()).toBeGreaterThanOrEqual(T0 + 86_401_000);
   });
 });
+
+test('the next second is that of the visit, whose time may be another than the clock’s', () => {
+  let now = T0;
+  const visit = new LiveVisit(() => now);
+  const shown: number[] = [];
+  visit.watch((frame) => {
+    if (frame.type === 'snapshot') shown.push(frame.t);
+  });
+  const t = T0 - 86_400_000 + 300;
+  visit.line({ type: 'reading', t, probe: 'r', temperatureC: 20 }, SOURCE);
+  now += 200;
+  expect(visit.untilSecond()).toBe(500);
+  now += 499;
+  visit.tick();
+  expect(shown).toEqual([]);
+  now += 1;
+  expect(visit.untilSecond()).toBe(1000);
+  visit.tick();
+  expect(shown).toEqual([T0 - 86_400_000 + 1000]);
+});

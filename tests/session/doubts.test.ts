@@ -202,7 +202,7 @@ describe('each doubt', () => {
       doubts.supplyWarmer(-500),
       doubts.supplyColder(),
       doubts.recirculation(0.3),
-      doubts.checkRunning(),
+      doubts.checkRunning(false),
       doubts.checkMissing(),
       doubts.checkOld(1, 1),
       doubts.noAirflow(),

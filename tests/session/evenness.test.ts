@@ -65,7 +65,7 @@ describe('one probe in the outlet', () => {
     expect(said).toBeLessThan(22);
     expect(c.totalU95W).toBeGreaterThan((said / 100) * (c.totalW ?? NaN));
     expect(single?.remedy).toMatch(/^Walk the outlet/);
-    expect(visit.session.budgets()[0]?.advice).toMatch(/of the doubt: walk the outlet/);
+    expect(visit.session.budgets()[0]?.advice).toMatch(/from spot to spot: walk the outlet/);
   });
 
   test('a person says how even it is: narrower, no doubt; null takes that back', () => {
@@ -159,7 +159,7 @@ describe('a walk along the outlet', () => {
   });
 
   test('once walked, the advice is more probes; before, the walk', () => {
-    // All else is sure: what is left of uneven air is the largest part of the doubt.
+    // All else is sure: what is left of uneven air is the largest part of the interval.
     const sure = silent().map((line): Line => {
       if (line.type === 'unit' && line.airflow !== undefined) {
         return { ...line, airflow: { ...line.airflow, limitPct: 0.1 } };
@@ -172,11 +172,11 @@ describe('a walk along the outlet', () => {
     visit.tell('end');
     visit.go(5);
     const advice = (): string | null | undefined => visit.session.budgets()[0]?.advice;
-    expect(advice()).toMatch(/of the doubt: hang more probes along the outlet\.$/);
+    expect(advice()).toMatch(/from spot to spot: hang more probes along the outlet\.$/);
     visit.take({ type: 'probe', id: 's', unit: 'u1', place: null });
     visit.take({ type: 'probe', id: 's', unit: 'u1', place: 'supply' });
     visit.go(5);
-    expect(advice()).toMatch(/of the doubt: walk the outlet, or hang more probes along it\.$/);
+    expect(advice()).toMatch(/from spot to spot: walk the outlet, or hang more probes along it\.$/);
   });
 
   test('is of the past when the probe hangs elsewhere', () => {
@@ -211,7 +211,7 @@ describe('a walk along the outlet', () => {
     expect(visit.codes()).toContain('walk-running');
     expect(visit.codes()).not.toContain('return-missing');
     expect(visit.tell('end', { probe: 'r' })).toBeNull();
-    expect(visit.walks.at(-1)?.text).toMatch(/nothing has changed\.$/);
+    expect(visit.walks.at(-1)?.text).toMatch(/Nothing was corrected\.$/);
     visit.go(5);
     expect(visit.unit().capacity.totalW).not.toBeNull();
   });

@@ -185,8 +185,7 @@ function touched(limitC: number): string[] {
 }
 
 test('a capture by touch of a unit that cycles is refused where its mean is not sure enough', () => {
-  const more = (soFar: string): string =>
-    `unit: "u1" cycles, ${soFar} so far: a mean needs some more`;
+  const more = (soFar: string): string => `unit: "u1" cycles, ${soFar} so far, a mean needs more`;
   const few = ['one whole cycle', '2 whole cycles'].map(more);
   expect(touched(0.1)).toEqual([...few, 'made over 3', 'made over 4', 'made over 5']);
   const unsure = touched(3);

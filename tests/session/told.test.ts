@@ -3,7 +3,7 @@
  * pressure; and the machine, which has not changed by being told, stays steady.
  */
 import { describe, expect, test } from 'vitest';
-import type { Airflow, Line } from '../../adapters/contract.ts';
+import type { Airflow, Line, UnitLine, VisitLine } from '../../adapters/contract.ts';
 import type { Capture } from '../../server/protocol.ts';
 import { Session } from '../../server/session.ts';
 import { LogReader } from '../../server/visit-log/reader.ts';
@@ -232,7 +232,20 @@ describe('live, read again, and in a log', () => {
     expect(again.units['u1']?.settling).toEqual(units['u1']?.settling);
   });
 
-  test.each<[string, Line]>([
+  test('a pressure that is told while it settles: settling is since then', () => {
+    const live = new Live();
+    live.run(40, 12);
+    const since = (): number => live.visit.state().units['u1']?.settling.since ?? NaN;
+    expect(live.visit.state().units['u1']?.settling.state).toBe('settling');
+    const before = since();
+    const toldT = live.visit.eventTime();
+    live.visit.line({ type: 'visit', version: 1, pressurePa: 95_000, t: toldT }, PERSON);
+    live.run(10, 12);
+    expect(before).toBeLessThan(toldT - 20_000);
+    expect(since()).toBeGreaterThan(toldT - 2000);
+  });
+
+  test.each<[string, VisitLine | UnitLine]>([
     ['mode', { type: 'visit', version: 1, mode: 'heating' }],
     ['pressure', { type: 'visit', version: 1, pressurePa: 95_000 }],
     ['airflow of a unit line', { type: 'unit', id: 'u1', airflow: entered(0.19) }],

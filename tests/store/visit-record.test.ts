@@ -62,6 +62,24 @@ describe('what is added', () => {
     expect(lines()).toEqual(all);
   });
 
+  test('in a burst is sealed block by block, with a turn for everybody else between two', async () => {
+    const { open, dataDir, lines } = stage();
+    const record = open();
+    for (let i = 0; i < 30_000; i++) record.gather(reading(i));
+    record.tick();
+    const sealed = (): unknown => {
+      const db = readDatabase(dataDir);
+      const count: unknown = db?.prepare('SELECT COUNT(*) AS n FROM segment').get();
+      db?.close();
+      return count;
+    };
+    expect(sealed()).toMatchObject({ n: 1 });
+    for (let turn = 0; turn < 10; turn++) await new Promise((resolve) => setImmediate(resolve));
+    expect(sealed()).toMatchObject({ n: 3 });
+    record.close();
+    expect(lines()).toHaveLength(30_000);
+  });
+
   test('to a visit that begins with what was known comes after that; alone that is nothing', () => {
     const { open, lines } = stage();
     const first = open('visit-1');
@@ -223,6 +241,9 @@ describe('while nothing can be written', () => {
     let taken = 0;
     for (; !record.full; taken++) record.add(reading(taken));
     expect(taken).toBe(200_000);
+    pass(1000);
+    record.tick();
+    expect(record.trouble).toMatch(/\. No more fits into memory: readings are refused\. Free some/);
     rmSync(dataDir);
     pass(1000);
     record.tick();

@@ -33,8 +33,8 @@ export class CoilDrying {
       doubt(
         'coil-drying',
         'The fan runs and the coil dries: the water on it goes back into the air.',
-        `${parts}: but for the probes’ errors the two cancel, and nothing is delivered.`,
-        'For the capacity push the setpoint until the compressor runs; before a test with the fan alone wait until the coil is dry.',
+        `${parts}: apart from probe errors the two cancel, and the unit delivers nothing.`,
+        'For the capacity, set it well below room temperature so that the compressor runs. Before a fan-only test, wait until the coil is dry.',
       ),
     );
   }

@@ -60,9 +60,9 @@ export class DuctHeat {
     out.push(
       doubt(
         'heat-between',
-        `With the fan alone the supply is ${kelvins(this.#foundK)} warmer than the return, at the same moisture: the air takes up heat between the probes, as in a duct through a hot space.`,
-        `That is at least ${kw(this.#gainW)}, and more while cold air passes. The figure is what comes into the room; cooling, the unit itself gives at least that much more.`,
-        'For the capacity of the unit itself hang the supply probe right at its own outlet and the return probe at its own intake. Switch off and lock out before you open a duct.',
+        `With the fan alone the supply is ${kelvins(this.#foundK)} warmer than the return, at the same moisture: the air picks up heat between the probes, as in a duct through a hot space.`,
+        `That is at least ${kw(this.#gainW)}, and more when cold air flows. The figure is what reaches the room. In cooling, the unit itself delivers at least that much more.`,
+        'For the capacity of the unit itself, hang the supply probe right at its own outlet and the return probe at its own intake. Switch off and lock out before you open a duct, and mind the heat in an attic.',
       ),
     );
   }

@@ -129,8 +129,8 @@ function fanAuto(ratio: number): Doubt {
   const size = low === high ? `${low} %` : `${low} to ${high} %`;
   return doubt(
     'fan-auto',
-    `The supply became ${ratio > 1 ? 'further from' : 'closer to'} the return within a minute or two, and the room did not notice: the fan seems to have ${ratio > 1 ? 'slowed down' : 'sped up'} by itself.`,
-    `The airflow would then be about ${size} of the one in use, and the true figure that part of the one shown.`,
-    'Set the fan to a fixed speed and enter the airflow it has there, or hang a velocity probe in the outlet: the airflow then follows it.',
+    `The supply became ${ratio > 1 ? 'further from' : 'closer to'} the return within a minute or two, and the room did not notice: the fan seems to have ${ratio > 1 ? 'slowed down' : 'sped up'} on its own.`,
+    `The airflow would then be about ${size} of the one in use, and the true figure the same share of the one shown.`,
+    'Set the fan to a fixed speed and enter its airflow there, or hang a velocity probe in the outlet: the airflow then follows it.',
   );
 }

@@ -56,8 +56,8 @@ function louvreSwings(periodS: number, part: number | null): Doubt {
       : `It moves the sensible figure by about ±${pct} % as the probe shows it, by more in the air`;
   return doubt(
     'louvre-swings',
-    `${what} swings evenly, about every ${Math.round(periodS)} s: the louvre seems to be swinging.`,
-    `${size}; whenever the stream turns away the probe reads room air, and the mean comes out too low.`,
-    'Stop the louvre with the remote control, not by hand, and see that the probe hangs in the stream.',
+    `${what} swings evenly, about every ${Math.round(periodS)} s: the louver seems to be swinging.`,
+    `${size}. Whenever the airstream turns away, the probe reads room air and the mean comes out too low.`,
+    'Stop the louver with the remote control, not by hand, and make sure the probe hangs in the airstream.',
   );
 }

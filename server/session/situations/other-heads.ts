@@ -165,15 +165,15 @@ function say({ fromW, toW, taker, demands }: Fall, out: Doubt[]): void {
     taker === null
       ? doubt(
           'other-head',
-          `The figure fell by ${share} % within two minutes, untold, with the room still far from the setpoint.`,
-          `Another head of the same outdoor unit may have started, or the fan has changed its speed by itself: the unit may be able to give ${lost} more.`,
-          'See whether other heads run, and whether mode and fan speed are as they were.',
+          `The figure fell by ${share} % within two minutes with no change entered and the room still far from the setpoint.`,
+          `Another head on the same outdoor unit may have started, or the fan changed speed on its own. The unit may be able to deliver ${lost} more.`,
+          'Check whether other heads run, and whether mode and fan speed are as they were.',
         )
       : doubt(
           'other-head',
-          `${taker.name} took up ${kw(taker.riseW)} as this unit fell by ${lost}: they share an outdoor unit, it seems.`,
-          'The figure is the part that this unit gets beside the other.',
-          `For all that it can give, switch ${taker.name} off and wait; note which heads ran.`,
+          `${taker.name} took up ${kw(taker.riseW)} as this unit fell by ${lost}: they seem to share an outdoor unit.`,
+          'The figure is what this unit gets while the other runs too.',
+          `For all that it can deliver, switch ${taker.name} off and wait. Note which heads ran.`,
         ),
   );
 }

@@ -21,9 +21,9 @@ export class OutletProbe {
           probe,
           doubt(
             'outlet-no-velocity',
-            `${probe.name} is placed at the outlet, where velocity is measured, and tells none.`,
-            'What it tells is in no figure.',
-            'Place it in the supply if it hangs in the air that comes out; hang a velocity probe at the outlet.',
+            `${probe.name} is placed at the outlet, the place for velocity, but sends none.`,
+            'Its readings are in no figure.',
+            'If it hangs in the air that comes out, place it in the supply. For velocity, hang a velocity probe at the outlet.',
           ),
         ),
       );

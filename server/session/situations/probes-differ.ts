@@ -117,13 +117,13 @@ export class ProbesDiffer {
       if (other === undefined) continue;
       const mean = others.reduce((sum, { temperatureC }) => sum + temperatureC, 0) / others.length;
       const k = Math.abs(probe.temperatureC - mean);
-      const by = k > APART_K ? kelvins(k) : 'more moisture than air across a place does';
+      const by = k > APART_K ? kelvins(k) : 'more moisture than the air at one place can';
       const text =
         others.length === 1
           ? `${[probe, other]
               .map(({ id }) => nameOf(id))
               .sort()
-              .join(' and ')} hang in the same ${this.#at} air, but differ by ${by}.`
+              .join(' and ')} hang in the same ${this.#at} air but differ by ${by}.`
           : `${nameOf(probe.id)} differs from the other ${this.#at} probes by ${by}.`;
       out.push(of(probe, doubt('probes-differ', text, effect, REMEDY)));
     }
@@ -131,8 +131,8 @@ export class ProbesDiffer {
 }
 
 const REMEDY =
-  'See that each hangs where it is said to hang, in the stream and away from sun, lamps and pipes; ' +
-  'lay them side by side to find the wrong one, and take it away.';
+  'Make sure each hangs at its place, in the airstream and away from sun, lamps and pipes. ' +
+  'Check them side by side to find the wrong one, and take it away.';
 
 /** What the figure would be with one of them alone. */
 function effectOf(
@@ -156,6 +156,6 @@ function effectOf(
     .filter(({ watts }) => !Number.isNaN(watts))
     .map(({ name, watts }) => `with ${name} alone it would be about ${kw(watts)}`);
   return said.length === 0
-    ? 'The mean of them is taken, which is the air of no place.'
+    ? 'The figure takes their mean, which is the air of no place.'
     : `The figure takes their mean: ${said.join(', ')}.`;
 }

@@ -28,9 +28,9 @@ export class Reheat {
     out.push(
       doubt(
         'reheat',
-        'The unit takes water out of the air and warms it again: it dehumidifies with reheat.',
-        `${parts}. The total is what the room loses; it is not what the unit gives in cooling.`,
-        'For the cooling capacity set the unit to cooling; hold this figure against no cooling table.',
+        'The unit takes water out of the air and warms the air again: it dehumidifies with reheat.',
+        `${parts}. The total is what the room loses, not what the unit delivers in cooling.`,
+        'For the cooling capacity, set the unit to cooling. Do not compare this figure with a cooling table.',
       ),
     );
   }

@@ -84,8 +84,8 @@ export class ShortCircuit {
         'return-breathes-supply',
         `The return is ${kelvins(Math.abs(this.#apartK))} ${heats ? 'warmer' : 'colder'} than the room: ` +
           `about ${pct} % of it is supply air${heats ? ', or warm air lies under the ceiling' : ''}.`,
-        `If only the probe breathes it, the figure is too low by as much; if the unit does too, the figure holds, but the unit works against itself.`,
-        'Hang the return probe right at the intake, off the stream of the outlet; turn the louvre, and clear what turns the stream back.',
+        `If only the probe gets it, the figure is too low by that much. If the unit draws it in too, the figure is right, but the unit works against itself.`,
+        'Hang the return probe right at the intake, out of the outlet’s airstream. Turn the louver, and clear what turns the airstream back.',
       ),
     );
   }

@@ -1,0 +1,43 @@
+/** A server in a process of its own, for benchmarks of the whole program. */
+import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
+
+/** From where benchmarks are run. */
+const LAUNCH = 'server/launch.mjs';
+
+export interface OwnServer {
+  url: string;
+  pid: number;
+  /** Ends it in order. */
+  end(): Promise<void>;
+}
+
+/** Builds server and page, so that no start has to wait for that. */
+export function build(): void {
+  spawnSync(process.execPath, [LAUNCH, 'build'], { stdio: 'inherit' });
+}
+
+/** `plateau start` on a data folder. @param nodeOptions of the process that it runs in */
+export async function startOn(data: string, nodeOptions: string[] = []): Promise<OwnServer> {
+  const args = [...nodeOptions, LAUNCH, 'start', '--port', '0', '--data', data];
+  const child = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'ignore'] });
+  const ended = new Promise<void>((resolve) => child.on('close', () => resolve()));
+  const url = await addressOf(child);
+  return {
+    url,
+    pid: child.pid ?? NaN,
+    end: () => {
+      child.kill();
+      return ended;
+    },
+  };
+}
+
+function addressOf({ stdout }: ChildProcess): Promise<string> {
+  return new Promise((resolve, reject) => {
+    stdout?.on('data', (text: Buffer) => {
+      const found = /http:\S+/.exec(text.toString())?.[0];
+      if (found !== undefined) resolve(found);
+    });
+    stdout?.on('close', () => reject(new Error('The server has not started.')));
+  });
+}

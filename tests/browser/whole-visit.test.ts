@@ -1,0 +1,106 @@
+/// <reference lib="dom" />
+/**
+ * A whole visit as a person goes through it: probes compared, airflow looked at, setpoint pushed, a steady
+ * figure captured, what was captured found again. Two sizes; `WHOLE_VISIT=all` for four, light and dark, and
+ * `SHOTS=FOLDER` for a picture of each place.
+ */
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { faultsOf, openPage, smallButtons, stage } from './browser.ts';
+
+const on = stage();
+
+const SIZES = [
+  [390, 844],
+  [844, 390],
+  [768, 1024],
+  [1280, 800],
+] as const;
+const ALL = SIZES.flatMap(([width, height]) =>
+  (['light', 'dark'] as const).map((scheme) => ({ width, height, scheme })),
+);
+const SOME = [
+  { width: 390, height: 844, scheme: 'dark' as const },
+  { width: 1280, height: 800, scheme: 'light' as const },
+];
+
+const go = (page: Page, place: string): Promise<void> =>
+  page.getByRole('navigation').getByRole('link', { name: place }).click();
+
+test.each(process.env['WHOLE_VISIT'] === 'all' ? ALL : SOME)(
+  'at $width×$height, $scheme',
+  async ({ width, height, scheme }) => {
+    const { url } = await on.start('demo', '--speed', '60');
+    const { page, complaints } = await openPage(on.browser, url, {
+      viewport: { width, height },
+      colorScheme: scheme,
+      hasTouch: width < 1000,
+      bypassCSP: true, // for the audit's own script
+    });
+    const next = page.getByRole('link', { name: /^Next: / });
+    async function look(place: string): Promise<void> {
+      expect(await faultsOf(page), place).toEqual([]);
+      expect(await smallButtons(page), place).toEqual([]);
+      const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+      expect(wide, place).toBeLessThanOrEqual(width);
+      const folder = process.env['SHOTS'];
+      if (folder === undefined) return;
+      await page.screenshot({ path: `${folder}/${place}-${width}-${scheme}.png` });
+    }
+
+    await page.getByRole('region', { name: 'Delivered capacity' }).waitFor();
+    await go(page, 'Probes');
+    await page.getByRole('heading', { level: 1, name: 'Probes' }).waitFor();
+    const check = page.getByRole('region', { name: 'Check the probes side by side' });
+    await check.getByRole('button', { name: 'Start' }).click();
+    await page.getByRole('link', { name: 'Next: leave the probes in the check' }).waitFor();
+    await look('check');
+    await page.getByRole('link', { name: 'Next: end the check' }).waitFor({ timeout: 60_000 });
+    await next.click();
+    await check.getByRole('button', { name: 'End' }).click();
+    await check.getByText(/^Ended at/).waitFor();
+    await page.getByRole('link', { name: /^Probes.*done/ }).waitFor();
+    await look('probes');
+
+    await go(page, 'Airflow');
+    await page.getByRole('button', { name: 'Change it' }).waitFor();
+    await look('airflow');
+
+    await go(page, 'Capacity');
+    const down = page.getByRole('button', { name: 'Setpoint down' });
+    for (let i = 0; i < 6; i++) await down.click();
+    await look('settling');
+    // At sixty times the speed it may stop being steady under the finger: it is touched again.
+    const touched = page.getByText(/, steady, by hand/).first();
+    await expect
+      .poll(
+        async () => {
+          const capture = page.getByRole('button', { name: 'Capture' });
+          await capture.click({ timeout: 2000 }).catch(() => undefined);
+          return touched.count();
+        },
+        { timeout: 90_000, interval: 1000 },
+      )
+      .toBeGreaterThan(0);
+    await look('steady');
+
+    await go(page, 'Verdict');
+    await page.getByText(/^Last capture/).waitFor();
+    await look('verdict');
+
+    await go(page, 'Record');
+    await page.getByRole('link', { name: 'Visit settings' }).click();
+    const settings = page.getByRole('dialog', { name: 'Visit settings' });
+    await settings.getByText('For the record: who, where, why').click();
+    await settings.getByLabel('Customer').fill('The library');
+    await settings.getByRole('button', { name: 'Save' }).click();
+    await settings.waitFor({ state: 'detached' });
+    await page.getByText('The library', { exact: true }).waitFor();
+    const captures = page.getByRole('list', { name: /^Captures/ }).first();
+    expect(await captures.getByRole('listitem').count()).toBeGreaterThan(0);
+    await page.getByRole('link', { name: 'Download the visit log' }).waitFor();
+    await look('record');
+    expect(complaints).toEqual([]);
+  },
+  240_000,
+);
