@@ -1,6 +1,7 @@
 /**
  * What a file says of itself at its head: which kind of picture, and how many pixels. Read before anything
  * is decoded, so that a small file cannot ask for much memory. What is not plainly in order is none.
+ * The clauses of T.81 and PNG are cited from memory.
  */
 
 export interface Head {

@@ -154,7 +154,7 @@ test('each way is switched by itself, is tried, and is remembered', async () => 
   expect((await logOf(page)).asked).toBe(0);
 
   // Notifications: asked for by the touch of the switch, and by nothing else.
-  const notification = dialog.getByRole('checkbox', { name: /^Notification/ });
+  const notification = dialog.getByRole('checkbox', { name: /^Browser notification/ });
   await page.evaluate(() => (window.answer = 'denied'));
   await notification.click();
   await dialog

@@ -64,7 +64,7 @@ test.skipIf(!hasRadioLibrary)(
       .click();
     await rowOf(page, linked).getByText('return, Reading room').waitFor();
     await page.getByText('7 probes: 7 in order.').waitFor(FOUND);
-    await page.getByRole('link', { name: 'Figure' }).click();
+    await page.getByRole('navigation').getByRole('link', { name: 'Capacity' }).click();
     await expect.poll(() => shownW(page).catch(() => 0), FOUND).toBeGreaterThan(500);
     expect(complaints).toEqual([]);
   },

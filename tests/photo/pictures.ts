@@ -1,4 +1,7 @@
-/** Pictures for tests, made here byte by byte where it matters: with everything that a camera writes. */
+/**
+ * Pictures for tests, made here byte by byte where it matters: with everything that a camera writes.
+ * The clauses of T.81, Exif, TIFF and PNG are cited from memory.
+ */
 import encodeJpeg, { init } from '@jsquash/jpeg/encode.js';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';

@@ -1,6 +1,7 @@
 /**
  * A picture encoded anew: only pixels come out, upright and small, whatever went in. That it is the same
- * picture is checked in a browser (tests/browser/photo.test.ts), by a decoder of others.
+ * picture is checked in a browser (tests/browser/photo.test.ts), by a decoder of others. The clauses of T.81 and T.871 are cited
+ * from memory.
  */
 import { execFileSync } from 'node:child_process';
 import { join, resolve } from 'node:path';
