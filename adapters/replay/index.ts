@@ -5,17 +5,12 @@
  * from its beginning again.
  */
 import type { Adapter, AdapterHost } from '../contract.ts';
-import { LogClock, type LogLine } from './log-clock.ts';
+import { type LogLine, type Span, spanOf } from './log-clock.ts';
 import { Playhead } from './playhead.ts';
-import { sleep } from './sleep.ts';
+import { Run } from './run.ts';
 
-export const SLOWEST = 1;
-export const FASTEST = 1000;
-/** So many lines are handed over before others get their turn. */
-const SLICE_LINES = 500;
-/** Longer pauses are waited for in pieces: timers are not made for weeks, and computers sleep. */
-const LONGEST_SLEEP_MS = 60_000;
-const SECOND_MS = 1000;
+const SLOWEST = 1;
+const FASTEST = 1000;
 
 export interface ReplayOptions {
   /** Opens the recording from its start: lines that were checked, in order of time. */
@@ -58,7 +53,7 @@ export interface ReplayChange {
 
 export interface ReplayAdapter extends Adapter {
   replay(): ReplayState;
-  /** Up to when all that was recorded has been handed over, ms by the clock of that place, or null. */
+  /** Up to when all that was recorded has been handed over, ms by the clock of that place; or null. */
   wholeT(): number | null;
   /**
    * Changes how it is played.
@@ -69,87 +64,72 @@ export interface ReplayAdapter extends Adapter {
 
 /** @throws RangeError for a speed that there is not. */
 export function createReplayAdapter(options: ReplayOptions): ReplayAdapter {
-  const { speed = SLOWEST, now = () => performance.now(), name = 'replay' } = options;
+  const { speed = SLOWEST, now = () => performance.now() } = options;
   if (speed !== Infinity && !isSpeed(speed)) {
     throw new RangeError(
       `A recording is played ${SLOWEST} to ${FASTEST} times as fast, or with Infinity; not ${speed} times.`,
     );
   }
-  const player = new Player(options, new Playhead(now, speed));
-  return {
-    name,
-    start: (host) => player.start(host),
-    stop: () => player.stop(),
-    replay: () => player.state(),
-    wholeT: () => player.wholeT(),
-    change: (change) => player.change(change),
-  };
+  return new Player(options, new Playhead(now, speed));
 }
 
 const isSpeed = (speed: number): boolean => speed >= SLOWEST && speed <= FASTEST;
 
-class Player {
+class Player implements ReplayAdapter {
+  readonly name: string;
   readonly #options: ReplayOptions;
   readonly #head: Playhead;
+  /** Null while it is not started. */
   #host: AdapterHost | null = null;
-  /** Ends all that was begun; and only what is played now. */
+  /** The one that is played, or was; null before the first. */
+  #run: Run | null = null;
+  #span: Span | null = null;
+  /** Ends the reading for the span. */
   #stopping = new AbortController();
-  #ending = new AbortController();
-  /** Ends a sleep: something has been changed. */
-  #wake = new AbortController();
   #scanning: Promise<void> = Promise.resolve();
   #playing: Promise<void> = Promise.resolve();
-  #span: { from: number; to: number } | null = null;
-  #clock = new LogClock();
-  /** Of the line that was handed over last, and of the one that is waited for. */
-  #reachedT: number | null = null;
-  #nextT: number | null = null;
-  #wholeT: number | null = null;
-  #toT: number | null = null;
-  #arriving: (() => void)[] = [];
+  /** Those who wait for a jump. */
+  #waiting: (() => void)[] = [];
   #jumps = 0;
-  /** Nothing more comes: it is over, or cannot be read any further. */
-  #ended = false;
-  #failed = false;
-  /** Grows with each beginning: what waits to begin from one before does not any more. */
-  #beginnings = 0;
+  /** Why it cannot be read any further. */
+  #failure: string | null = null;
   #said: string | undefined;
 
   constructor(options: ReplayOptions, head: Playhead) {
+    this.name = options.name ?? 'replay';
     this.#options = options;
     this.#head = head;
   }
 
   start(host: AdapterHost): void {
-    const again = this.#host !== null;
     this.#host = host;
+    const again = this.#run !== null;
+    if (again) this.#options.jumping?.(true);
+    this.#begin(null);
+    if (again) this.#options.arrived?.();
+    this.#said = this.#words();
+    host.status('running', this.#said);
     this.#stopping = new AbortController();
-    host.status('running', (this.#said = this.#words()));
-    if (again) this.#toBeginning(null);
     this.#scanning = this.#scan(this.#stopping.signal);
-    this.#playing = this.#play();
   }
 
   async stop(): Promise<void> {
+    this.#host = null;
     this.#stopping.abort();
-    this.#ending.abort();
+    this.#run?.end();
     await Promise.all([this.#scanning, this.#playing]);
-    this.#arrive();
+    this.#answer();
   }
 
-  state(): ReplayState {
+  replay(): ReplayState {
     const { speed, paused } = this.#head;
     const { from = null, to = null } = this.#span ?? {};
-    return {
-      ...{ speed, paused, from, to, at: this.#at() },
-      ...{ toT: this.#toT, jumps: this.#jumps, ended: this.#ended },
-    };
+    const { at = null, toT = null, ended = false } = this.#run ?? {};
+    return { speed, paused, from, to, at, toT, jumps: this.#jumps, ended };
   }
 
   wholeT(): number | null {
-    const at = this.#at();
-    if (at === null || this.#wholeT === null) return null;
-    return this.#ended ? this.#wholeT : Math.min(this.#clock.there(at), this.#wholeT);
+    return this.#run?.wholeT ?? null;
   }
 
   async change({ speed, paused, toT }: ReplayChange): Promise<string | null> {
@@ -161,16 +141,14 @@ class Player {
     if (speed !== undefined) this.#head.speed = speed;
     if (paused !== undefined) this.#head.paused = paused;
     const arrived = toT === undefined ? null : this.#jump(toT);
-    this.#wake.abort();
+    this.#run?.wake();
     this.#changed();
     await arrived;
     return null;
   }
 
   #whyNotTo(toT: number): string | null {
-    if (this.#stopping.signal.aborted || this.#host === null) {
-      return 'The recording is not being played.';
-    }
+    if (this.#host === null) return 'The recording is not being played.';
     if (this.#span === null) {
       return 'The recording has not been read through yet: try again in a moment.';
     }
@@ -179,172 +157,74 @@ class Player {
     return `toT: ${toT} lies outside the recording, which goes from ${from} to ${to}`;
   }
 
-  async #jump(toT: number): Promise<void> {
-    const arrived = new Promise<void>((resolve) => this.#arriving.push(resolve));
-    const at = this.#at();
+  /** @returns once it has arrived; of several in a row, all once the last one has */
+  #jump(toT: number): Promise<void> {
+    const arrived = new Promise<void>((resolve) => this.#waiting.push(resolve));
+    const { at = null, toT: before = null } = this.#run ?? {};
     if (at === null || toT >= at) {
-      if (this.#toT === null) this.#options.jumping?.(false);
-      this.#toT = toT;
-      // Nothing more comes.
-      if (this.#ended) this.#arrive();
+      if (before === null) this.#options.jumping?.(false);
+      this.#run?.jump(toT);
     } else {
-      this.#ending.abort();
-      const before = this.#playing;
-      this.#toBeginning(toT);
-      const beginning = this.#beginnings;
-      this.#playing = before.then(() =>
-        beginning === this.#beginnings ? this.#play() : undefined,
-      );
+      this.#options.jumping?.(true);
+      this.#begin(toT);
     }
-    await arrived;
+    return arrived;
   }
 
-  #toBeginning(toT: number | null): void {
-    this.#options.jumping?.(true);
-    this.#beginnings++;
-    this.#toT = toT;
-    this.#clock = new LogClock();
-    this.#reachedT = this.#nextT = this.#wholeT = null;
-    this.#head.clear();
-    this.#ended = this.#failed = false;
-    if (toT === null) this.#options.arrived?.();
+  /** Plays it from its beginning, once what was played before has ended. */
+  #begin(toT: number | null): void {
+    this.#run?.end();
+    this.#failure = null;
+    const run = new Run(this.#head, toT, () => this.#arrived());
+    this.#run = run;
+    this.#playing = this.#playing.then(() => this.#play(run));
   }
 
-  #arrive(): void {
-    const toT = this.#toT;
-    this.#toT = null;
-    if (toT !== null) {
-      this.#jumps++;
-      this.#head.put(toT);
-      this.#options.arrived?.();
-      this.#changed();
+  async #play(run: Run): Promise<void> {
+    try {
+      await run.hand(this.#options.open, (line) => this.#host?.emit(line));
+    } catch (error) {
+      if (!run.ended) return;
+      // It would fail at the same place again, so this is nothing to retry.
+      const reason = error instanceof Error ? error.message : String(error);
+      this.#failure = `The recording cannot be read any further: ${reason}`;
     }
-    for (const done of this.#arriving.splice(0)) done();
+    if (run.ended) this.#changed();
   }
 
-  #at(): number | null {
-    if (this.#toT !== null) return this.#reachedT;
-    const { t } = this.#head;
-    if (t === null) return null;
-    const most = this.#nextT ?? this.#reachedT ?? t;
-    return Math.max(Math.min(t, most), this.#reachedT ?? -Infinity);
+  #arrived(): void {
+    this.#jumps++;
+    this.#options.arrived?.();
+    this.#changed();
+    this.#answer();
+  }
+
+  #answer(): void {
+    for (const done of this.#waiting.splice(0)) done();
+  }
+
+  async #scan(signal: AbortSignal): Promise<void> {
+    const span = await spanOf(this.#options.open, signal);
+    if (span === null) return;
+    this.#span = span;
+    this.#options.changed?.();
   }
 
   #changed(): void {
     const words = this.#words();
-    if (words !== this.#said && !this.#failed) {
+    if (words !== this.#said) {
       this.#said = words;
-      this.#host?.status('running', words);
+      this.#host?.status(this.#failure === null ? 'running' : 'unavailable', words);
     }
     this.#options.changed?.();
   }
 
   #words(): string | undefined {
-    if (this.#ended) return 'The recording has ended.';
+    if (this.#failure !== null) return this.#failure;
+    if (this.#run?.ended === true) return 'The recording has ended.';
     const { speed, paused } = this.#head;
     if (paused) return 'The recording is paused.';
     if (speed === SLOWEST) return undefined;
     return `It plays ${speed === Infinity ? 'as fast as it can' : `at ${speed} times its pace`}.`;
   }
-
-  /** Reads it through once for where it begins and ends. */
-  async #scan(signal: AbortSignal): Promise<void> {
-    const clock = new LogClock();
-    let from = Infinity;
-    let to = -Infinity;
-    let n = 0;
-    try {
-      for await (const line of this.#options.open()) {
-        const t = clock.timeOf(line);
-        clock.passed(line);
-        if (t !== undefined) [from, to] = [Math.min(from, t), Math.max(to, t)];
-        if (++n % SLICE_LINES === 0) await sleep(0, signal);
-        if (signal.aborted) return;
-      }
-    } catch {
-      // Whoever plays it says so. One can jump as far as it can be read.
-    }
-    if (from > to) return;
-    this.#span = { from, to };
-    this.#options.changed?.();
-  }
-
-  async #play(): Promise<void> {
-    const host = this.#host;
-    if (host === null || this.#stopping.signal.aborted) return;
-    this.#ending = new AbortController();
-    const { signal } = this.#ending;
-    try {
-      await this.#hand(host, signal);
-      if (signal.aborted) return;
-      this.#ended = true;
-      this.#changed();
-    } catch (error) {
-      if (signal.aborted) return;
-      // It would fail at the same place again, so this is nothing to retry.
-      const reason = error instanceof Error ? error.message : String(error);
-      this.#said = `The recording cannot be read any further: ${reason}`;
-      host.status('unavailable', this.#said);
-      this.#ended = this.#failed = true;
-      this.#options.changed?.();
-    }
-    this.#arrive();
-  }
-
-  async #hand(host: AdapterHost, signal: AbortSignal): Promise<void> {
-    let inSlice = 0;
-    for await (const line of this.#options.open()) {
-      if (signal.aborted) return;
-      // Set-up lines mostly have no time of their own.
-      const t = this.#clock.timeOf(line);
-      const waited = t !== undefined && (await this.#until(t, line, signal));
-      inSlice = waited ? 0 : inSlice + 1;
-      if (inSlice >= SLICE_LINES) {
-        await sleep(0, signal);
-        inSlice = 0;
-      }
-      if (signal.aborted) return;
-      host.emit(line);
-      this.#clock.passed(line);
-      if (t !== undefined) this.#passed(t, line);
-    }
-    if (this.#reachedT === null) return;
-    // Its last second is whole: nothing more comes.
-    const last = this.#clock.there(this.#reachedT);
-    this.#wholeT = Math.ceil(last / SECOND_MS) * SECOND_MS;
-    this.#nextT = null;
-  }
-
-  /** Waits until it is time for `t`. @returns whether there was anything to wait for */
-  async #until(t: number, line: LogLine, signal: AbortSignal): Promise<boolean> {
-    this.#nextT = t;
-    this.#wholeT = Math.max(this.#wholeT ?? -Infinity, wholeBefore(line, this.#clock.there(t)));
-    let waits = false;
-    while (!signal.aborted) {
-      if (this.#toT !== null && t <= this.#toT) return waits;
-      if (this.#toT !== null) this.#arrive();
-      const left = this.#head.untilMs(t);
-      if (left <= 0) break;
-      waits = true;
-      this.#wake = new AbortController();
-      const woken = AbortSignal.any([signal, this.#wake.signal]);
-      await sleep(Math.min(left, LONGEST_SLEEP_MS), woken);
-    }
-    return waits;
-  }
-
-  #passed(t: number, line: LogLine): void {
-    // What was whole was so by the clock of before.
-    if (line.type === 'event' && line.kind === 'clock') this.#wholeT = line.t - 1;
-    this.#reachedT = Math.max(this.#reachedT ?? t, t);
-    this.#nextT = null;
-    if (this.#toT === null) this.#head.passed(t);
-  }
 }
-
-/**
- * Up to when time may be let go on before a line: it ends the second before the one that it lies in itself,
- * and where it came out of its turn the one in which the visit was then.
- */
-const wholeBefore = ({ after }: LogLine, t: number): number =>
-  (after ?? Math.ceil(t / SECOND_MS) * SECOND_MS - SECOND_MS) - 1;

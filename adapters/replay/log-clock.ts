@@ -3,9 +3,19 @@
  * times leap, but no time went by. All of it is told by the clock of its beginning.
  */
 import type { Line } from '../contract.ts';
+import { sleep } from './sleep.ts';
 
 /** A line of a recording, with what was recorded beside it where it came out of its turn. */
 export type LogLine = Line & { after?: number };
+
+/** Where a recording begins and ends, ms by the clock of its beginning. */
+export interface Span {
+  from: number;
+  to: number;
+}
+
+/** So many lines are worked through before others get their turn. */
+export const SLICE_LINES = 500;
 
 export class LogClock {
   #shiftMs = 0;
@@ -29,3 +39,27 @@ export class LogClock {
 
 const shiftOf = (line: Line): number =>
   line.type === 'event' && line.kind === 'clock' ? line.shiftMs : 0;
+
+/**
+ * Reads a recording through, as far as it can be read: whoever plays it says why it cannot be read further.
+ * @returns null where no line of it has a time, or it was aborted
+ */
+export async function spanOf(
+  lines: () => AsyncIterable<LogLine>,
+  signal: AbortSignal,
+): Promise<Span | null> {
+  const clock = new LogClock();
+  let [from, to, count] = [Infinity, -Infinity, 0];
+  try {
+    for await (const line of lines()) {
+      const t = clock.timeOf(line);
+      clock.passed(line);
+      if (t !== undefined) [from, to] = [Math.min(from, t), Math.max(to, t)];
+      if (++count % SLICE_LINES === 0) await sleep(0, signal);
+      if (signal.aborted) return null;
+    }
+  } catch {
+    // See above.
+  }
+  return from > to ? null : { from, to };
+}
