@@ -3,7 +3,7 @@ import type { Replay, State } from '../../server/protocol.ts';
 import { clockSeconds, duration } from './times.ts';
 
 /** Why nothing can be changed. */
-export const UNALTERABLE = 'This is a replay: it is looked at, and nothing in it can be changed.';
+export const UNALTERABLE = 'This is a replay: nothing in it can be changed.';
 
 export const SIMULATED = 'simulated';
 
@@ -19,14 +19,14 @@ export function speedsOf({ speed }: Replay): number[] {
   return usual.includes(speed) ? usual : [...usual, speed].toSorted((a, b) => a - b);
 }
 
-/** Where in it one is, for those who hear it: "14:02:10, 12 min of 1 h 20 min". */
+/** Where it is, for those who hear it: "14:02:10, 12 min of 1 h 20 min". */
 export function placeWords({ from, to }: Replay, t: number): string {
   if (from === null || to === null) return clockSeconds(t);
   const [gone, all] = [duration((t - from) / 1000), duration((to - from) / 1000)];
   return `${clockSeconds(t)}, ${gone} of ${all}`;
 }
 
-/** So far a key moves in it, ms; null: it is no key for that. */
+/** How far a key moves in it, ms; null: it is no key for that. */
 export function keyStepMs(key: string): number | null {
   switch (key) {
     case 'ArrowLeft':

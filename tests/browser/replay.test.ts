@@ -44,13 +44,12 @@ describe('a replay', () => {
       context: { bypassCSP: true },
     });
     await page.getByRole('group', { name: 'Replay' }).waitFor();
-    for (const place of ['probes', 'airflow', 'figure', 'verdict', 'record']) {
-      await page.locator(`a[href="#${place}"]`).first().click();
+    const way = page.getByRole('navigation');
+    for (const place of ['Probes', 'Airflow', 'Capacity', 'Verdict', 'Record']) {
+      await way.getByRole('link', { name: place }).click();
+      await page.locator(`h1${place === 'Capacity' ? '' : `:text-is("${place}")`}`).waitFor();
       await page.locator('.bar', { hasText: 'Replay, simulated' }).waitFor();
-      await page
-        .getByText('This is a replay: it is looked at, and nothing in it can be changed.')
-        .first()
-        .waitFor();
+      await page.getByText('This is a replay: nothing in it can be changed.').first().waitFor();
       for (const name of ['Capture', 'Setpoint up', 'Strike out', 'Begin a new visit']) {
         for (const button of await page.getByRole('button', { name }).all()) {
           expect(await button.isDisabled(), `${name} at ${place}`).toBe(true);
@@ -61,6 +60,9 @@ describe('a replay', () => {
     }
     await page.goto(`${page.url().split('#')[0]}#settings`);
     expect(await page.getByRole('button', { name: 'Save' }).isDisabled()).toBe(true);
+    expect(await page.getByLabel('Title').isDisabled()).toBe(true);
+    await expect.poll(() => page.locator(':focus').textContent()).toMatch(/^\s*Close\s*$/);
+    expect(await faultsOf(page), 'settings').toEqual([]);
     expect(complaints).toEqual([]);
   });
 
