@@ -592,9 +592,29 @@ export const recordSchema = z.object({
   kept: z.boolean(),
 });
 
+/** How a visit log is played. Times are by the clock of its beginning, ms. */
+export const replaySchema = z.object({
+  type: z.literal('replay'),
+  /** So many times faster than it was recorded. */
+  speed: num,
+  paused: z.boolean(),
+  /** Of its first and its last line; null until it has been read through once. */
+  from: nullable,
+  to: nullable,
+  /** Where in it one is; null before its first line. */
+  at: nullable,
+  /** Where a jump that is on its way ends; null: there is none. */
+  toT: nullable,
+  /** How many jumps have arrived: after each, all that was told of the past is told anew. */
+  jumps: num,
+  ended: z.boolean(),
+});
+
 export const stateSchema = z.object({
   type: z.literal('state'),
   record: recordSchema,
+  /** Null where nothing is played: what is told is of now. */
+  replay: z.nullable(replaySchema),
   t: nullable,
   simulated: z.boolean(),
   units: z.record(z.string(), unitSnapshotSchema),
@@ -736,6 +756,7 @@ export const frameSchema = z.discriminatedUnion('type', [
   airflowResultSchema,
   zeroResultSchema,
   recordSchema,
+  replaySchema,
   beatSchema,
 ]);
 
@@ -781,6 +802,7 @@ export type VisitItem = z.infer<typeof visitItemSchema>;
 export type OldVisit = z.infer<typeof oldVisitSchema>;
 export type VisitList = z.infer<typeof visitListSchema>;
 export type RecordState = z.infer<typeof recordSchema>;
+export type Replay = z.infer<typeof replaySchema>;
 export type Frame = z.infer<typeof frameSchema>;
 
 /**

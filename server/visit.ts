@@ -16,6 +16,7 @@ import {
   type EventMessage,
   type Frame,
   type RecordState,
+  type Replay,
   type History,
   type Measuring,
   type Snapshot,
@@ -76,10 +77,12 @@ export class LiveVisit {
   /** Time of the newest row of the chart that is recorded, and how many came after it. */
   #chartedT = -Infinity;
   #uncharted = 0;
-  /** Another visit is being opened: what comes meanwhile belongs to neither. */
+  /** Another visit, or another place of a replay, is being opened: who watches sees it when it is there. */
   #opening = false;
   /** Where it is recorded, and why it is not. */
   recordState: RecordState = { type: 'record', visit: null, trouble: null, kept: true };
+  /** How the log is played that this visit comes from; null: it is lived now. */
+  #replay: Replay | null = null;
   readonly #watchers = new Set<Watcher>();
   readonly #adapters = new Map<string, AdapterState>();
   readonly #marked = new Set<string>();
@@ -171,7 +174,12 @@ export class LiveVisit {
     this.#session = this.#newSession();
   }
 
-  /** Tells those who watch all that there is: another visit has begun. */
+  /** Tells those who watch nothing before `showAll`: what comes is of a jump in a replay. */
+  hold(): void {
+    this.#opening = true;
+  }
+
+  /** Tells those who watch all that there is: another visit has begun, or a jump has ended. */
   showAll(): void {
     this.#opening = false;
     for (const watcher of this.#watchers) watcher(this.state());
@@ -198,6 +206,18 @@ export class LiveVisit {
     if (before === visit && said === trouble && was === kept) return;
     this.recordState = { type: 'record', visit, trouble, kept };
     this.#tell(this.recordState);
+  }
+
+  /** How a log is played into it: part of the state. */
+  replayed(replay: Replay): void {
+    this.#replay = replay;
+    // In the middle of a jump too: it is what is known of it.
+    for (const watcher of this.#watchers) watcher(replay);
+  }
+
+  /** Whether it comes from a log that is played: nothing in it can be altered, nothing is recorded. */
+  get isReplay(): boolean {
+    return this.#replay !== null;
   }
 
   /** From now on accepted lines are written there. */
@@ -364,6 +384,11 @@ export class LiveVisit {
     this.#tell({ type: 'adapter', name: adapter, ...state });
   }
 
+  /** Lets the time of a visit that is played go on to `t`, ms: all that was recorded up to it has come. */
+  showAt(t: number): void {
+    this.#session.showAt(t);
+  }
+
   /** Lets the visit's time go on; to be called each second. */
   tick(): void {
     if (this.#opening) return;
@@ -414,6 +439,7 @@ export class LiveVisit {
     return {
       type: 'state',
       record: this.recordState,
+      replay: this.#replay,
       t,
       simulated: latest?.simulated ?? false,
       units: latest?.units ?? {},
@@ -461,6 +487,7 @@ export class LiveVisit {
 
   #tell(frame: Frame): void {
     this.#record?.frame?.(frame);
+    if (this.#opening) return;
     for (const watcher of this.#watchers) watcher(frame);
   }
 

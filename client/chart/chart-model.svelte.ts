@@ -22,7 +22,8 @@ export interface ChartSource {
   events: ToldEvent[];
   spans: MarkedSpan[];
   heading: OverlayContent['heading'];
-  simulated: boolean;
+  /** See `OverlayContent`. */
+  mark: string | null;
   scales: Scales;
   /** The axis of the capacity reaches so high at least, W: as that of a chart beside it. */
   leastTopW: number;
@@ -73,17 +74,17 @@ export class ChartModel {
   });
   /** Same data, other looks. */
   readonly looks = $derived.by(() => {
-    const { events, spans, simulated, scales, leastTopW } = this.#source();
-    return [this.palette, scales, events, spans, simulated, leastTopW];
+    const { events, spans, mark, scales, leastTopW } = this.#source();
+    return [this.palette, scales, events, spans, mark, leastTopW];
   });
   readonly #power = $derived.by((): OverlayContent => {
-    const { spans, heading, simulated, scales } = this.#source();
-    return { spans, heading, simulated, sign: scales.power.sign, labels: POWER_LABELS };
+    const { spans, heading, mark, scales } = this.#source();
+    return { spans, heading, mark, sign: scales.power.sign, labels: POWER_LABELS };
   });
   readonly #air = $derived.by((): OverlayContent => {
     const { spans, scales } = this.#source();
     const sign = scales.temperature.sign;
-    return { spans, heading: null, simulated: false, sign, labels: AIR_LABELS };
+    return { spans, heading: null, mark: null, sign, labels: AIR_LABELS };
   });
 
   /** All that can be looked at. */

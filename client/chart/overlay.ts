@@ -1,6 +1,6 @@
 /**
  * What is drawn on a plot besides its lines and spans: the names at the ends of the lines, the
- * forecast ahead of now, and the mark of a simulation.
+ * forecast ahead of now, and the mark of a simulation or a replay.
  */
 import type uPlot from 'uplot';
 import {
@@ -21,7 +21,8 @@ export interface OverlayContent {
   labels: EndLabel[];
   /** Of which series there is a forecast, and where it is heading in words. */
   heading: { series: number; forecast: Forecast; text: string } | null;
-  simulated: boolean;
+  /** What the readings are, where they are not of real air and of now. */
+  mark: string | null;
   /** The unit's sign, above the y axis. */
   sign: string;
 }
@@ -207,7 +208,21 @@ function writeHeading(
   ctx.restore();
 }
 
-/** The unit's sign above the y axis, and the mark of a simulation. */
+const MARK_WEIGHT = 650;
+/** Space before it, CSS pixels. */
+const MARK_CLEAR = 6;
+
+/** How much room the mark takes at the right end of the times, CSS pixels; 0 where there is none. */
+export function markPx(u: uPlot, { mark }: OverlayContent, palette: Palette): number {
+  if (mark === null) return 0;
+  u.ctx.save();
+  font(u, palette, MARK_WEIGHT);
+  const { width } = u.ctx.measureText(mark);
+  u.ctx.restore();
+  return width / ratioOf(u) + MARK_CLEAR;
+}
+
+/** The unit's sign above the y axis, and the mark of a simulation or a replay. */
 export function drawMarks(u: uPlot, content: OverlayContent, palette: Palette): void {
   const { ctx, bbox } = u;
   const px = ratioOf(u);
@@ -217,12 +232,11 @@ export function drawMarks(u: uPlot, content: OverlayContent, palette: Palette): 
   ctx.textBaseline = 'bottom';
   ctx.textAlign = 'right';
   ctx.fillText(content.sign, bbox.left - 8 * px, bbox.top - 11 * px);
-  if (content.simulated) {
-    // Right of the times, below the names of the lines: nothing else is drawn there.
-    font(u, palette, 650);
-    ctx.textAlign = 'left';
+  if (content.mark !== null) {
+    // Right of the times, which give way, and below the names of the lines.
+    font(u, palette, MARK_WEIGHT);
     ctx.textBaseline = 'top';
-    ctx.fillText('simulated', bbox.left + bbox.width + 7 * px, bbox.top + bbox.height + 10 * px);
+    ctx.fillText(content.mark, ctx.canvas.width, bbox.top + bbox.height + 10 * px);
   }
   ctx.restore();
 }

@@ -4,7 +4,7 @@ import { written } from '../words/figures.ts';
 import type { Scale } from '../words/scales.ts';
 import { drawBars, drawWash } from './draw-spans.ts';
 import { flagsPx, isLow, rowsAbove, type TimeAxis } from './flags.ts';
-import { drawMarks, drawWords, type OverlayContent, ratioOf } from './overlay.ts';
+import { drawMarks, drawWords, markPx, type OverlayContent, ratioOf } from './overlay.ts';
 import type { TimeHost } from './time-keys.ts';
 import type { Palette } from './palette.ts';
 import { marks, stepFor } from './ticks.ts';
@@ -121,8 +121,8 @@ function xAxis(spec: PlotSpec, em: number): uPlot.Axis {
     values: (u, splits) => {
       const px = ratioOf(u);
       const xs = splits.map((t) => u.valToPos(t, 'x', true) / px);
-      // The mark of a simulation stands at the right of them.
-      const end = spec.content().simulated ? (u.bbox.left + u.bbox.width) / px + 4 : u.width;
+      // The mark of a simulation or a replay stands at the right of them.
+      const end = u.width - markPx(u, spec.content(), spec.palette());
       return roomyLabels(timeLabels(splits, stepIn(u)), xs, end, em);
     },
   };

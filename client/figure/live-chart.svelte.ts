@@ -11,6 +11,7 @@ import type { Connection } from '../live/connection.svelte.ts';
 import { toldEvents } from '../words/events.ts';
 import { withInterval } from '../words/figures.ts';
 import { plateauIntervalW } from '../words/plateau.ts';
+import { markOf } from '../words/replay.ts';
 import type { Scales } from '../words/scales.ts';
 
 /** What is asked of the page whenever it may have changed. */
@@ -36,7 +37,7 @@ export class LiveChart {
     // it does, and the plots are not drawn anew for nothing.
     const events = $derived(now().told.events);
     const captures = $derived(now().told.captures);
-    const simulated = $derived(now().told.simulated);
+    const mark = $derived(markOf(now().told));
     const probes = $derived(now().told.probes);
     const scales = $derived(now().scales);
     const flowM3s = $derived(now().told.visit.units[unitId]?.airflow?.flowM3s ?? null);
@@ -82,7 +83,7 @@ export class LiveChart {
     });
     this.model = new ChartModel(() => ({
       ...{ unitId, history, version: connection.historyVersion, end, events: shown, spans },
-      ...{ heading, simulated, scales, leastTopW: 0 },
+      ...{ heading, mark, scales, leastTopW: 0 },
     }));
   }
 }

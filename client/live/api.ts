@@ -180,6 +180,13 @@ export interface VisitChange extends Omit<VisitSetup['details'], 'site'> {
 export const putVisit = (change: VisitChange): Promise<string | null> =>
   send('PUT', '/api/visit', change);
 
+/** Changes how a visit log is played: its speed, paused or not, and where in it, ms. */
+export const putReplay = (change: {
+  speed?: number;
+  paused?: boolean;
+  toT?: number;
+}): Promise<string | null> => send('PUT', '/api/replay', change);
+
 /** Ends the live visit and begins another: at the site of an earlier one, or (null) at a new one. */
 export const beginVisit = (like: string | null): Promise<string | null> =>
   send('POST', '/api/visits', { like });

@@ -20,7 +20,7 @@ import { merged } from './merge.ts';
 // The page's security policy forbids making code at run time, which zod would otherwise do.
 z.config({ jitless: true });
 
-/** A state this much older than what is held is another visit: a restarted simulation, a replay. */
+/** A state this much older than what is held is another visit: a restarted simulation. */
 const ANOTHER_VISIT_MS = 5000;
 /** An open socket that has been silent for so long may be dead without knowing it: each second brings something. */
 const SILENCE_MS = 10_000;
@@ -92,6 +92,10 @@ export class Connection {
   #figuresAt: Moment | null = null;
   #telling: ReturnType<typeof setTimeout> | undefined;
   #wantsValues = false;
+  /** Whether this socket has brought its state: with a later one comes all of the past again. */
+  #greeted = false;
+  /** How many jumps the replay had behind it in the last state. */
+  #jumps: number | undefined;
 
   /** Connects, and keeps connected. @returns what ends it */
   start(): () => void {
@@ -109,6 +113,7 @@ export class Connection {
       'open',
       () => {
         this.#heardAt = now();
+        this.#greeted = false;
         if (this.#wantsValues) this.#ask();
       },
       { signal },
@@ -230,14 +235,18 @@ export class Connection {
       (state.t === null ||
         state.t < lastT - ANOTHER_VISIT_MS ||
         state.record.visit !== this.state?.record.visit ||
+        state.replay?.jumps !== this.#jumps ||
         clockSets(state) !== clockSets(this.state));
+    const isFirst = !this.#greeted;
+    this.#greeted = true;
     this.state = state;
+    this.#jumps = state.replay?.jumps;
     this.line = 'open';
     this.refusal = null;
     if (!another) return;
     this.history.clear();
     this.#historyChanged();
     // What was asked for was the history since a time that this visit has not reached.
-    this.#socket?.reconnect();
+    if (isFirst) this.#socket?.reconnect();
   }
 }

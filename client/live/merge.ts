@@ -79,5 +79,7 @@ export function merged(state: State, frame: Change): State {
       return { ...state, zeros: [...state.zeros, frame] };
     case 'record':
       return { ...state, record: frame };
+    case 'replay':
+      return { ...state, replay: frame };
   }
 }

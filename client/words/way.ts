@@ -139,12 +139,13 @@ export interface Step {
 const PUSH = 'push the setpoint';
 
 /**
- * The next thing to do; null where nothing is known of now. What cannot be had again comes first: a figure
- * that is steady is captured, whatever else there is to mend.
+ * The next thing to do; null where nothing is known of now, and in a replay. What cannot be had again
+ * comes first: a figure that is steady is captured, whatever else there is to mend.
  */
 export function nextStep(underway: Underway): Step | null {
   const { told, unitId, live } = underway;
-  if (!live) return null;
+  // What is played has been done.
+  if (!live || told.replay !== null) return null;
   if (Object.keys(told.probes).length === 0) {
     return { text: 'turn on your probes', href: '#probes' };
   }

@@ -16,7 +16,8 @@ export const HELP = `Plateau: the heating or cooling that a ductless indoor unit
     --new-visit        begin a new visit instead of going on with the last one
     --adapter A        another source: a package or a file that exports createAdapter,
                        with options as A,key=value; may be repeated
-    --replay FILE      play a visit log; with --speed N
+    --replay FILE      play a visit log, 1 to 1000 times as fast with --speed N; it is the
+                       only source, cannot be altered, and nothing is recorded
   start also
     --bluetooth-adapter N   the computer's Nth Bluetooth adapter, counted from 0
     --probe-description F   a JSON file that describes a Bluetooth probe with a layout
@@ -169,6 +170,13 @@ function readServe(command: 'demo' | 'start', args: string[]): Command {
   const overBluetooth = values['over-bluetooth'] ?? false;
   if (overBluetooth && (values.speed !== undefined || values.replay !== undefined)) {
     throw new UsageError('--over-bluetooth goes with neither --speed nor --replay');
+  }
+  if (values.replay !== undefined) {
+    for (const other of ['adapter', 'scenario', 'seed'] as const) {
+      if (values[other] !== undefined) {
+        throw new UsageError(`--replay plays a log and nothing else: leave out --${other}`);
+      }
+    }
   }
   return {
     command,

@@ -34,7 +34,7 @@ export interface OpenedRecord {
  * the probes' names, limits and last check are kept: another site's units and airflow would give
  * wrong figures.
  * A demo goes on only after a short break, and keeps nothing else.
- * The visit of a replay begins with nothing and is not gone on with: it must not mix with a real one.
+ * A replay begins with nothing and is not recorded: the log that is played is its record.
  * @param tell told in sentences what is wrong with the record
  * @throws Error when another server writes to the folder
  */
@@ -51,11 +51,10 @@ export async function openRecord(
   const found = db === null || kind === 'replay' ? null : newestVisit(db);
   const same = kind === 'demo' ? DEMO_GOES_ON_MS : SAME_VISIT_MS;
   const goesOn = kind !== 'new' && found !== null && now - found.writtenT < same;
-  const made = kind === 'replay' ? 'replay' : 'visit';
   const record = new VisitRecord({
     dataDir,
-    id: goesOn ? found.id : visitId(now, made),
-    kind: made,
+    id: goesOn ? found.id : visitId(now),
+    kind: 'visit',
     now: Date.now,
     monotonic: () => performance.now(),
   });
@@ -72,6 +71,7 @@ export async function openRecord(
     record.beginWith(kept);
   }
   db?.close();
+  if (kind === 'replay') return { record, goesOn: false };
   visit.recordTo(record);
   record.tick(); // says at once where nothing can be written
   if (record.trouble !== null) tell(record.trouble);

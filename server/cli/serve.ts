@@ -6,7 +6,6 @@ import { fileURLToPath } from 'node:url';
 import type { Adapter, EventLine, Line } from '../../adapters/contract.ts';
 import { type BleAdapter, createBleAdapter } from '../../adapters/ble/index.ts';
 import { createPushAdapter } from '../../adapters/push/index.ts';
-import { createReplayAdapter } from '../../adapters/replay/index.ts';
 import { createSimulatedAdapter } from '../../adapters/simulated/index.ts';
 import { simulatedAir } from '../../adapters/simulated/over-bluetooth.ts';
 import { ClockWatch } from '../clock-watch.ts';
@@ -29,6 +28,7 @@ import { systemClocks } from './clocks.ts';
 import { type ServeOptions, UsageError } from './options.ts';
 import { Desk } from './desk.ts';
 import { openRecord, type RecordKind } from './record.ts';
+import { type Replaying, replaying } from './replaying.ts';
 import { version } from './version.ts';
 
 /**
@@ -88,9 +88,10 @@ export async function serve(options: ServeOptions): Promise<void> {
       line: (adapter, simulated, line) => {
         const checked = checkLine(line);
         if ('refusal' in checked) return checked.refusal;
-        if (adapter !== 'replay' && isClock(checked.line)) return NO_CLOCK;
+        if (own.replay !== undefined) return own.replay.take(checked.line, line);
+        if (isClock(checked.line)) return NO_CLOCK;
         // One source with a wrong clock must not shut out the others; made-up time is its own.
-        if (!simulated && adapter !== 'replay' && isAhead(checked.line)) return AHEAD;
+        if (!simulated && isAhead(checked.line)) return AHEAD;
         if (desk.record.full && checked.line.type === 'reading') return desk.record.trouble;
         if (keeps && simulated && isKnown(checked.line, visit)) return null;
         return photos.take(checked.line) ?? visit.line(checked.line, { adapter, simulated });
@@ -103,8 +104,8 @@ export async function serve(options: ServeOptions): Promise<void> {
     },
   });
   installErrorNet(); // before any adapter's code is loaded
-  supervisor.add(push, { linesPerS: Infinity });
   const own = ownAdapters(options, visit);
+  if (own.replay === undefined) supervisor.add(push, { linesPerS: Infinity });
   for (const adapter of own.adapters) supervisor.add(adapter, { linesPerS: Infinity });
   for (const text of options.adapters) await supervisor.addPlugIn(plugIn(text));
 
@@ -126,30 +127,26 @@ export async function serve(options: ServeOptions): Promise<void> {
     forgot: (probe) => supervisor.forget(probe),
     setKey: own.setKey,
     warm: own.warm,
+    replay: own.replay,
     version,
     allowed: allowedHosts(options.host, options.allowedHosts),
     clientDir: CLIENT_DIR,
   });
   toEnd.unshift(() => app.close());
   const url = await listen(app, options);
-  tickRecord(record, visit);
+  if (own.replay === undefined) tickRecord(record, visit);
   supervisor.startAll();
   if (goesOn) for (const event of standing(visit.state())) supervisor.event(event);
   keeps = false;
   toEnd.push(() => supervisor.stopAll());
-  let ticking = setTimeout(tick, GRACE_MS);
-  function tick(): void {
-    ticking = setTimeout(tick, visit.untilSecond() + GRACE_MS); // whatever becomes of this one
-    visit.tick();
-  }
-  const recording = setInterval(() => tickRecord(desk.record, visit), RECORD_MS);
-  toEnd.push(() => {
-    clearTimeout(ticking);
-    clearInterval(recording);
-  });
+  toEnd.push(own.replay?.run() ?? goOn(visit, () => tickRecord(desk.record, visit)));
   void desk.workOutAll();
   process.stdout.write(`Plateau ${version} is at ${url}\n`);
-  process.stdout.write(`The record is in ${databasePath(dataDir)} (visit ${record.id})\n`);
+  process.stdout.write(
+    own.replay === undefined
+      ? `The record is in ${databasePath(dataDir)} (visit ${record.id})\n`
+      : 'A visit log is played: it cannot be altered, and nothing is recorded.\n',
+  );
 }
 
 /** @throws UsageError where the data folder or the log to be replayed cannot be used */
@@ -171,13 +168,19 @@ interface OwnAdapters {
   adapters: Adapter[];
   setKey: SetKey;
   warm?: Warm;
+  /** Where a visit log is played: then it is the only source. */
+  replay?: Replaying;
 }
 
 function ownAdapters(options: ServeOptions, visit: LiveVisit): OwnAdapters {
   const adapters: Adapter[] = [];
   const own: OwnAdapters = { adapters, setKey: () => NO_BLUETOOTH };
   const { replay } = options;
-  if (options.command === 'demo') {
+  if (replay !== null) {
+    const path = resolve(replay);
+    own.replay = replaying(visit, () => linesOf(textOf(path)), options.speed);
+    adapters.push(own.replay.adapter);
+  } else if (options.command === 'demo') {
     // A visit that ran ahead of the clock (at 60×) goes on where it was.
     const newest = visit.state().t ?? 0;
     const scenario = options.scenario ?? undefined;
@@ -186,7 +189,7 @@ function ownAdapters(options: ServeOptions, visit: LiveVisit): OwnAdapters {
     const simulated = createSimulatedAdapter({
       ...{ scenario, seed, outlet: air },
       ...(newest >= Date.now() ? { startT: newest + 1000 } : {}),
-      speed: replay === null ? options.speed : 1,
+      speed: options.speed,
     });
     adapters.push(simulated);
     own.warm = (probe) => simulated.warm(probe);
@@ -201,10 +204,6 @@ function ownAdapters(options: ServeOptions, visit: LiveVisit): OwnAdapters {
     const ble = bluetooth(options, visit);
     adapters.push(ble);
     own.setKey = (probe, key) => ble.setKey(probe, key);
-  }
-  if (replay !== null) {
-    const path = resolve(replay);
-    adapters.push(createReplayAdapter({ open: () => linesOf(textOf(path)), speed: options.speed }));
   }
   return own;
 }
@@ -267,6 +266,23 @@ async function listen(
   return `http://${name.includes(':') ? `[${name}]` : name}:${actual}`;
 }
 
+/**
+ * Lets the visit's time go on after each whole second, and sees to its record.
+ * @returns what ends it
+ */
+function goOn(visit: LiveVisit, seeToRecord: () => void): () => void {
+  let ticking = setTimeout(tick, GRACE_MS);
+  function tick(): void {
+    ticking = setTimeout(tick, visit.untilSecond() + GRACE_MS); // whatever becomes of this one
+    visit.tick();
+  }
+  const recording = setInterval(seeToRecord, RECORD_MS);
+  return () => {
+    clearTimeout(ticking);
+    clearInterval(recording);
+  };
+}
+
 /** Sees to the record; that nothing can be written is part of the state, and of its own output. */
 function tickRecord(record: VisitRecord, visit: LiveVisit): void {
   const before = record.trouble;
@@ -310,7 +326,6 @@ function isAhead(line: Line): boolean {
   return 't' in line && (line.t ?? 0) > Date.now() + AHEAD_MS;
 }
 
-/** A recording that is played tells that too. */
 const NO_CLOCK = "kind: that the computer's clock was set is found here, not told by a source";
 function isClock(line: Line): boolean {
   return line.type === 'event' && line.kind === 'clock';

@@ -5,6 +5,7 @@ export const answers = {
   200: z.object({ ok: z.literal(true) }),
   400: z.object({ error: z.string() }),
   404: z.object({ error: z.string() }),
+  409: z.object({ error: z.string() }).describe('a replay cannot be altered'),
 };
 
 /** A refusal of what was sent. @param why a sentence that begins with the field */
@@ -15,4 +16,9 @@ export function badRequest(why: string): Error {
 /** A refusal because there is no such thing. */
 export function notFound(why: string): Error {
   return Object.assign(new Error(why), { statusCode: 404 });
+}
+
+/** A refusal because of what the visit is. */
+export function conflict(why: string): Error {
+  return Object.assign(new Error(why), { statusCode: 409 });
 }

@@ -19,6 +19,7 @@ import { guard } from './guard.ts';
 import { keysRoute, type SetKey } from './keys.ts';
 import { type PhotoDesk, photoRoutes } from './photos.ts';
 import { type PushReadings, readingsRoute } from './readings.ts';
+import { type ReplayDesk, replayRoute } from './replay.ts';
 import { setupRoutes } from './setup.ts';
 import { simulationRoute, type Warm } from './simulation.ts';
 import { Slices } from './slices.ts';
@@ -44,6 +45,8 @@ export interface AppOptions {
   setKey: SetKey;
   /** Undefined where nothing is simulated. */
   warm?: Warm | undefined;
+  /** Undefined where nothing is replayed. */
+  replay?: ReplayDesk | undefined;
   version: string;
   allowed: ReadonlySet<string>;
   /** Folder of the built page. */
@@ -99,6 +102,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     },
   });
   app.register(async (api) => {
+    replayRoute(api, options.replay); // first: it guards those that follow
     stateRoutes(api, visit, version);
     readingsRoute(api, options.push, () => options.full?.() ?? null);
     setupRoutes(api, {
@@ -138,12 +142,16 @@ function stateRoutes(app: FastifyInstance, visit: LiveVisit, version: string): v
           200: z.object({
             ok: z.literal(true),
             version: z.string(),
-            recording: z.boolean().describe('false: the state says why'),
+            recording: z.boolean().describe('false: the state says why, or a log is played'),
           }),
         },
       },
     },
-    async () => ({ ok: true, version, recording: visit.recordState.trouble === null }),
+    async () => ({
+      ok: true,
+      version,
+      recording: visit.recordState.trouble === null && !visit.isReplay,
+    }),
   );
   app.get(
     '/api/state',

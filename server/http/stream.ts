@@ -3,6 +3,9 @@
  * frames as they happen. A viewer that cannot keep up misses frames instead of filling memory, and
  * is given state and history again as soon as its line is free: no hole stays.
  *
+ * A `state` that comes later tells of another visit, clock or place of a replay; who wants the past is given
+ * all of it again with it.
+ *
  * In a second without a snapshot or a state they get a `beat`: the server is there.
  *
  * A viewer may send `{"type":"values","on":true}`: from then on it gets with each snapshot a `values`
@@ -73,10 +76,13 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
 
   function tell(frame: Frame): void {
     let text: Buffer | null = null;
+    let past: Buffer | null = null;
     let values: Buffer | null = null;
     if (frame.type === 'snapshot' || frame.type === 'state') hasTold = true;
     const begunT = performance.now();
     for (const viewer of viewers) {
+      // What it knows of the past is of no use: it is given all of it again, now or once its line is free.
+      if (frame.type === 'state' && viewer.knownT !== null) viewer.knownT = 0;
       if (viewer.behind && viewer.socket.bufferedAmount > FREE_BYTES) continue;
       if (viewer.behind) {
         if (performance.now() - begunT > CATCH_UP_MS) continue; // with the next frame
@@ -90,8 +96,11 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
       }
       text ??= frame.type === 'snapshot' ? snapshotBytes(frame) : bytesOf(frame); // once for all
       send(viewer, text);
-      // All times of before are others now: what it knows of the past is of no use.
-      if (frame.type === 'state' && viewer.knownT !== null) viewer.knownT = 0;
+      if (frame.type === 'state' && viewer.knownT !== null) {
+        past ??= bytesOf(visit.history(0));
+        send(viewer, past);
+        viewer.knownT = frame.t ?? 0;
+      }
       if (frame.type !== 'snapshot') continue;
       if (viewer.knownT !== null) viewer.knownT = frame.t;
       if (!viewer.wantsValues) continue;

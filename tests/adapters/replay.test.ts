@@ -177,3 +177,154 @@ describe('a recording', () => {
     );
   });
 });
+
+describe('a recording that is led', () => {
+  /** An hour, a reading a second. */
+  const hour = (): Line[] => Array.from({ length: 3601 }, (_, s) => at(s));
+  const seconds = (lines: Line[]): number[] =>
+    lines.flatMap((line) => (line.type === 'reading' ? [(line.t - THEN) / 1000] : []));
+
+  async function lead(lines: Iterable<Line>, speed = 1) {
+    const told: (boolean | 'arrived')[] = [];
+    const adapter = createReplayAdapter({
+      open: opener(lines),
+      speed,
+      jumping: (anew) => told.push(anew),
+      arrived: () => told.push('arrived'),
+    });
+    const host = recordingHost();
+    await adapter.start(host);
+    await vi.advanceTimersByTimeAsync(1000 / speed);
+    /** Where it is, s from its beginning. */
+    const atS = (): number | null => {
+      const { at: t } = adapter.replay();
+      return t === null ? null : (t - THEN) / 1000;
+    };
+    return { adapter, host, told, atS };
+  }
+
+  it('knows where it begins, where it ends, and where it is', async () => {
+    const { adapter, atS } = await lead(hour());
+    expect(adapter.replay()).toMatchObject({ from: THEN, to: THEN + 3_600_000, ended: false });
+    await vi.advanceTimersByTimeAsync(4500);
+    expect(atS()).toBeCloseTo(5.5, 3);
+    await adapter.stop();
+  });
+
+  it('stands still while it is paused, and goes on from there', async () => {
+    const { adapter, host, atS } = await lead(hour());
+    await vi.advanceTimersByTimeAsync(4500);
+    expect(await adapter.change({ paused: true })).toBeNull();
+    await vi.advanceTimersByTimeAsync(3_000_000);
+    expect(host.lines).toHaveLength(6);
+    expect(atS()).toBeCloseTo(5.5, 3);
+    expect(host.statuses.at(-1)?.text).toBe('The recording is paused.');
+    await adapter.change({ paused: false });
+    await vi.advanceTimersByTimeAsync(499);
+    expect(host.lines).toHaveLength(6);
+    await vi.advanceTimersByTimeAsync(1);
+    expect(host.lines).toHaveLength(7);
+    await adapter.stop();
+  });
+
+  it('takes another speed at once, from where it is', async () => {
+    const { adapter, host, atS } = await lead(hour());
+    await vi.advanceTimersByTimeAsync(9000);
+    await adapter.change({ speed: 30 });
+    await vi.advanceTimersByTimeAsync(10_000);
+    expect(atS()).toBeCloseTo(310, 3);
+    expect(host.lines).toHaveLength(311);
+    await adapter.stop();
+  });
+
+  it('jumps ahead over all lines between, and goes on at its pace', async () => {
+    const { adapter, host, told, atS } = await lead(hour());
+    const jump = adapter.change({ toT: THEN + 1_800_500 });
+    await vi.advanceTimersByTimeAsync(10);
+    expect(await jump).toBeNull();
+    expect(seconds(host.lines)).toEqual(Array.from({ length: 1801 }, (_, s) => s));
+    expect(told).toEqual([false, 'arrived']);
+    expect(adapter.replay()).toMatchObject({ jumps: 1, toT: null });
+    await vi.advanceTimersByTimeAsync(2000);
+    expect(atS()).toBeGreaterThan(1802);
+    expect(seconds(host.lines).at(-1)).toBe(1802);
+    await adapter.stop();
+  });
+
+  it('jumps back by coming from its beginning again', async () => {
+    const { adapter, host, told } = await lead(hour());
+    const ahead = adapter.change({ toT: THEN + 600_000 });
+    await vi.advanceTimersByTimeAsync(10);
+    await ahead;
+    host.lines.splice(0);
+    const back = adapter.change({ toT: THEN + 60_000, paused: true });
+    await vi.advanceTimersByTimeAsync(10);
+    await back;
+    expect(seconds(host.lines)).toEqual(Array.from({ length: 61 }, (_, s) => s));
+    expect(told).toEqual([false, 'arrived', true, 'arrived']);
+    await vi.advanceTimersByTimeAsync(60_000);
+    expect(seconds(host.lines).at(-1)).toBe(60);
+    await adapter.stop();
+  });
+
+  it('of several jumps in a row the last one counts', async () => {
+    const { adapter, host } = await lead(hour());
+    const jumps = [3000, 100, 50, 2000, 20].map((s) => adapter.change({ toT: THEN + 1000 * s }));
+    await vi.advanceTimersByTimeAsync(20);
+    await Promise.all(jumps);
+    expect(adapter.replay()).toMatchObject({ toT: null });
+    expect(seconds(host.lines).at(-1)).toBe(20);
+    await vi.advanceTimersByTimeAsync(5000);
+    expect(seconds(host.lines).slice(-5)).toEqual([21, 22, 23, 24, 25]);
+    await adapter.stop();
+  });
+
+  it('is played again after its end', async () => {
+    const { adapter, host } = await lead([at(0), at(1), at(2)]);
+    await vi.advanceTimersByTimeAsync(5000);
+    expect(adapter.replay().ended).toBe(true);
+    const back = adapter.change({ toT: THEN });
+    await vi.advanceTimersByTimeAsync(0);
+    await back;
+    expect(adapter.replay().ended).toBe(false);
+    await vi.advanceTimersByTimeAsync(5000);
+    expect(seconds(host.lines)).toEqual([0, 1, 2, 0, 1, 2]);
+    expect(adapter.replay().ended).toBe(true);
+  });
+
+  it('says of all that was handed over up to when it is whole', async () => {
+    // The line itself ends the second before the one that ends with it.
+    const { adapter } = await lead([at(0), at(10), at(20)]);
+    await vi.advanceTimersByTimeAsync(5000);
+    expect(adapter.wholeT()).toBe(THEN + 6000);
+    await vi.advanceTimersByTimeAsync(3999);
+    expect(adapter.wholeT()).toBe(THEN + 8999);
+    await vi.advanceTimersByTimeAsync(20_000);
+    expect(adapter.wholeT()).toBe(THEN + 20_000);
+  });
+
+  it('tells its times by the clock of its beginning where that was set', async () => {
+    const clock: Line = { type: 'event', kind: 'clock', t: THEN - 3_597_000, shiftMs: -3_600_000 };
+    const { adapter, atS } = await lead([at(0), at(1), clock, at(-3590)]);
+    expect(adapter.replay()).toMatchObject({ from: THEN, to: THEN + 10_000 });
+    await vi.advanceTimersByTimeAsync(1500);
+    expect(adapter.wholeT()).toBe(THEN + 1999);
+    await vi.advanceTimersByTimeAsync(2500);
+    expect(atS()).toBeCloseTo(5, 3);
+    expect(adapter.wholeT()).toBe(THEN - 3_595_000);
+    await adapter.stop();
+  });
+
+  it.each([
+    [{ toT: THEN - 1 }, /^toT: \d+ lies outside the recording, which goes from \d+ to \d+$/],
+    [{ toT: THEN + 3_600_001 }, /^toT: \d+ lies outside the recording/],
+    [{ speed: 0.5 }, /^speed: 0.5 is not one of 1 to 1000$/],
+  ])('refuses %j and stays as it is', async (change, why) => {
+    const { adapter } = await lead(hour());
+    const before = adapter.replay();
+    expect(await adapter.change(change)).toMatch(why);
+    expect(adapter.replay()).toEqual(before);
+    await adapter.stop();
+    expect(await adapter.change({ toT: THEN })).toBe('The recording is not being played.');
+  });
+});

@@ -3,7 +3,7 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import type { State, UnitSnapshot } from '../../server/protocol.ts';
-import { doubtWith, EVENNESS, stateWith, T0, unitWith } from '../client/fixtures.ts';
+import { COIL, doubtWith, EVENNESS, stateWith, T0, unitWith } from '../client/fixtures.ts';
 import { faultsOf, smallButtons, stage } from './browser.ts';
 import { openTold, pastOf } from './frames.ts';
 
@@ -43,6 +43,8 @@ const BARE = {
   setpointC: 20,
   fan: 'high',
   evenness: EVENNESS,
+  fanTable: null,
+  coil: COIL,
 };
 
 /** Where on the screen everything lies that is watched or touched from a ladder, CSS pixels. */

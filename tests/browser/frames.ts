@@ -58,7 +58,7 @@ export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
     });
     page.on('close', () => clearInterval(beat));
     await page.route(
-      /\/api\/(events|captures|visit|units|systems|probes|bluetooth|simulation)/,
+      /\/api\/(events|captures|visit|units|systems|probes|bluetooth|simulation|replay)/,
       async (route) => {
         const request = route.request();
         const isPicture = request.headers()['content-type'] === 'image/jpeg';

@@ -3,7 +3,7 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import type { SettlingSnapshot, UnitSnapshot } from '../../server/protocol.ts';
-import { EVENNESS, stateWith, T0, unitWith, VISIT } from '../client/fixtures.ts';
+import { COIL, EVENNESS, stateWith, T0, unitWith, VISIT } from '../client/fixtures.ts';
 import { stage } from './browser.ts';
 import { openTold, pastOf, snapshotOf, type Told } from './frames.ts';
 
@@ -85,7 +85,7 @@ const two = (first: SettlingSnapshot['state'], second: SettlingSnapshot['state']
 });
 const unit = {
   ...{ details: {}, airflow: null, fanSpeeds: [], setpointC: null, fan: null },
-  evenness: EVENNESS,
+  ...{ evenness: EVENNESS, fanTable: null, coil: COIL },
 };
 const STATE = stateWith({
   units: two('settling', 'steady'),

@@ -271,6 +271,8 @@ describe('the command line', () => {
     [['start', '--seed', '1'], /--seed belongs to demo/],
     [['start', '--port', '--host'], /--port needs a value; one that begins with -/],
     [['start', '--replay'], /--replay needs a value/],
+    [['start', '--replay', 'x', '--adapter', 'y'], /--replay plays a log and nothing else/],
+    [['demo', '--replay', 'x', '--seed', '1'], /--replay plays a log and nothing else/],
     [['start', '--data', ''], /--data needs the name of a folder/],
     [['start', '--data', 'README.md'], /README\.md is no folder/],
     [['start', '--adapter', ',a\nb'], /--adapter needs the name/],

@@ -208,7 +208,6 @@ test('a plug-in that cannot be loaded stops nothing; one that fails in a timer i
 
 test('a recording is played into the same state', async () => {
   const log = join(on.folder, 'recording.txt');
-  const { writeFileSync } = await import('node:fs');
   const t = 1_777_885_200_000;
   const lines: object[] = [
     { type: 'visit', version: 1, title: 'Recording', mode: 'cooling', pressurePa: 101_325 },
@@ -227,7 +226,7 @@ test('a recording is played into the same state', async () => {
     lines.push({ type: 'reading', t: t + s * 1000, probe: 's', temperatureC: 12, humidityPct: 94 });
   }
   writeFileSync(log, lines.map((l) => JSON.stringify(l)).join('\n'));
-  await start('--replay', log, '--speed', '20');
+  const running = await start('--replay', log, '--speed', '20');
   await expect
     .poll(async () => (await state()).adapters['replay']?.text, { timeout: 10_000 })
     .toBe('The recording has ended.');
@@ -235,4 +234,23 @@ test('a recording is played into the same state', async () => {
   expect(visit.title).toBe('Recording');
   expect(shown).toBeGreaterThanOrEqual(t + 18_000);
   expect(units['u1']?.capacity.totalW).toBeGreaterThan(5000);
+
+  // It is the only source, can be jumped about in, but not altered, and is not recorded.
+  const { adapters, record } = await state();
+  expect(Object.keys(adapters)).toEqual(['replay']);
+  expect(record.visit).toBeNull();
+  expect(await put(running, '/api/replay', { toT: t + 10_000, paused: true })).toBe(200);
+  const jumped = await state();
+  expect(jumped.replay).toMatchObject({ at: t + 10_000, paused: true, ended: false, jumps: 1 });
+  expect(jumped.t).toBe(t + 9000); // the second of 10 s is worked out with the line after it
+  expect(await put(running, '/api/visit', { title: 'Another' })).toBe(409);
+  for (const path of ['/api/visits', '/api/visits/v1/go-on']) {
+    const headers = { 'content-type': 'application/json' };
+    const response = await fetch(running.url + path, { method: 'POST', headers, body: '{}' });
+    expect(response.status, path).toBe(409);
+  }
+  await on.server.end();
+  const db = readDatabase(on.folder);
+  expect(db === null ? [] : allVisits(db)).toEqual([]);
+  db?.close();
 });

@@ -210,6 +210,7 @@ export function stateWith(change: Partial<State> = {}): State {
   return {
     type: 'state',
     record: { type: 'record', visit: 'visit-1', trouble: null, kept: true },
+    replay: null,
     t: T0,
     simulated: false,
     units: { u1: unitWith() },

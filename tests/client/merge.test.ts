@@ -7,6 +7,7 @@ const PROBE = probeWith();
 const STATE: State = {
   type: 'state',
   record: { type: 'record', visit: null, trouble: null, kept: true },
+  replay: null,
   t: T0,
   simulated: false,
   units: {},

@@ -392,6 +392,7 @@ describe('set-up and events', () => {
       '/api/photos/{photo}',
       '/api/probes/{probe}',
       '/api/readings',
+      '/api/replay',
       '/api/simulation/warm',
       '/api/state',
       '/api/stream',

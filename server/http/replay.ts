@@ -1,0 +1,59 @@
+/** `PUT /api/replay`: how a visit log is played; and that nothing else can be changed meanwhile. */
+import type { FastifyInstance } from 'fastify';
+import type { ZodTypeProvider } from 'fastify-type-provider-zod';
+import * as z from 'zod';
+import { type Replay, replaySchema } from '../protocol.ts';
+import { answers, badRequest, conflict, notFound } from './answers.ts';
+
+/** What stands between these calls and the log that is played. */
+export interface ReplayDesk {
+  state(): Replay;
+  /** @returns why it was refused, as a sentence that names the field, or null; of a jump once it has arrived */
+  change(change: z.infer<typeof bodySchema>): Promise<string | null>;
+}
+
+const PATH = '/api/replay';
+const READS = new Set(['GET', 'HEAD', 'OPTIONS']);
+const NONE =
+  'Nothing is being replayed here: start Plateau with --replay FILE to play a visit log.';
+const UNALTERABLE =
+  'This is a replay of a visit log: it cannot be altered, and nothing of this was taken. To measure, ' +
+  'start Plateau without --replay.';
+
+const bodySchema = z
+  .object({
+    speed: z.number().min(1).max(1000).describe('times as fast as it was recorded'),
+    paused: z.boolean(),
+    toT: z.number().describe('where to jump, ms: from `from` to `to` of the replay in the state'),
+  })
+  .partial();
+
+/** @param desk undefined where nothing is replayed */
+export function replayRoute(plain: FastifyInstance, desk: ReplayDesk | undefined): void {
+  const app = plain.withTypeProvider<ZodTypeProvider>();
+  if (desk !== undefined) {
+    // After the body has been read: who is still sending one would not hear the answer.
+    app.addHook('preValidation', async ({ method, routeOptions }) => {
+      if (!READS.has(method) && routeOptions.url !== PATH) throw conflict(UNALTERABLE);
+    });
+  }
+  app.put(
+    PATH,
+    {
+      schema: {
+        summary: 'In a replay: sets its speed, pauses it or goes on, or jumps to a time',
+        body: bodySchema,
+        response: { 200: replaySchema, 400: answers[400], 404: answers[404] },
+      },
+    },
+    async ({ body }) => {
+      if (desk === undefined) throw notFound(NONE);
+      if (Object.values(body).every((value) => value === undefined)) {
+        throw badRequest('The body says nothing: give speed, paused or toT');
+      }
+      const why = await desk.change(body);
+      if (why !== null) throw badRequest(why);
+      return desk.state();
+    },
+  );
+}
