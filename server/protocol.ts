@@ -711,6 +711,7 @@ export const oldVisitSchema = z.extend(visitItemSchema, {
   captures: z.array(captureSchema),
   events: z.array(eventSchema),
   checks: z.array(checkSchema),
+  airflows: z.array(airflowResultSchema),
   conditions: z.string(),
   unitDetails: z.record(
     z.string(),
@@ -730,6 +731,13 @@ export const oldVisitSchema = z.extend(visitItemSchema, {
   /** What the probes of its checks are called. */
   probeNames: z.record(z.string(), z.string()),
   history: historySchema,
+});
+
+/** Airflows that were measured at the live visit's site in earlier visits, newest first. */
+export const earlierAirflowsSchema = z.object({
+  airflows: z.array(
+    z.object({ visit: z.string(), title: z.string(), result: airflowResultSchema }),
+  ),
 });
 
 /** What `GET /api/visits` answers: the visit that is live, and those that were looked for. */
@@ -800,6 +808,7 @@ export type State = z.infer<typeof stateSchema>;
 export type History = z.infer<typeof historySchema>;
 export type VisitItem = z.infer<typeof visitItemSchema>;
 export type OldVisit = z.infer<typeof oldVisitSchema>;
+export type EarlierAirflows = z.infer<typeof earlierAirflowsSchema>;
 export type VisitList = z.infer<typeof visitListSchema>;
 export type RecordState = z.infer<typeof recordSchema>;
 export type Replay = z.infer<typeof replaySchema>;

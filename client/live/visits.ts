@@ -1,6 +1,8 @@
 /** The visits of the record, as the server lists and shows them. */
 import type * as z from 'zod/mini';
 import {
+  type EarlierAirflows,
+  earlierAirflowsSchema,
   type OldVisit,
   oldVisitSchema,
   type VisitList,
@@ -56,6 +58,10 @@ const at = (id: string): string => `/api/visits/${encodeURIComponent(id)}`;
 /** A recorded visit with all that was told of it. */
 export const showVisit = (id: string): Promise<Asked<OldVisit>> =>
   ask(`${at(id)}?points=${POINTS}`, oldVisitSchema);
+
+/** Airflows that were measured at this site in earlier visits, newest first. */
+export const earlierAirflows = (): Promise<Asked<EarlierAirflows>> =>
+  ask('/api/airflows/earlier', earlierAirflowsSchema);
 
 /** Where its visit log is to be had. */
 export const logAt = (id: string): string => `${at(id)}/log`;

@@ -114,6 +114,8 @@ export interface Scales {
   /** Of air in an outlet, and of the outlet's sides. */
   velocity: Scale;
   side: Scale;
+  /** Of moisture in the air. */
+  moisture: Scale;
 }
 
 const METRES_A_SECOND: Scale = { sign: 'm/s', show: (v) => v, read: (v) => v, finest: 0.01 };
@@ -146,6 +148,15 @@ export const WATTS: Scale = { sign: 'W', show: (w) => w, read: (w) => w, finest:
 /** A part that is typed as a number between 0 and 1.5: a free-area factor. */
 export const FACTOR: Scale = { sign: '', show: (f) => f, read: (f) => f, finest: 0.01 };
 
+const GRAMS_A_KILOGRAM: Scale = {
+  sign: 'g/kg',
+  show: (w) => 1000 * w,
+  read: (w) => w / 1000,
+  finest: 0.01,
+};
+/** 7000 grains are a pound, exactly. */
+const GRAINS: Scale = { sign: 'gr/lb', show: (w) => 7000 * w, read: (w) => w / 7000, finest: 0.1 };
+
 /** All scales for a choice of units. */
 export function scalesFor(choice: UnitChoice): Scales {
   const fahrenheit = choice.temperature === 'F';
@@ -162,5 +173,6 @@ export function scalesFor(choice: UnitChoice): Scales {
     length: fahrenheit ? PIPE_FEET : PIPE_METRES,
     velocity: choice.flow === 'cfm' ? FEET_A_MINUTE : METRES_A_SECOND,
     side: choice.flow === 'cfm' ? INCHES : MILLIMETRES,
+    moisture: fahrenheit ? GRAINS : GRAMS_A_KILOGRAM,
   };
 }

@@ -4,11 +4,11 @@
  */
 import type { Line } from '../../adapters/contract.ts';
 import type { VisitDesk } from '../http/visits.ts';
-import type { OldVisit, VisitItem } from '../protocol.ts';
+import type { EarlierAirflows, OldVisit, VisitItem } from '../protocol.ts';
 import { type Database, readDatabase } from '../store/database.ts';
 import { readPhoto } from '../store/photos.ts';
 import { linesOf } from '../store/visit-lines.ts';
-import { searchVisits, showVisit, type VisitSearch } from '../store/visit-list.ts';
+import { earlierAirflows, searchVisits, showVisit, type VisitSearch } from '../store/visit-list.ts';
 import { VisitRecord } from '../store/visit-record.ts';
 import { allVisits, siteOf, visitById, visitId } from '../store/visits.ts';
 import type { LiveVisit } from '../visit.ts';
@@ -47,6 +47,10 @@ export class Desk implements VisitDesk {
     return this.#read((db) => searchVisits(db, search)) ?? [];
   }
 
+  earlierAirflows(): EarlierAirflows['airflows'] {
+    return this.#read((db) => earlierAirflows(db, this.live)) ?? [];
+  }
+
   has(id: string): boolean {
     return id === this.live || this.#read((db) => visitById(db, id)) !== null;
   }
@@ -59,9 +63,9 @@ export class Desk implements VisitDesk {
     }
     this.record.sync();
     const stored = this.#read((db) => showVisit(db, id, 3));
-    const { captures, events } = visit.state();
+    const { captures, events, airflows } = visit.state();
     const history = visit.history(-Infinity, Infinity, most);
-    return stored && { ...stored, captures, events, history };
+    return stored && { ...stored, captures, events, airflows, history };
   }
 
   /** Works out what the servers that were killed have left, one visit after another. */

@@ -3,7 +3,14 @@ import type { FastifyInstance } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import { Readable } from 'node:stream';
 import * as z from 'zod';
-import { type OldVisit, oldVisitSchema, type VisitItem, visitListSchema } from '../protocol.ts';
+import {
+  type EarlierAirflows,
+  earlierAirflowsSchema,
+  type OldVisit,
+  oldVisitSchema,
+  type VisitItem,
+  visitListSchema,
+} from '../protocol.ts';
 import type { VisitSearch } from '../store/visit-list.ts';
 import { answers, badRequest, notFound } from './answers.ts';
 
@@ -16,6 +23,8 @@ export interface VisitDesk {
   has: (id: string) => boolean;
   /** With its chart in at most `most` rows; null where there is none of that id. */
   show(id: string, most: number): Promise<OldVisit | null>;
+  /** Airflows that were measured at the live visit's site before, newest first. */
+  earlierAirflows: () => EarlierAirflows['airflows'];
   /** The visit's log, in pieces; null where there is none of that id. */
   log(id: string): Iterable<string> | null;
   /**
@@ -57,6 +66,17 @@ export function visitRoutes(plain: FastifyInstance, desk: VisitDesk): void {
       },
     },
     async ({ query }) => ({ live: desk.live, visits: desk.list(query) }),
+  );
+
+  app.get(
+    '/api/airflows/earlier',
+    {
+      schema: {
+        summary: 'Airflows that were measured at this site in earlier visits, newest first',
+        response: { 200: earlierAirflowsSchema },
+      },
+    },
+    () => ({ airflows: desk.earlierAirflows() }),
   );
 
   app.get(

@@ -139,4 +139,17 @@ CREATE TABLE photo_piece (
 );
 CREATE INDEX photo_piece_id ON photo_piece (id)
 `,
+  // Airflows that were measured, to be compared with over the years.
+  `
+CREATE TABLE measured_airflow (
+  visit INTEGER NOT NULL REFERENCES visit (key),
+  unit TEXT NOT NULL,
+  t REAL NOT NULL,
+  method TEXT NOT NULL,
+  flow_m3s REAL NOT NULL,
+  u95_m3s REAL NOT NULL,
+  data TEXT NOT NULL,
+  PRIMARY KEY (visit, unit, t, method)
+)
+`,
 ];

@@ -5,6 +5,8 @@
 import * as z from 'zod';
 import type { HistoryPart } from '../history.ts';
 import {
+  type AirflowResult,
+  airflowResultSchema,
   type Capture,
   captureKey,
   captureSchema,
@@ -22,6 +24,7 @@ export class Results {
   readonly #captures = new Map<string, Capture>();
   readonly #events = new Map<string, EventMessage>();
   readonly #checks = new Map<number, Check>();
+  #airflows: AirflowResult[] = [];
   #chart: HistoryPart[] = [];
   /** All that was written before is of no use any more. */
   #anew = false;
@@ -29,7 +32,8 @@ export class Results {
   get waiting(): boolean {
     return (
       this.#anew ||
-      this.#captures.size + this.#events.size + this.#checks.size + this.#chart.length > 0
+      this.#captures.size + this.#events.size + this.#checks.size + this.#chart.length > 0 ||
+      this.#airflows.length > 0
     );
   }
 
@@ -44,6 +48,7 @@ export class Results {
     if (frame.type === 'capture') this.#captures.set(captureKey(frame), frame);
     else if (frame.type === 'event') this.#events.set(frame.id, frame);
     else if (frame.type === 'check') this.#checks.set(frame.from, frame);
+    else if (frame.type === 'airflow') this.#airflows.push(frame);
   }
 
   chart(part: HistoryPart): void {
@@ -53,7 +58,7 @@ export class Results {
   /** Writes what waits; belongs into a transaction, after which `written` is called. */
   write(db: Database, visit: number): void {
     if (this.#anew) {
-      for (const table of ['capture', 'event', 'probe_check', 'chart']) {
+      for (const table of ['capture', 'event', 'probe_check', 'measured_airflow', 'chart']) {
         db.prepare(`DELETE FROM ${table} WHERE visit = ?`).run(visit);
       }
     }
@@ -78,6 +83,14 @@ export class Results {
        ON CONFLICT (visit, since) DO UPDATE SET data = excluded.data`,
     );
     for (const [since, c] of this.#checks) check.run(visit, since, JSON.stringify(c));
+    const airflow = db.prepare(
+      `INSERT INTO measured_airflow (visit, unit, t, method, flow_m3s, u95_m3s, data)
+       VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT (visit, unit, t, method) DO UPDATE
+       SET flow_m3s = excluded.flow_m3s, u95_m3s = excluded.u95_m3s, data = excluded.data`,
+    );
+    for (const a of this.#airflows) {
+      airflow.run(visit, a.unit, a.t, a.method, a.flowM3s, a.u95M3s, JSON.stringify(a));
+    }
     const chart = db.prepare(
       `INSERT INTO chart (visit, first_t, data) VALUES (?, ?, ?)
        ON CONFLICT (visit, first_t) DO UPDATE SET data = excluded.data`,
@@ -90,6 +103,7 @@ export class Results {
     this.#captures.clear();
     this.#events.clear();
     this.#checks.clear();
+    this.#airflows = [];
     this.#chart = [];
   }
 }
@@ -102,6 +116,7 @@ export interface Told {
   captures: Capture[];
   events: EventMessage[];
   checks: Check[];
+  airflows: AirflowResult[];
 }
 
 export function readTold(db: Database, visit: number): Told {
@@ -115,6 +130,7 @@ export function readTold(db: Database, visit: number): Told {
     captures: told(captureSchema, 'capture', 'to_t'),
     events: told(eventSchema, 'event', 't'),
     checks: told(checkSchema, 'probe_check', 'since'),
+    airflows: told(airflowResultSchema, 'measured_airflow', 't'),
   };
 }
 

@@ -3,6 +3,8 @@ import * as z from 'zod';
 import { HistoryColumns } from '../history.ts';
 import {
   airflowLineSchema,
+  airflowResultSchema,
+  type EarlierAirflows,
   type OldVisit,
   systemDetailsSchema,
   type VisitItem,
@@ -103,6 +105,20 @@ export function showVisit(db: Database, id: string, most: number): OldVisit | nu
   };
 }
 
+/** More than anybody looks at. */
+const MOST_EARLIER = 200;
+
+/** What was measured of airflows at a visit's site in its other visits, newest first. */
+export function earlierAirflows(db: Database, visit: string): EarlierAirflows['airflows'] {
+  const find = db.prepare(
+    `SELECT other.id AS visit, other.title, data FROM measured_airflow
+       JOIN visit AS other ON other.key = measured_airflow.visit
+       JOIN visit AS this ON this.site = other.site
+     WHERE this.id = ? AND other.key <> this.key ORDER BY t DESC LIMIT ?`,
+  );
+  return all(find, earlierRow, visit, MOST_EARLIER);
+}
+
 /** Of the probes that lay in checks: nobody else is named here. A name holds across visits, the last one. */
 function namesOf(db: Database, checks: OldVisit['checks']): Record<string, string> {
   const name = db.prepare('SELECT name FROM probe WHERE id = ?');
@@ -110,6 +126,12 @@ function namesOf(db: Database, checks: OldVisit['checks']): Record<string, strin
   return Object.fromEntries([...ids].map((id) => [id, one(name, nameRow, id)?.name ?? id]));
 }
 
+const earlierRow = z
+  .object({ visit: z.string(), title: z.string(), data: z.string() })
+  .transform(({ data, ...row }) => ({
+    ...row,
+    result: airflowResultSchema.parse(JSON.parse(data)),
+  }));
 const keyRow = z.object({ key: z.number() });
 const nameRow = z.object({ name: z.string() });
 const airflowRow = z

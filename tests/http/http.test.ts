@@ -389,6 +389,7 @@ describe('set-up and events', () => {
       '/api/events',
       '/api/health',
       '/api/history',
+      '/api/outlets/{outlet}',
       '/api/photos/{photo}',
       '/api/probes/{probe}',
       '/api/readings',

@@ -70,6 +70,7 @@ const CALLS = [
     { source: 'entered', flowM3s: 0.1, basis: 'actual', plane: 'supply' },
   ],
   ['PUT', '/api/systems/s1', { name: 'Another' }],
+  ['PUT', '/api/outlets/o1', { unit: 'u1', sections: [{ widthM: 0.1, lengthM: 0.6 }] }],
   ['PUT', '/api/probes/p1', { name: 'Another' }],
   ['DELETE', '/api/probes/p1', undefined],
   ['PUT', '/api/bluetooth/keys/p1', { key: null }],
@@ -97,7 +98,7 @@ describe('a replay', () => {
       paths: Record<string, Record<string, unknown>>;
     };
     const known = new Set(
-      CALLS.map(([method, url]) => `${method} ${url.replace(/\/(u1|u2|p1|s1)/, '/{id}')}`),
+      CALLS.map(([method, url]) => `${method} ${url.replace(/\/(u1|u2|p1|s1|o1)/, '/{id}')}`),
     );
     const all = Object.entries(paths).flatMap(([path, methods]) =>
       Object.keys(methods).map((m) => `${m.toUpperCase()} ${path.replace(/\{\w+\}/, '{id}')}`),

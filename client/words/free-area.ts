@@ -1,0 +1,66 @@
+/** The free-area factor of an outlet, fitted to flows that were measured without an anemometer. */
+import { grossAreaM2 } from '../../server/measure/airflow/outlet.ts';
+import {
+  type FactorFit,
+  type FactorPoint,
+  fitFactor,
+} from '../../server/measure/airflow/free-area.ts';
+import type { AirflowResult, OutletState } from '../../server/protocol.ts';
+import { written } from './figures.ts';
+
+/** Methods that know nothing of the outlet or the anemometer. A fan table is none: it hides fouling. */
+const INDEPENDENT: readonly AirflowResult['method'][] = ['condensate', 'heat'];
+/** Errors that stay in the factor: those of the anemometer and the rule are the same in all traverses. */
+const OWN: readonly string[] = ['repeats', 'points', 'scatter'];
+
+export interface Fitted {
+  outlet: string;
+  points: (FactorPoint & { fan: string | null; reference: number })[];
+  fit: FactorFit;
+}
+
+/** Pairs each independent flow with the newest traverse at the same fan speed; null: there is no pair. */
+export function fittedFactor(
+  results: readonly AirflowResult[],
+  outlets: Record<string, OutletState>,
+): Fitted | null {
+  const traverse = results.findLast(({ outlet }) => outlet !== null);
+  const id = traverse?.outlet ?? null;
+  const outlet = id === null ? undefined : outlets[id];
+  if (id === null || outlet === undefined) return null;
+  const gross = grossAreaM2(outlet);
+  const points = results
+    .filter(({ method }) => INDEPENDENT.includes(method))
+    .flatMap((reference) => {
+      const same = results.findLast((r) => r.outlet === id && r.fan === reference.fan);
+      if (same === undefined || same.velocityMs === null) return [];
+      const flow = same.velocityMs * gross;
+      return [
+        {
+          fan: reference.fan,
+          reference: reference.flowM3s,
+          referenceU: reference.u95M3s / 1.96,
+          traverse: flow,
+          traverseU: flow * Math.hypot(...ownU(same)),
+        },
+      ];
+    });
+  return points.length === 0 ? null : { outlet: id, points, fit: fitFactor(points) };
+}
+
+const ownU = ({ errors }: AirflowResult): number[] =>
+  errors.filter(({ cause }) => OWN.includes(cause)).map(({ uPct }) => uPct / 100);
+
+/** "0.86 ± 0.04 from 2 flows" */
+export function factorWords({ fit, points }: Fitted): string {
+  const from = points.length === 1 ? 'one flow' : `${points.length} flows`;
+  return `${written(fit.factor, 0.001)} ± ${written(fit.u95, 0.001)}, from ${from}`;
+}
+
+/** What is said of a point that does not belong to the others; null: none. */
+export function outlierWords({ fit, points }: Fitted): string | null {
+  if (fit.outlier === null) return null;
+  const fan = points[fit.outlier]?.fan ?? null;
+  const which = fan === null ? `Flow ${fit.outlier + 1}` : `The flow at fan ${fan}`;
+  return `${which} does not fit the others: measure it again before you use the factor.`;
+}
