@@ -16,6 +16,7 @@ import type { SectionVelocity } from '../../measure/airflow/sweep.ts';
 import type { AirflowResult, Measuring, ZeroResult } from '../../protocol.ts';
 import type { ProbeRecord } from '../probe.ts';
 import type { UnitRecord } from '../unit.ts';
+import { againstTable } from './against-table.ts';
 import { RunningDrain } from './drain.ts';
 import { RunningHeat } from './heater.ts';
 import type { Outlets } from './outlets.ts';
@@ -223,7 +224,9 @@ export class Airflows {
     const airflow = airflowOf(result);
     const { measured, u } = unit.flowNow();
     const used = !measured || airflowU(airflow) <= WORSE * u;
-    this.#host.result({ ...result, used });
+    const against = againstTable(result, unit.table.table);
+    const warnings = against === null ? result.warnings : [against, ...result.warnings];
+    this.#host.result({ ...result, warnings, used });
     if (used) this.#host.use(unit, airflow, result.t);
   }
 

@@ -141,6 +141,34 @@ describe('a sweep', () => {
     expect(visit.airflows[2]?.each).toHaveLength(1);
   });
 
+  it('is held against the fan table: another speed, less than it should be, or nothing to say', () => {
+    const measured = (a: number): string => {
+      const visit = new HandVisit([
+        {
+          ...{ type: 'unit', id: 'u1', coil: 'dry' },
+          fanTable: {
+            speeds: [
+              { name: 'Low', dryM3s: 0.15 },
+              { name: 'High', dryM3s: 0.3 },
+            ],
+            ...{ basis: 'actual', plane: 'supply', limitPct: 5 },
+          },
+        },
+      ]);
+      visit.take({ type: 'event', t: T0 + visit.at, kind: 'fan', unit: 'u1', speed: 'High' });
+      visit.traverse('start', { method: 'sweep' });
+      visit.hold(20, a);
+      visit.traverse('section');
+      visit.hold(17, a);
+      visit.traverse('end');
+      return visit.airflows[0]?.warnings.join(' ') ?? '';
+    };
+    const per = flow(1, 1);
+    expect(measured(0.3 / per)).not.toContain('fan table');
+    expect(measured(0.15 / per)).toContain('the flow of speed “Low”');
+    expect(measured(0.22 / per)).toMatch(/27 ± \d+ % less than the fan table/);
+  });
+
   it('air that goes the other way gives no airflow, and what was known stays', () => {
     const visit = new HandVisit();
     visit.traverse('start', { method: 'sweep' });

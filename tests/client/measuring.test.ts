@@ -1,0 +1,166 @@
+/** Airflow in words, and what a person enters of tables and outlets. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { AirflowResult, OutletState } from '../../server/protocol.ts';
+import { readFanTable, tableText, tableWarnings } from '../../client/words/fan-table.ts';
+import { factorWords, fittedFactor, outlierWords } from '../../client/words/free-area.ts';
+import {
+  changeWords,
+  coilWords,
+  comparisonWords,
+  resultWords,
+} from '../../client/words/measuring.ts';
+import { outletTexts, readOutlet } from '../../client/words/outlet.ts';
+import { scalesFor } from '../../client/words/scales.ts';
+import { plain, T0 } from './fixtures.ts';
+
+const SI = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
+const US = scalesFor({ temperature: 'F', flow: 'cfm', power: 'Btuh' });
+
+const OUTLET: OutletState = {
+  ...{ unit: 'u1', name: '', plane: 'supply', form: '', louverDeg: null },
+  sections: [{ widthM: 0.1, lengthM: 0.6 }],
+  freeArea: 0.9,
+};
+
+function result(change: Partial<AirflowResult> = {}): AirflowResult {
+  return {
+    ...{ type: 'airflow', t: T0, from: T0 - 60_000, unit: 'u1', method: 'sweep', basis: 'actual' },
+    ...{ flowM3s: 0.15, u95M3s: 0.01, plane: 'supply', outlet: 'o1', used: true, probe: 'v' },
+    ...{ fan: 'High', wetness: 1, simulated: false, velocityMs: 2.5, variation: 0.1 },
+    ...{ each: [0.15], points: [], latentW: null, latentU95W: null, warnings: [] },
+    errors: [
+      { cause: 'instrument', uPct: 2, shape: 0, shared: 'probe v' },
+      { cause: 'repeats', uPct: 1, shape: 0, shared: null },
+    ],
+    ...change,
+  };
+}
+
+describe('a fan table', () => {
+  it('is read as it comes from a spreadsheet, with a heading or without, in any order', () => {
+    const wanted = [
+      { name: 'Low', dryM3s: 300 / 3600, wetM3s: 280 / 3600 },
+      { name: 'Super High', dryM3s: 560 / 3600, wetM3s: 520 / 3600 },
+    ];
+    for (const text of [
+      'Low\t300\t280\nSuper High\t560\t520',
+      'Speed\tDry\tWet\r\nSuper High\t560\t520\r\nLow\t300\t280\r\n',
+      'Speed;Wet;Dry\nLow;280;300\nSuper High;520;560',
+      'Low 300 280\nSuper High 560 520',
+    ]) {
+      expect(readFanTable(text, SI.flow).speeds, text).toEqual(wanted);
+    }
+    expect(readFanTable('Low 300', SI.flow).speeds).toEqual([{ name: 'Low', dryM3s: 300 / 3600 }]);
+  });
+
+  it('its text is read again as it was', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.integer({ min: 100, max: 2000 }), { minLength: 1, maxLength: 6 }),
+        (flows) => {
+          const speeds = flows
+            .toSorted((a, b) => a - b)
+            .map((flow, i) => ({ name: `Speed ${'ABCDEF'[i] ?? ''}`, dryM3s: flow / 3600 }));
+          const text = tableText({ speeds, basis: 'actual', plane: 'supply' }, SI.flow);
+          const again = readFanTable(text, SI.flow).speeds ?? [];
+          expect(again.map(({ name }) => name)).toEqual(speeds.map(({ name }) => name));
+        },
+      ),
+    );
+  });
+
+  it('what is no table is refused with its line; swaps are told', () => {
+    expect(readFanTable('Low 300\nHigh', SI.flow).refusal).toContain('line 2');
+    expect(readFanTable('Low 3', SI.flow).refusal).toContain('m³/h');
+    expect(readFanTable(' ', SI.flow).refusal).toContain('empty');
+    const speeds = [
+      { name: 'Low', dryM3s: 0.2, wetM3s: 0.21 },
+      { name: 'High', dryM3s: 0.18, wetM3s: 0.17 },
+    ];
+    expect(tableWarnings(speeds)).toEqual([
+      'Low: more air through a wet coil than a dry one. Are the columns swapped?',
+      'High moves less than Low. Are the two swapped?',
+    ]);
+  });
+});
+
+describe('an outlet', () => {
+  it('is entered in the person’s units, and read again as it was', () => {
+    const texts = outletTexts({ ...OUTLET, sections: [{ widthM: 0.0635, lengthM: 0.6096 }] }, US);
+    expect(texts.sections[0]).toMatchObject({ width: '2.5', length: '24' }); // 1 in is 25.4 mm exactly
+    const { outlet } = readOutlet(texts, US);
+    expect(outlet?.sections[0]?.lengthM).toBeCloseTo(0.6096, 9);
+    expect(outlet?.freeArea).toBe(0.9);
+  });
+
+  it('supports take of its length; what is missing or cannot be is said', () => {
+    const texts = outletTexts(OUTLET, SI);
+    const first = texts.sections[0] ?? { width: '', length: '', blocked: '' };
+    const with20 = { ...texts, sections: [{ ...first, blocked: '20' }] };
+    expect(readOutlet(with20, SI).outlet?.sections[0]?.blockedM2).toBeCloseTo(0.1 * 0.02, 9);
+    expect(readOutlet({ ...texts, sections: [{ ...first, width: '' }] }, SI).refusal).toContain(
+      'The width is missing',
+    );
+    expect(readOutlet({ ...texts, freeArea: '4' }, SI).refusal).toContain('The free-area factor');
+  });
+});
+
+describe('what was measured', () => {
+  it('is named with what it holds for', () => {
+    expect(resultWords(result({ each: [1, 2] }))).toBe('Sweep, 2 repeats, fan High, wet coil');
+  });
+
+  it('two methods agree, or one of them is off', () => {
+    const heat = result({
+      ...{ method: 'heat', outlet: null, probe: null },
+      errors: [{ cause: 'escape', uPct: 1, shape: 0, shared: null }],
+    });
+    // 0.15 against 0.153: 2 % of ± 1.96 √(2² + 1² + 1²) % = ± 4.8 %.
+    expect(plain(comparisonWords([heat, result({ flowM3s: 0.153 })]) ?? '')).toBe(
+      'Sweep and metered heater agree: they differ by +2 ± 5 %.',
+    );
+    expect(comparisonWords([heat, result({ flowM3s: 0.2 })])).toContain('do not agree');
+    expect(comparisonWords([result()])).toBeNull();
+  });
+
+  it('a change since the last visit: the same anemometer’s error is in both and does not count', () => {
+    // 0.15 to 0.14: −7 %, of ± 1.96 √2 × 1 % = ± 2.8 % of 0.93.
+    expect(plain(changeWords(result(), result({ flowM3s: 0.14 })))).toBe('Changed by −7 ± 3 %.');
+    expect(changeWords(result(), result({ flowM3s: 0.149 }))).toContain(
+      'No change that can be told',
+    );
+  });
+
+  it('a factor is fitted to independent flows at the same fan speed, and to no table', () => {
+    const heat = (fan: string, flowM3s: number) =>
+      result({
+        method: 'heat',
+        outlet: null,
+        fan,
+        flowM3s,
+        velocityMs: null,
+        u95M3s: 0.02 * flowM3s,
+      });
+    // 2.5 m/s × 0.06 m² = 0.15; × 0.8 = 0.12.
+    const results = [
+      result(),
+      heat('High', 0.12),
+      result({ fan: 'Low', velocityMs: 1.5 }),
+      heat('Low', 0.072),
+    ];
+    const fitted = fittedFactor(results, { o1: OUTLET });
+    expect(fitted?.fit.factor).toBeCloseTo(0.8, 6);
+    expect(fitted === null ? '' : factorWords(fitted)).toContain('from 2 flows');
+    expect(fitted === null ? '' : outlierWords(fitted)).toBeNull();
+    expect(fittedFactor([result()], { o1: OUTLET })).toBeNull();
+  });
+
+  it('the coil: what it counts as, and why', () => {
+    const coil = { wetness: 1, removes: true, sinceT: T0 - 1_320_000, said: null };
+    expect(plain(coilWords(coil, T0))).toBe(
+      'The coil counts as wet: it has taken out moisture for 22 min.',
+    );
+    expect(coilWords({ ...coil, said: 'dry', wetness: 0 }, T0)).toContain('you said so');
+  });
+});
