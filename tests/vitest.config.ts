@@ -48,7 +48,9 @@ export default defineConfig({
           name: 'browser',
           environment: 'node',
           include: ['tests/browser/**/*.test.ts'],
-          fileParallelism: false,
+          globalSetup: at('./browser/once.ts'),
+          // They wait more than they compute.
+          maxWorkers: 2,
           testTimeout: 120_000,
           hookTimeout: 120_000,
           sequence: { groupOrder: 1 },

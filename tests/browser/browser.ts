@@ -3,28 +3,8 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, expect } from 'vitest';
-import { plateau, type RunningServer, startServer, tempFolder } from '../program.ts';
-import { findChromium } from '../chromium.mjs';
-
-const ARGS = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
-
-/** Starts Chromium: `CHROMIUM_PATH` (set by `npm test`), else one that is found here. */
-export async function startBrowser(): Promise<Browser> {
-  const path = findChromium();
-  if (path === null) {
-    throw new Error('No Chromium found: set CHROMIUM_PATH to one, or run the tests by `npm test`.');
-  }
-  return chromium.launch({ executablePath: path, args: ARGS });
-}
+import { afterAll, afterEach, beforeAll, expect, inject } from 'vitest';
+import { type RunningServer, startServer, tempFolder } from '../program.ts';
 
 export interface Watched {
   page: Page;
@@ -105,7 +85,7 @@ export async function shownU95W(page: Page): Promise<number> {
   return Number(match?.[1]) * 1000;
 }
 
-/** What a file of browser tests runs on: one browser, and for each test a server and a fresh folder. */
+/** What a file of browser tests runs on: the one browser, and for each test a server and a fresh folder. */
 export interface Stage {
   browser: Browser;
   /** The server of the present test, null before `start`. */
@@ -136,11 +116,12 @@ export function stage(): Stage {
     },
   };
   beforeAll(async () => {
-    await plateau(['build']);
-    browser = await startBrowser();
+    browser = await chromium.connect(inject('browser'));
   });
   afterAll(() => browser?.close());
   afterEach(async () => {
+    // A page that is left open would go on drawing, or looking for its server.
+    await Promise.all(browser?.contexts().map((context) => context.close()) ?? []);
     await made.server?.end();
     made.server = null;
     folder.remove();

@@ -119,7 +119,6 @@ describe('without scrolling', () => {
         expect(await smallButtons(page)).toEqual([]);
         expect(told.complaints).toEqual([]);
         await page.context().close();
-        await on.server?.end();
       }
     },
   );
