@@ -22,7 +22,7 @@ function main() {
   if (!hasRadioLibrary) {
     process.stderr.write('The Bluetooth library is not installed: tests over it are skipped.\n');
   }
-  const built = spawnSync(process.execPath, ['server/launch.mjs', 'build'], {
+  const built = spawnSync(process.execPath, ['server/launch.mjs', 'build', '--outdated'], {
     cwd: root,
     stdio: 'inherit',
   });

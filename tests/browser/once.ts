@@ -2,7 +2,7 @@
 import { chromium } from 'playwright-core';
 import type { TestProject } from 'vitest/node';
 import { findChromium } from '../chromium.mjs';
-import { plateau, startServer, tempFolder } from '../program.ts';
+import { built, startServer, tempFolder } from '../program.ts';
 
 declare module 'vitest' {
   interface ProvidedContext {
@@ -43,7 +43,7 @@ export default async function setUp({ provide }: TestProject): Promise<() => Pro
   if (executablePath === null) {
     throw new Error('No Chromium found: set CHROMIUM_PATH to one, or run the tests by `npm test`.');
   }
-  const { status, err } = await plateau(['build']);
+  const { status, err } = await built();
   if (status !== 0) throw new Error(`The build failed: ${err}`);
   const folder = tempFolder();
   const server = await startServer('start', ['--port', '0', '--data', folder.path]);
