@@ -40,17 +40,56 @@ export async function openPage(
 const require = createRequire(import.meta.url);
 let axe = '';
 
-/** What an audit finds against accessibility. The page must have been opened with `bypassCSP`. */
-export async function faultsOf(page: Page): Promise<string[]> {
+/**
+ * What an audit finds against accessibility. The page must have been opened with `bypassCSP`.
+ * @param rules only these of its rules; none: all
+ */
+export async function faultsOf(page: Page, rules: string[] = []): Promise<string[]> {
   axe ||= readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
+  if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(axe);
+  return page.evaluate(async (only) => {
     const { axe } = window as unknown as {
-      axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+      axe: {
+        run(options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
+      };
     };
-    const { violations } = await axe.run();
+    const options = { resultTypes: ['violations'] };
+    const { violations } = await axe.run(
+      only.length === 0 ? options : { ...options, runOnly: { type: 'rule', values: only } },
+    );
     return violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.html).join(' | ')}`);
-  });
+  }, rules);
+}
+
+/** The screens that a page is looked at on: a phone and a laptop. */
+export const SCREENS = [
+  { width: 390, height: 844 },
+  { width: 1280, height: 800 },
+] as const;
+/** Of the rules of the audit those that depend on the colors. */
+const COLOR_RULES = ['color-contrast', 'link-in-text-block'];
+
+/**
+ * Looks at a page on a phone and on a laptop, in light and in dark: no accessibility fault, no button too
+ * small for a thumb, nothing wider than the screen. The page, opened with `bypassCSP`, is left on the
+ * screen that it had, in light.
+ * @param what what is looked at, for the message
+ */
+export async function lookEverywhere(page: Page, what = ''): Promise<void> {
+  const before = page.viewportSize();
+  for (const screen of SCREENS) {
+    const at = `${what} at ${screen.width} px`;
+    await page.setViewportSize(screen);
+    await page.emulateMedia({ colorScheme: 'light' });
+    expect.soft(await faultsOf(page), `${at}, light`).toEqual([]);
+    expect.soft(await smallButtons(page), at).toEqual([]);
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+    expect.soft(wide, at).toBeLessThanOrEqual(screen.width);
+    await page.emulateMedia({ colorScheme: 'dark' });
+    expect.soft(await faultsOf(page, COLOR_RULES), `${at}, dark`).toEqual([]);
+  }
+  await page.emulateMedia({ colorScheme: 'light' });
+  if (before !== null) await page.setViewportSize(before);
 }
 
 /** The buttons that are too small for a thumb. */
