@@ -55,7 +55,7 @@ export default defineConfig({
           environment: 'node',
           include: ['tests/browser/**/*.test.ts'],
           globalSetup: at('./browser/once.ts'),
-          maxWorkers: WORKERS,
+          maxWorkers: 2,
           testTimeout: LIMIT_MS,
           hookTimeout: LIMIT_MS,
           sequence: { groupOrder: 1 },
