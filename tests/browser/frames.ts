@@ -39,11 +39,14 @@ export interface TellOptions {
 
 /** Opens the page on frames. */
 export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
-  const { frames, answer = () => null, context = {}, prepare } = options;
+  const { answer = () => null, context = {}, prepare } = options;
+  let { frames } = options;
   const lines = new Set<WebSocketRoute>();
   let isCut = false;
   let t: number | null = null;
   const send = (frame: Frame): void => {
+    // A page that connects again is told what is now.
+    if (frame.type === 'state') frames = [frame, ...frames.filter(({ type }) => type !== 'state')];
     if (frame.type === 'state' || frame.type === 'snapshot') ({ t } = frame);
     for (const line of lines) line.send(JSON.stringify(frame));
   };
