@@ -98,18 +98,20 @@ async function buildClient(outDir) {
   });
 }
 
-const force = process.argv[2] === 'build';
+/** `build` builds all of it, `build --outdated` what is older than its sources. */
+const only = process.argv[2] === 'build';
+const force = only && process.argv[3] !== '--outdated';
 const bundle = (name) => import(pathToFileURL(join(root, 'build/server', name)).href);
 if (force || outdated(join(root, 'build/server/.built'), SERVER_SOURCES)) {
   await build('server', buildServer); // less than a second: nothing is said
 }
-if (force || (await serves())) {
+if (only || (await serves())) {
   if (force || outdated(join(root, 'build/client/.built'), CLIENT_SOURCES)) {
     process.stderr.write('Building the page, which takes some seconds …\n');
     await build('client', buildClient);
   }
 }
-if (!force) await bundle('main.mjs');
+if (!only) await bundle('main.mjs');
 
 /** Whether the command line is right and asks for the dashboard; main says what is wrong with it. */
 async function serves() {

@@ -27,6 +27,9 @@ export function plateau(args: string[]): Promise<Result> {
   });
 }
 
+/** Builds what is older than its sources; `npm test` has, a single file that is run may be the first. */
+export const built = (): Promise<Result> => plateau(['build', '--outdated']);
+
 /** A folder of its own that goes with `remove`. */
 export function tempFolder(): { path: string; remove: () => void } {
   const path = mkdtempSync(join(tmpdir(), 'plateau-'));

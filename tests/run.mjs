@@ -1,6 +1,6 @@
 /**
- * `npm test [-- filters]`: finds a browser, builds, runs all tests, and ends in the plain line
- * `N passed, N failed`. The exit status is 0 only if tests ran and all of them passed.
+ * `npm test [-- filters]`: finds a browser, builds, runs all tests, names the ten slowest files, and
+ * ends in the plain line `N passed, N failed`. The exit status is 0 only if tests ran and all of them passed.
  */
 import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
@@ -22,7 +22,7 @@ function main() {
   if (!hasRadioLibrary) {
     process.stderr.write('The Bluetooth library is not installed: tests over it are skipped.\n');
   }
-  const built = spawnSync(process.execPath, ['server/launch.mjs', 'build'], {
+  const built = spawnSync(process.execPath, ['server/launch.mjs', 'build', '--outdated'], {
     cwd: root,
     stdio: 'inherit',
   });
@@ -30,10 +30,14 @@ function main() {
     process.stderr.write('The build failed: no test was run.\n');
     return false;
   }
-  const { passed, failed, skipped, ran, ok } = runVitest(root, process.argv.slice(2), {
+  const { passed, failed, skipped, ran, slowest, ok } = runVitest(root, process.argv.slice(2), {
     ...process.env,
     CHROMIUM_PATH: chromium,
   });
+  if (slowest.length > 0) process.stdout.write('The slowest files, seconds:\n');
+  for (const { file, seconds } of slowest) {
+    process.stdout.write(`${seconds.toFixed(1).padStart(7)}  ${file}\n`);
+  }
   if (skipped > 0) process.stdout.write(`${skipped} were skipped.\n`);
   if (ran === 0) process.stdout.write('No test was run.\n');
   process.stdout.write(`${passed} passed, ${failed} failed\n`);

@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type Decimals, SlottedText } from '../server/slotted-text.ts';
+import { runs } from './long.ts';
 
 type Value =
   | { kind: 'number'; decimals: Decimals; value: number | null }
@@ -92,7 +93,7 @@ describe('a text with slots', () => {
           expect(text.length).toBe(Buffer.byteLength(whole));
         }
       }),
-      { numRuns: 500 },
+      { numRuns: runs(500) },
     );
   });
 

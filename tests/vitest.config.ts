@@ -1,14 +1,18 @@
 /**
  * The one test configuration: `npx vitest run --config tests/vitest.config.ts [filter]`, from any
- * folder. The browser tests run one after another (each starts a whole server and a browser) and
- * after all the others. No retries: a test that fails sometimes is a fault.
+ * folder. The browser tests run after all the others. No retries: a test that fails sometimes is a fault.
  */
 import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
 const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 const root = at('..');
+/** That a machine is busy is no fault of a test: this ends one that hangs. */
+const LIMIT_MS = 120_000;
+/** Many tests wait for a server, a radio or a browser: the cores have more work at hand than files. */
+const WORKERS = Math.max(3, availableParallelism());
 
 export default defineConfig({
   root,
@@ -22,8 +26,9 @@ export default defineConfig({
           environment: 'node',
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/browser/**', 'tests/check/canary/**', 'tests/**/*.svelte.test.ts'],
-          testTimeout: 30_000,
-          hookTimeout: 30_000,
+          testTimeout: LIMIT_MS,
+          hookTimeout: LIMIT_MS,
+          maxWorkers: WORKERS,
           sequence: { groupOrder: 0 },
         },
       },
@@ -37,8 +42,9 @@ export default defineConfig({
           environment: at('./rune-environment.ts'),
           include: ['tests/**/*.svelte.test.ts'],
           exclude: ['tests/browser/**', 'tests/check/canary/**'],
-          testTimeout: 30_000,
-          hookTimeout: 30_000,
+          testTimeout: LIMIT_MS,
+          hookTimeout: LIMIT_MS,
+          maxWorkers: WORKERS,
           sequence: { groupOrder: 0 },
         },
       },
@@ -48,9 +54,10 @@ export default defineConfig({
           name: 'browser',
           environment: 'node',
           include: ['tests/browser/**/*.test.ts'],
-          fileParallelism: false,
-          testTimeout: 120_000,
-          hookTimeout: 120_000,
+          globalSetup: at('./browser/once.ts'),
+          maxWorkers: 2,
+          testTimeout: LIMIT_MS,
+          hookTimeout: LIMIT_MS,
           sequence: { groupOrder: 1 },
         },
       },

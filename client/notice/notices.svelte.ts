@@ -3,7 +3,7 @@
  * large as the screen, each as it is chosen on this screen.
  */
 import * as z from 'zod/mini';
-import type { State } from '../../server/protocol.ts';
+import type { SettlingSnapshot, State, UnitSnapshot } from '../../server/protocol.ts';
 import { remember, remembered } from '../live/remembered.ts';
 import { callWords, noticeWords } from '../words/notice.ts';
 import type { Scale } from '../words/scales.ts';
@@ -54,6 +54,8 @@ export class Notices {
   #choice = $state.raw<NoticeChoice>(FIRST);
   /** The last notice, for those who listen to the page. */
   said = $state('');
+  /** The state that each unit was last called with. */
+  #calledStates = $state.raw<Record<string, SettlingSnapshot['state']>>({});
   /** Why a notification cannot be shown, and what to do. */
   trouble = $state<string | null>(null);
   readonly sound = new Sound();
@@ -109,14 +111,27 @@ export class Notices {
   take(state: State, power: Scale): string | null {
     const { units, visit, t } = state;
     let called: string | null = null;
+    // One that has left the state it was called with is not in it again without a word.
+    const still = Object.entries(this.#calledStates).filter(
+      ([id, known]) => units[id]?.settling.state === known,
+    );
+    if (still.length < Object.keys(this.#calledStates).length) {
+      this.#calledStates = Object.fromEntries(still);
+    }
     for (const { unit, kind } of this.#turns.take(state, performance.now())) {
       const snapshot = units[unit];
       if (snapshot === undefined || t === null) continue;
+      this.#calledStates = { ...this.#calledStates, [unit]: snapshot.settling.state };
       const name = visit.units[unit]?.name ?? unit;
       this.#call(kind, unit, noticeWords(kind, name, snapshot, t, power));
       called = unit;
     }
     return called;
+  }
+
+  /** Whether the state that a unit is in is the one it was last called with. */
+  isCalled(id: string, { settling }: Pick<UnitSnapshot, 'settling'>): boolean {
+    return settling.defrost === null && this.#calledStates[id] === settling.state;
   }
 
   /** A call as it will be, for a person who wants to know. */

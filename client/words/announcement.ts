@@ -28,10 +28,14 @@ export function calmText({ code, probe, text }: Doubt, probes: Names): string {
   return CALM_TEXTS[code]?.(name) ?? text;
 }
 
-/** "Reading room: settling. R is late." @param probes for their names */
-export function announcement(name: string, unit: UnitSnapshot | null, probes: Names): string {
-  if (unit === null) return `${name}: waiting for readings.`;
-  const state = stateWord(unit.settling).toLowerCase();
+/** "Reading room: settling." */
+export const stateAnnouncement = (name: string, unit: UnitSnapshot | null): string =>
+  unit === null
+    ? `${name}: waiting for readings.`
+    : `${name}: ${stateWord(unit.settling).toLowerCase()}.`;
+
+/** "R is late." Apart from the state: what is doubtful is not said again when the unit becomes steady. */
+export function doubtAnnouncement(unit: UnitSnapshot, probes: Names): string {
   const doubts = worthTelling(unit.doubts).map((doubt) => calmText(doubt, probes));
-  return [`${name}: ${state}.`, ...new Set(doubts)].join(' ');
+  return [...new Set(doubts)].join(' ');
 }

@@ -3,28 +3,8 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, expect } from 'vitest';
-import { plateau, type RunningServer, startServer, tempFolder } from '../program.ts';
-import { findChromium } from '../chromium.mjs';
-
-const ARGS = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
-
-/** Starts Chromium: `CHROMIUM_PATH` (set by `npm test`), else one that is found here. */
-export async function startBrowser(): Promise<Browser> {
-  const path = findChromium();
-  if (path === null) {
-    throw new Error('No Chromium found: set CHROMIUM_PATH to one, or run the tests by `npm test`.');
-  }
-  return chromium.launch({ executablePath: path, args: ARGS });
-}
+import { afterAll, afterEach, beforeAll, expect, inject } from 'vitest';
+import { type RunningServer, startServer, tempFolder } from '../program.ts';
 
 export interface Watched {
   page: Page;
@@ -60,17 +40,56 @@ export async function openPage(
 const require = createRequire(import.meta.url);
 let axe = '';
 
-/** What an audit finds against accessibility. The page must have been opened with `bypassCSP`. */
-export async function faultsOf(page: Page): Promise<string[]> {
+/**
+ * What an audit finds against accessibility. The page must have been opened with `bypassCSP`.
+ * @param rules only these of its rules; none: all
+ */
+export async function faultsOf(page: Page, rules: string[] = []): Promise<string[]> {
   axe ||= readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
+  if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(axe);
+  return page.evaluate(async (only) => {
     const { axe } = window as unknown as {
-      axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+      axe: {
+        run(options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
+      };
     };
-    const { violations } = await axe.run();
+    const options = { resultTypes: ['violations'] };
+    const { violations } = await axe.run(
+      only.length === 0 ? options : { ...options, runOnly: { type: 'rule', values: only } },
+    );
     return violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.html).join(' | ')}`);
-  });
+  }, rules);
+}
+
+/** The screens that a page is looked at on: a phone and a laptop. */
+export const SCREENS = [
+  { width: 390, height: 844 },
+  { width: 1280, height: 800 },
+] as const;
+/** Of the rules of the audit those that depend on the colors. */
+const COLOR_RULES = ['color-contrast', 'link-in-text-block'];
+
+/**
+ * Looks at a page on a phone and on a laptop, in light and in dark: no accessibility fault, no button too
+ * small for a thumb, nothing wider than the screen. The page, opened with `bypassCSP`, is left on the
+ * screen that it had, in light.
+ * @param what what is looked at, for the message
+ */
+export async function lookEverywhere(page: Page, what = ''): Promise<void> {
+  const before = page.viewportSize();
+  for (const screen of SCREENS) {
+    const at = `${what} at ${screen.width} px`;
+    await page.setViewportSize(screen);
+    await page.emulateMedia({ colorScheme: 'light' });
+    expect.soft(await faultsOf(page), `${at}, light`).toEqual([]);
+    expect.soft(await smallButtons(page), at).toEqual([]);
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+    expect.soft(wide, at).toBeLessThanOrEqual(screen.width);
+    await page.emulateMedia({ colorScheme: 'dark' });
+    expect.soft(await faultsOf(page, COLOR_RULES), `${at}, dark`).toEqual([]);
+  }
+  await page.emulateMedia({ colorScheme: 'light' });
+  if (before !== null) await page.setViewportSize(before);
 }
 
 /** The buttons that are too small for a thumb. */
@@ -105,7 +124,7 @@ export async function shownU95W(page: Page): Promise<number> {
   return Number(match?.[1]) * 1000;
 }
 
-/** What a file of browser tests runs on: one browser, and for each test a server and a fresh folder. */
+/** What a file of browser tests runs on: the one browser, and for each test a server and a fresh folder. */
 export interface Stage {
   browser: Browser;
   /** The server of the present test, null before `start`. */
@@ -136,11 +155,12 @@ export function stage(): Stage {
     },
   };
   beforeAll(async () => {
-    await plateau(['build']);
-    browser = await startBrowser();
+    browser = await chromium.connect(inject('browser'));
   });
   afterAll(() => browser?.close());
   afterEach(async () => {
+    // A page that is left open would go on drawing, or looking for its server.
+    await Promise.all(browser?.contexts().map((context) => context.close()) ?? []);
     await made.server?.end();
     made.server = null;
     folder.remove();

@@ -1,8 +1,9 @@
 /**
- * A page that is given its frames by the test: the server serves the page only, and what the page
- * asks of it is answered here.
+ * A page that is given its frames by the test: the one server of all such tests serves the page only,
+ * and what the page asks of it is answered here.
  */
 import type { BrowserContextOptions, Page, WebSocketRoute } from 'playwright-core';
+import { inject } from 'vitest';
 import type { Frame, History, State, UnitSnapshot } from '../../server/protocol.ts';
 import { T0 } from '../client/fixtures.ts';
 import { openPage, type Stage, type Watched } from './browser.ts';
@@ -19,6 +20,8 @@ export interface Told extends Watched {
   send: (frame: Frame) => void;
   /** Ends the beat that says each half second that nothing newer is to be had. */
   stall: () => void;
+  /** Breaks the line, and every new one, until it is called again. */
+  cut: () => void;
   /** What the page has sent so far. */
   calls: Call[];
   /** What it has asked of the stream. */
@@ -36,20 +39,28 @@ export interface TellOptions {
 
 /** Opens the page on frames. */
 export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
-  const { frames, answer = () => null, context = {}, prepare } = options;
-  const { url } = await on.start('start');
-  const lines: WebSocketRoute[] = [];
+  const { answer = () => null, context = {}, prepare } = options;
+  let { frames } = options;
+  const lines = new Set<WebSocketRoute>();
+  let isCut = false;
   let t: number | null = null;
   const send = (frame: Frame): void => {
+    // A page that connects again is told what is now.
+    if (frame.type === 'state') frames = [frame, ...frames.filter(({ type }) => type !== 'state')];
     if (frame.type === 'state' || frame.type === 'snapshot') ({ t } = frame);
     for (const line of lines) line.send(JSON.stringify(frame));
   };
   const beat = setInterval(() => send({ type: 'beat', t }), 500);
   const calls: Call[] = [];
   const asked: string[] = [];
-  const watched = await openPage(on.browser, url, context, async (page) => {
+  const watched = await openPage(on.browser, inject('page'), context, async (page) => {
     await page.routeWebSocket(/\/api\/stream/, (line) => {
-      lines.push(line);
+      if (isCut) {
+        void line.close();
+        return;
+      }
+      lines.add(line);
+      line.onClose(() => lines.delete(line));
       line.onMessage((message) => asked.push(message.toString()));
       for (const frame of frames) {
         if (frame.type === 'state' || frame.type === 'snapshot') ({ t } = frame);
@@ -82,6 +93,11 @@ export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
     asked,
     send,
     stall: () => clearInterval(beat),
+    cut: () => {
+      isCut = !isCut;
+      for (const line of lines) void line.close();
+      lines.clear();
+    },
   };
 }
 

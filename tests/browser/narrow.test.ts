@@ -74,7 +74,7 @@ test('arrowing through the fan speeds tells only the one that was stopped at', a
 test('an airflow that was only looked at stays from the fan table; odd entries are refused in words', async () => {
   const { page } = await openPage(on.browser, await withUnits(1));
   await page.getByRole('navigation').getByRole('link', { name: 'Airflow' }).click();
-  await page.getByRole('button', { name: 'Change it' }).click();
+  await page.getByRole('button', { name: 'Enter another' }).click();
   const dialog = page.getByRole('dialog', { name: 'Airflow' });
   const flow = dialog.getByLabel('Airflow, m³/h');
   expect(await flow.inputValue()).toBe('624'); // 0.1732 m³/s × 3600 s/h = 623.5
@@ -82,7 +82,7 @@ test('an airflow that was only looked at stays from the fan table; odd entries a
   await dialog.waitFor({ state: 'detached' });
   await page.getByText('from the fan table').waitFor();
 
-  await page.getByRole('button', { name: 'Change it' }).click();
+  await page.getByRole('button', { name: 'Enter another' }).click();
   await dialog.getByLabel('Accuracy, ±').fill('a little');
   await dialog.getByRole('button', { name: 'Save' }).click();
   const alert = dialog.getByRole('alert');
@@ -106,7 +106,7 @@ test('an airflow that was only looked at stays from the fan table; odd entries a
 test('an airflow without a ± asks once whether that is meant; a guess says that it is one', async () => {
   const { page } = await openPage(on.browser, await withUnits(1));
   await page.getByRole('navigation').getByRole('link', { name: 'Airflow' }).click();
-  await page.getByRole('button', { name: 'Change it' }).click();
+  await page.getByRole('button', { name: 'Enter another' }).click();
   const dialog = page.getByRole('dialog', { name: 'Airflow' });
   await dialog.getByLabel('Accuracy, ±').fill('');
   await dialog.getByRole('button', { name: 'Save' }).click();
@@ -118,7 +118,7 @@ test('an airflow without a ± asks once whether that is meant; a guess says that
   await dialog.waitFor({ state: 'detached' });
   await page.getByText('± 10.0\u202f% (a guess), from the fan table').waitFor();
 
-  await page.getByRole('button', { name: 'Change it' }).click();
+  await page.getByRole('button', { name: 'Enter another' }).click();
   await dialog.getByLabel('Accuracy, ±').fill('');
   await dialog.getByRole('button', { name: 'Save' }).click();
   await dialog.getByRole('button', { name: 'Save without ±' }).click();

@@ -63,7 +63,7 @@ test.each(process.env['WHOLE_VISIT'] === 'all' ? ALL : SOME)(
     await look('probes');
 
     await go(page, 'Airflow');
-    await page.getByRole('button', { name: 'Change it' }).waitFor();
+    await page.getByRole('button', { name: 'Enter another' }).waitFor();
     await look('airflow');
 
     await go(page, 'Capacity');

@@ -8,6 +8,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { CHECK, CHECKS, House } from './house.ts';
 import { FORBIDDEN } from './forbidden-imports.ts';
+import { LONG } from '../long.ts';
 
 const SLOW_MS = 180_000;
 const TYPE_ERROR = /^(\S+)\(\d+,\d+\): error (TS\d+)/gm;
@@ -25,7 +26,7 @@ describe('npm run check', () => {
   });
 });
 
-describe('a house that keeps every rule', () => {
+describe.runIf(LONG)('a house that keeps every rule', () => {
   let house: House;
   beforeAll(() => {
     house = new House('good');
@@ -56,7 +57,7 @@ describe('a house that keeps every rule', () => {
   });
 });
 
-describe('a house with errors', () => {
+describe.runIf(LONG)('a house with errors', () => {
   let house: House;
   beforeAll(() => {
     house = new House('good', 'bad');
@@ -135,7 +136,7 @@ describe('a house with errors', () => {
   });
 });
 
-describe('a house with an error in its browser tests', () => {
+describe.runIf(LONG)('a house with an error in its browser tests', () => {
   let house: House;
   beforeAll(() => {
     house = new House('good', 'bad-browser');
@@ -149,7 +150,7 @@ describe('a house with an error in its browser tests', () => {
   });
 });
 
-describe('a house where every room reaches too far', () => {
+describe.runIf(LONG)('a house where every room reaches too far', () => {
   let house: House;
   beforeAll(() => {
     house = new House('good');

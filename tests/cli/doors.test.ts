@@ -4,11 +4,11 @@ import { join } from 'node:path';
 import { afterEach, beforeAll, expect, test } from 'vitest';
 import { quantile, watchHealth } from '../bench/health-watch.ts';
 import { hostileBodies } from '../bench/hostile.ts';
-import { plateau, type RunningServer, startServer, tempFolder } from '../program.ts';
+import { built, type RunningServer, startServer, tempFolder } from '../program.ts';
 
 const folder = tempFolder();
 let server: RunningServer | null = null;
-beforeAll(() => plateau(['build']), 60_000);
+beforeAll(() => built(), 60_000);
 afterEach(async () => {
   await server?.end('SIGKILL');
   folder.remove();

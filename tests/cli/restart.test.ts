@@ -2,9 +2,10 @@
 import { expect, test } from 'vitest';
 import { plateau } from '../program.ts';
 import { stage } from './stage.ts';
+import { runs } from '../long.ts';
 
 /** Kills in the suite; more by `KILLS=200 npm test -- restart`. */
-const KILLS = Number(process.env['KILLS'] ?? 20);
+const KILLS = Number(process.env['KILLS'] ?? runs(20));
 const PROBES = 40;
 
 const on = stage();

@@ -1,7 +1,7 @@
 /** A server as a process on a data folder of its own, for tests of the whole program; all of it ends with the test. */
 import { afterEach, beforeAll } from 'vitest';
 import { type State, stateSchema } from '../../server/protocol.ts';
-import { plateau, type RunningServer, startServer, tempFolder } from '../program.ts';
+import { built, type RunningServer, startServer, tempFolder } from '../program.ts';
 
 export interface Stage {
   /** The data folder. */
@@ -17,7 +17,7 @@ export interface Stage {
 export function stage(): Stage {
   let folder = tempFolder();
   let server: RunningServer | null = null;
-  beforeAll(() => plateau(['build']), 60_000);
+  beforeAll(() => built(), 60_000);
   afterEach(async () => {
     await server?.end();
     server = null;

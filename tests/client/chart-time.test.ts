@@ -11,6 +11,7 @@ import {
   stretched,
   viewOf,
 } from '../../client/chart/view.ts';
+import { runs } from '../long.ts';
 
 const MINUTE = 60_000;
 const HOUR = 60 * MINUTE;
@@ -83,7 +84,7 @@ describe('the marks of the time axis', () => {
           expect(marks.length).toBeLessThanOrEqual(width / (3.5 * EM) + 1 + Math.ceil(HOUR / step));
         },
       ),
-      { numRuns: 600 },
+      { numRuns: runs(600) },
     );
   });
 

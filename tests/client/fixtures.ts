@@ -1,11 +1,13 @@
 /** Snapshots for the tests of the screens' words. The figures mean nothing. */
 import type {
+  AirflowResult,
   Capture,
   Check,
   CheckProbe,
   CoilState,
   Doubt,
   EventMessage,
+  Measuring,
   ProbeState,
   SettlingSnapshot,
   Snapshot,
@@ -242,6 +244,36 @@ export function stateWith(change: Partial<State> = {}): State {
     measuring: {},
     airflows: [],
     zeros: [],
+    ...change,
+  };
+}
+
+/** A sweep that was measured, of the opening `o1`. */
+export function airflowWith(change: Partial<AirflowResult> = {}): AirflowResult {
+  return {
+    ...{ type: 'airflow', t: T0, from: T0 - 60_000, unit: 'u1', method: 'sweep', basis: 'actual' },
+    ...{ flowM3s: 0.15, u95M3s: 0.01, plane: 'supply', outlet: 'o1', used: true, probe: 'v' },
+    ...{ fan: 'High', wetness: 1, simulated: false, velocityMs: 2.5, variation: 0.1 },
+    ...{ each: [0.15], points: [], latentW: null, latentU95W: null, warnings: [] },
+    errors: [
+      { cause: 'instrument', uPct: 2, shape: 0, shared: 'probe v' },
+      { cause: 'repeats', uPct: 1, shape: 0, shared: null },
+    ],
+    ...change,
+  };
+}
+
+/** A sweep over both sections of an opening, in its second one. */
+export function measuringWith(change: Partial<Measuring> = {}): Measuring {
+  return {
+    ...{ type: 'measuring', unit: 'u1', method: 'sweep', phase: 'running', from: T0 - 30_000 },
+    ...{ t: T0, text: 'Section 2 of 2. Move end to end at an even pace, about 6 s each way.' },
+    ...{ warns: false, progress: 0.7, outlet: 'o1', probe: 'v', velocityMs: 3.4, section: 1 },
+    sections: [
+      { meanMs: 3.3, seconds: 16, progress: 1 },
+      { meanMs: 3.1, seconds: 6, progress: 0.4 },
+    ],
+    ...{ rule: null, points: [], difference: null, differenceU95: null },
     ...change,
   };
 }

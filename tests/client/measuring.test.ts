@@ -1,7 +1,7 @@
 /** Airflow in words, and what a person enters of tables and outlets. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { AirflowResult, OutletState } from '../../server/protocol.ts';
+import type { OutletState } from '../../server/protocol.ts';
 import { readFanTable, tableText, tableWarnings } from '../../client/words/fan-table.ts';
 import { factorWords, fittedFactor, outlierWords } from '../../client/words/free-area.ts';
 import {
@@ -12,7 +12,7 @@ import {
 } from '../../client/words/measuring.ts';
 import { outletTexts, readOutlet } from '../../client/words/outlet.ts';
 import { scalesFor } from '../../client/words/scales.ts';
-import { plain, T0 } from './fixtures.ts';
+import { airflowWith, plain, T0 } from './fixtures.ts';
 
 const SI = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
 const US = scalesFor({ temperature: 'F', flow: 'cfm', power: 'Btuh' });
@@ -23,19 +23,7 @@ const OUTLET: OutletState = {
   freeArea: 0.9,
 };
 
-function result(change: Partial<AirflowResult> = {}): AirflowResult {
-  return {
-    ...{ type: 'airflow', t: T0, from: T0 - 60_000, unit: 'u1', method: 'sweep', basis: 'actual' },
-    ...{ flowM3s: 0.15, u95M3s: 0.01, plane: 'supply', outlet: 'o1', used: true, probe: 'v' },
-    ...{ fan: 'High', wetness: 1, simulated: false, velocityMs: 2.5, variation: 0.1 },
-    ...{ each: [0.15], points: [], latentW: null, latentU95W: null, warnings: [] },
-    errors: [
-      { cause: 'instrument', uPct: 2, shape: 0, shared: 'probe v' },
-      { cause: 'repeats', uPct: 1, shape: 0, shared: null },
-    ],
-    ...change,
-  };
-}
+const result = airflowWith;
 
 describe('a fan table', () => {
   it('is read as it comes from a spreadsheet, with a heading or without, in any order', () => {

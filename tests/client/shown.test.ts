@@ -13,6 +13,7 @@ import {
   shownSum,
 } from '../../client/words/shown.ts';
 import { plain, T0, unitWith } from './fixtures.ts';
+import { runs } from '../long.ts';
 
 const kW = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' }).power;
 const btuh = scalesFor({ temperature: 'F', flow: 'cfm', power: 'Btuh' }).power;
@@ -42,7 +43,7 @@ describe('parts as they are printed', () => {
         const steps = (text: string | null): number => Math.round(read(text) / place);
         expect(steps(sensible.value) + steps(latent.value)).toBe(steps(total.value));
       }),
-      { numRuns: 3000 },
+      { numRuns: runs(3000) },
     );
   });
 
@@ -60,7 +61,7 @@ describe('parts as they are printed', () => {
           );
           expect(Math.abs(read(latent.value) - scale.show(latentW))).toBeLessThan(1.001 * place);
         }),
-        { numRuns: 3000 },
+        { numRuns: runs(3000) },
       );
     },
   );

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { announcement } from '../../client/words/announcement.ts';
+import { doubtAnnouncement, stateAnnouncement } from '../../client/words/announcement.ts';
 import { captureRefusal } from '../../client/words/captures.ts';
 import { firstAgainst, isWritable, reasonsOf } from '../../client/words/reasons.ts';
 import { scalesFor } from '../../client/words/scales.ts';
@@ -278,9 +278,10 @@ describe('settling', () => {
       return unitWith({ doubts, capacity: { totalW: 2000 + ageS } });
     };
     const probes = { p2: { name: 'Supply right' } };
-    const one = announcement('Hall', late(11), probes);
-    expect(one).toBe('Hall: settling. Supply right is late.');
-    expect(announcement('Hall', late(12), probes)).toBe(one);
+    expect(stateAnnouncement('Hall', late(11))).toBe('Hall: settling.');
+    const one = doubtAnnouncement(late(11), probes);
+    expect(one).toBe('Supply right is late.');
+    expect(doubtAnnouncement(late(12), probes)).toBe(one);
   });
 });
 
@@ -378,8 +379,8 @@ describe('why a figure is missing', () => {
     });
     expect(reasonsOf(unit)).toEqual({ missing: [checking], others: [late] });
     expect(said('Hall', unit, null, power)).toBe('Hall: its probes are in a side-by-side check.');
-    expect(announcement('Hall', unit, { r: { name: 'R' } })).toBe(
-      'Hall: settling. R and S are being checked. R is late.',
+    expect(doubtAnnouncement(unit, { r: { name: 'R' } })).toBe(
+      'R and S are being checked. R is late.',
     );
   });
   it('leaves the doubts alone where nothing is missing', () => {

@@ -23,18 +23,37 @@ const almostReading = fc.record({
   ...quantities,
 });
 
+/** Fit but for one field at most: of those where each may be wrong hardly any is. */
+const nearlyFit = fc
+  .tuple(
+    almostReading,
+    fc.constantFrom('type', 't', 'probe', ...Object.keys(RANGES)),
+    fc.record(
+      Object.fromEntries(
+        Object.entries(RANGES).map(([quantity, [min, max]]) => [
+          quantity,
+          fc.double({ min, max, noNaN: true }),
+        ]),
+      ),
+    ),
+  )
+  .map(([odd, field, fit]) => {
+    const given: Record<string, unknown> = odd;
+    return { type: 'reading', t: 1_777_885_200_000, probe: 'p1', ...fit, [field]: given[field] };
+  });
+
 describe('a reading that is let through', () => {
   test('is one that the schema lets through, and none of those is missed', () => {
     let fit = 0;
     fc.assert(
-      fc.property(almostReading, (value) => {
+      fc.property(fc.oneof(almostReading, nearlyFit), (value) => {
         const byLine = 'line' in checkLine(value);
         expect(byLine).toBe(readingSchema.safeParse(value).success);
         if (byLine) fit++;
       }),
       { numRuns: 3000 },
     );
-    expect(fit).toBeGreaterThan(0);
+    expect(fit).toBeGreaterThan(100);
   });
 
   test.each(Object.entries(RANGES))('%s: all that lies in its range and no more', (name, range) => {

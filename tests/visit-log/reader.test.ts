@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { Line } from '../../adapters/contract.ts';
 import { LogReader } from '../../server/visit-log/reader.ts';
 import { MAX_LINE } from '../../server/visit-log/recorded.ts';
+import { runs } from '../long.ts';
 
 const T = 1_777_885_200_000;
 const reading = (dt: number, probe = 'p1', more: object = { temperatureC: 20 }): string =>
@@ -212,7 +213,7 @@ describe('what is bad is refused by line and field, and the rest is kept', () =>
           );
         },
       ),
-      { numRuns: 300 },
+      { numRuns: runs(300) },
     );
   });
 });

@@ -7,6 +7,7 @@ import { hexBytes, hexText, joined, u16 } from '../../../simulator/bluetooth/byt
 import { Controller, CONTROLLER } from '../../../simulator/bluetooth/controller.ts';
 import type { Plan } from '../../../simulator/bluetooth/plan.ts';
 import type { Heard } from '../../../simulator/bluetooth/scanner.ts';
+import { runs } from '../../long.ts';
 
 const A = 'f0:1a:b0:00:00:01';
 const ON_AIR = '010000b01af0';
@@ -109,7 +110,7 @@ describe('commands', () => {
           agenda.advance(agenda.now + 20);
         },
       ),
-      { numRuns: 2000 },
+      { numRuns: runs(2000) },
     );
   });
 });

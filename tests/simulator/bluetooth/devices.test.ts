@@ -12,6 +12,7 @@ import {
   environmentalProbe,
 } from '../../../simulator/bluetooth/environmental-probe.ts';
 import type { EnvironmentalPlan, Measure } from '../../../simulator/bluetooth/plan.ts';
+import { runs } from '../../long.ts';
 
 const ADDRESS = '54:48:e6:8f:80:a5';
 const PLAN: EnvironmentalPlan = {
@@ -162,7 +163,7 @@ describe('an attribute server', () => {
           }
         },
       ),
-      { numRuns: 2000 },
+      { numRuns: runs(2000) },
     );
   });
 });
