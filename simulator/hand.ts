@@ -1,7 +1,7 @@
 /**
  * A hand with an anemometer before an opening. It sweeps at a person's pace: not quite evenly, a moment's
  * rest at the turns, now and then a stop, and never nearer to an end than half a head; a section that
- * is wider than the head it paints in lanes. Or it holds the head at a point, beside a support rather
+ * is wider than the head it paints, lane by lane or in a zigzag. Or it holds the head at a point, beside a support rather
  * than before it.
  */
 import type { OpeningParameters } from './outlet-field.ts';
@@ -21,9 +21,17 @@ export interface HandParameters {
   readonly unevenness: number;
   readonly unevenS: number;
   readonly stopsPerMin: number;
+  /** How it paints what is wider than the head. */
+  readonly paints: 'lanes' | 'zigzag';
 }
 
-export const HAND: HandParameters = { paceMs: 0.1, unevenness: 0.2, unevenS: 3, stopsPerMin: 2 };
+export const HAND: HandParameters = {
+  paceMs: 0.1,
+  unevenness: 0.2,
+  unevenS: 3,
+  stopsPerMin: 2,
+  paints: 'lanes',
+};
 
 /** At a turn it rests so long, least and most, s; it stays off the end by so much (standard deviation). */
 const TURN_S = [0.1, 0.5] as const;
@@ -46,6 +54,7 @@ export class Hand {
   #direction = 1;
   #lane = 0;
   #laneStep = 1;
+  #zigzag = 1;
   #pace = 0; // above or below its mean, in standard deviations
   #waitS = 0;
 
@@ -113,9 +122,9 @@ export class Hand {
       this.#waitS -= dtS;
       return this.#spot;
     }
-    const pace = paceMs * Math.max(0.2, 1 + unevenness * this.#pace);
+    const wayM = paceMs * Math.max(0.2, 1 + unevenness * this.#pace) * dtS;
     const { section } = this.#spot;
-    const alongM = this.#spot.alongM + this.#direction * pace * dtS;
+    const alongM = this.#spot.alongM + this.#direction * this.#across(wayM);
     const isThere = this.#direction * (alongM - this.#to.alongM) >= 0;
     this.#spot = { ...this.#spot, alongM: isThere ? this.#to.alongM : alongM };
     if (isThere) {
@@ -125,6 +134,23 @@ export class Hand {
       this.#turn(section);
     }
     return this.#spot;
+  }
+
+  /** Goes the way, in a zigzag where it paints so. @returns how far that is along the section */
+  #across(wayM: number): number {
+    const widthM = this.#opening.sections[this.#spot.section]?.widthM ?? NaN;
+    const free = widthM - this.#headM;
+    if (this.#parameters.paints === 'lanes' || free <= 0) return wayM;
+    // While it crosses once it goes on by one head.
+    const share = this.#headM / Math.hypot(free, this.#headM);
+    const low = this.#headM / 2;
+    let acrossM = this.#spot.acrossM + this.#zigzag * wayM * Math.sqrt(1 - share ** 2);
+    if (acrossM < low || acrossM > low + free) {
+      this.#zigzag = -this.#zigzag;
+      acrossM = Math.min(Math.max(acrossM, low), low + free);
+    }
+    this.#spot = { ...this.#spot, acrossM };
+    return wayM * share;
   }
 
   #turn(section: number): void {
@@ -143,7 +169,7 @@ export class Hand {
   /** Lanes side by side, each as wide as the head or less; back again after the last. */
   #nextLane(section: number): void {
     const lanes = this.#lanes(section);
-    if (lanes === 1) return;
+    if (lanes === 1 || this.#parameters.paints === 'zigzag') return;
     if (this.#lane + this.#laneStep < 0 || this.#lane + this.#laneStep >= lanes) {
       this.#laneStep = -this.#laneStep;
     } else this.#lane += this.#laneStep;

@@ -138,6 +138,7 @@ export function outletTrial(seed: number): OutletTrial {
         unevenness: random.between(0.1, 0.3),
         unevenS: random.between(1, 4),
         stopsPerMin: random.between(0, 4),
+        paints: random.uniform() < 0.5 ? 'lanes' : 'zigzag',
       },
     },
     seed,
