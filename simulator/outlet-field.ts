@@ -65,22 +65,26 @@ export const EVEN: FieldShape = {
 
 /** A louver at 90° would press so much of the stream to one side, as a part of the mean velocity. */
 const LOUVER_SHEAR = 0.8;
-const CELLS = 400;
+const CELLS = 4000;
 /** A head is seen as so many strips. */
 const STRIPS = 8;
 
-/** A profile over a length, its mean 1, kept as its integral. */
+/** A profile over a length, its mean 1, with its integral. */
 class Profile {
   readonly lengthM: number;
   readonly #sums = new Float64Array(CELLS + 1);
+  readonly #of: (xM: number) => number;
+  readonly #scale: number;
 
   constructor(lengthM: number, of: (xM: number) => number) {
     this.lengthM = lengthM;
     for (let i = 0; i < CELLS; i++) {
       this.#sums[i + 1] = (this.#sums[i] ?? NaN) + of(((i + 0.5) / CELLS) * lengthM);
     }
-    const scale = lengthM / (this.#sums[CELLS] ?? NaN);
-    for (let i = 0; i <= CELLS; i++) this.#sums[i] = (this.#sums[i] ?? NaN) * scale;
+    this.#of = of;
+    this.#scale = CELLS / (this.#sums[CELLS] ?? NaN);
+    const perCell = (this.#scale * lengthM) / CELLS;
+    for (let i = 0; i <= CELLS; i++) this.#sums[i] = (this.#sums[i] ?? NaN) * perCell;
   }
 
   /** ∫ from 0 to x. */
@@ -92,9 +96,7 @@ class Profile {
   }
 
   at(xM: number): number {
-    const step = this.lengthM / CELLS;
-    const i = Math.min(Math.max(Math.floor(xM / step), 0), CELLS - 1);
-    return ((this.#sums[i + 1] ?? NaN) - (this.#sums[i] ?? NaN)) / step;
+    return this.#scale * this.#of(xM);
   }
 }
 

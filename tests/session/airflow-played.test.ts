@@ -15,7 +15,7 @@ import { System } from '../../simulator/system.ts';
 import { T0 } from './visit.ts';
 
 const SEEDS = [1, 2, 3, 4];
-/** Unchecked, so that the intervals hold what the sensors' limits say. */
+/** An event without what every event has. */
 type Told = EventLine extends infer E
   ? E extends EventLine
     ? Omit<E, 'type' | 't'>
@@ -84,8 +84,8 @@ class Played {
 
 function holds({ flowM3s, u95M3s }: AirflowResult, trueM3s: number): void {
   expect(Math.abs(flowM3s - trueM3s)).toBeLessThanOrEqual(u95M3s);
-  // Neither is it so wide that it says nothing.
-  expect(u95M3s / trueM3s).toBeLessThan(0.35);
+  // Neither is it so wide that it says nothing (nobody has checked the probes).
+  expect(u95M3s / trueM3s).toBeLessThan(0.4);
 }
 
 const u1 = { unit: 'u1' } as const;
@@ -162,7 +162,8 @@ describe.each(SEEDS)('played to its end, seed %i', (seed) => {
     if (zero === undefined) throw new Error(`no zero: ${played.measuring?.text ?? ''}`);
     const error = (id: string): number => played.system.probeError(id, 'temperatureC');
     expect(Math.abs(zero.offsetK - (error('p2') - error('p1')))).toBeLessThanOrEqual(zero.u95K);
-    expect(zero.u95K).toBeLessThan(0.15);
+    // The room warms by 0.2 K a minute, and the coil follows.
+    expect(zero.u95K).toBeLessThan(0.25);
   });
 });
 

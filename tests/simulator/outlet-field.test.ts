@@ -10,7 +10,7 @@ const opening: fc.Arbitrary<OpeningParameters> = fc
   .record({
     sections: fc.array(fc.record({ widthM: part(0.03, 0.3), lengthM: part(0.3, 1) }), {
       minLength: 1,
-      maxLength: 4,
+      maxLength: 2,
     }),
     freeArea: part(0.6, 1),
     endPower: part(0, 0.3),
@@ -36,7 +36,7 @@ const opening: fc.Arbitrary<OpeningParameters> = fc
 
 /** Sums over the middles of squares, each by its area. */
 function integrals(field: OutletField, flowM3s: number): { flow: number; meanC: number } {
-  const [along, across] = [1000, 133];
+  const [along, across] = [3001, 133];
   let flow = 0;
   let heat = 0;
   field.parameters.sections.forEach(({ lengthM, widthM }, section) => {
@@ -63,7 +63,7 @@ describe('the field of an opening', () => {
         expect(Math.abs(flow / flowM3s - 1)).toBeLessThan(1e-3);
         expect(Math.abs(meanC - 12)).toBeLessThan(0.01);
       }),
-      { numRuns: 25 },
+      { numRuns: 8 },
     );
   });
 
