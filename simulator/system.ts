@@ -60,7 +60,7 @@ export interface SystemParameters {
   readonly units: readonly UnitParameters[];
   readonly probes: readonly ProbeParameters[];
   /** The one that is held in a hand. */
-  readonly anemometer?: AnemometerParameters;
+  readonly anemometer?: AnemometerParameters | undefined;
   /** How long the machine has been on when the visit begins, s. */
   readonly warmUpS: number;
 }

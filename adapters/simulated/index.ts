@@ -63,13 +63,14 @@ interface Run {
  */
 export function createSimulatedAdapter(options: SimulatedOptions = {}): SimulatedAdapter {
   const { seed = 1, speed = 1, now = Date.now, everyMs = 250, outlet } = options;
-  const parameters = scenario(options.scenario ?? 'demo');
+  const site = scenario(options.scenario ?? 'demo');
+  // Readings that take another way come from probes that hang: that of the hand has no radio.
+  const parameters = outlet === undefined ? site : { ...site, anemometer: undefined };
   if (!(speed >= 1 && speed <= 60)) {
     throw new RangeError(`the simulation's speed ${speed} is outside 1 to 60`);
   }
   const held = parameters.anemometer;
-  const idOf = (probe: string): string =>
-    probe === held?.probe.id ? probe : (outlet?.idOf(probe) ?? probe);
+  const idOf = (probe: string): string => outlet?.idOf(probe) ?? probe;
   const probes = new Map(parameters.probes.map(({ id }) => [idOf(id), id]));
   let run: Run | null = null;
 
@@ -91,13 +92,8 @@ export function createSimulatedAdapter(options: SimulatedOptions = {}): Simulate
     const play = new AirflowPlay(system, seed, (line) => void host.emit(line));
     const timer = setInterval(() => {
       const readings = system.advance(pace());
-      outlet?.feed(readings.filter(({ probe }) => probe !== held?.probe.id));
-      for (const reading of readings) {
-        // The anemometer comes straight from the hand.
-        if (outlet === undefined || reading.probe === held?.probe.id) {
-          host.emit({ type: 'reading', ...reading });
-        }
-      }
+      if (outlet !== undefined) outlet.feed(readings);
+      else for (const reading of readings) host.emit({ type: 'reading', ...reading });
       play.tick();
     }, everyMs);
     run = { host, system, fanTables, play, timer };
