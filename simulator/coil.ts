@@ -17,6 +17,7 @@ import {
   vapourPressurePa,
 } from '../server/measure/moist-air.ts';
 import { type Air, airOfEnthalpy, enthalpyOf, WATER_HEAT, withoutFog } from './air.ts';
+import { Drain } from './drain.ts';
 
 export interface CoilParameters {
   /** Contact factor at the reference flow, 0…1, and that flow, kg/s of dry air. */
@@ -28,7 +29,8 @@ export interface CoilParameters {
   readonly holdUpKg: number;
   /** How far the ends of the surface are from its mean temperature, K. */
   readonly spreadK: number;
-  /** Time constant of the drain pan, s. */
+  /** The pan: what stays in it below the sill of its outlet, kg, and its time constant, s. */
+  readonly sillKg: number;
   readonly panS: number;
 }
 
@@ -100,14 +102,14 @@ export class Coil {
   readonly #parameters: CoilParameters;
   readonly #pressurePa: number;
   #surfaceC: number;
+  readonly #drain: Drain;
   #holdUpKg = 0;
-  #panKg = 0;
-  #drainedKg = 0;
 
   constructor(parameters: CoilParameters, startC: number, pressurePa: number) {
     this.#parameters = parameters;
     this.#pressurePa = pressurePa;
     this.#surfaceC = startC;
+    this.#drain = new Drain(parameters);
   }
 
   /** Mean surface temperature, °C: the apparatus dew point where the coil is wet. */
@@ -127,10 +129,10 @@ export class Coil {
 
   /** Water in the pan and gone down the drain since the start, kg. */
   get panKg(): number {
-    return this.#panKg;
+    return this.#drain.panKg;
   }
   get drainedKg(): number {
-    return this.#drainedKg;
+    return this.#drain.drainedKg;
   }
 
   /** Energy in the metal, J above 0 °C. */
@@ -179,8 +181,6 @@ export class Coil {
     const water = this.#holdUpKg + netKg;
     const runsOffKg = Math.max(water - room, 0);
     this.#holdUpKg = Math.max(water - runsOffKg, 0);
-    const drainedKg = (this.#panKg * dtS) / p.panS;
-    this.#panKg += runsOffKg - drainedKg;
-    this.#drainedKg += drainedKg;
+    this.#drain.step(dtS, runsOffKg);
   }
 }

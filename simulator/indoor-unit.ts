@@ -66,6 +66,13 @@ export interface LouvreParameters {
   readonly away: number;
 }
 
+/** A heater before the intake, behind whatever hangs there. */
+export interface Heater {
+  readonly powerW: number;
+  /** The part of its heat that goes into the room beside the intake. */
+  readonly escape: number;
+}
+
 /** Flow that is lost with a wheel as dirty, a filter as full as they get. */
 const FOULING_LOSS = 0.35;
 const FILTER_LOSS = 0.25;
@@ -110,6 +117,9 @@ export class IndoorUnit {
   #supply: Air;
   #register: Air;
   #dryAirKgS = 0;
+  #heater: Heater = { powerW: 0, escape: 0 };
+  /** The fan runs alone: it does not wait for a warm coil. */
+  fanAlone = false;
 
   /** @throws RangeError for a fan speed that it does not have */
   constructor(
@@ -162,6 +172,11 @@ export class IndoorUnit {
     this.#auto = false;
   }
 
+  /** Puts a heater before the intake, or takes it away (0 W). */
+  setHeater(heater: Heater): void {
+    this.#heater = heater;
+  }
+
   /** On auto the fan takes the speed for a room so far on the wrong side of the setpoint, K. */
   autoFan(errorK: number): void {
     const steps = this.#parameters.autoFan;
@@ -194,7 +209,9 @@ export class IndoorUnit {
 
     const entering = mix(roomAir, this.#supply, p.recirculation);
     const dryAirKgS = flowM3s / this.#supplyVolume();
-    const leaving = this.coil.step(dtS, entering, dryAirKgS, refrigerantW);
+    const { powerW, escape } = this.#heater;
+    const heated = powerW === 0 ? entering : warm(entering, (powerW * (1 - escape)) / dryAirKgS);
+    const leaving = this.coil.step(dtS, heated, dryAirKgS, refrigerantW);
     const fanW = this.#waiting ? 0 : this.#speed.powerW;
     this.#return = entering;
     const reheatW = p.reheat * Math.max(refrigerantW, 0);
@@ -202,7 +219,7 @@ export class IndoorUnit {
     this.#register = p.duct === null ? this.#supply : throughDuct(this.#supply, dryAirKgS, p.duct);
     this.#dryAirKgS = dryAirKgS;
     return {
-      unitW: dryAirKgS * (enthalpyOf(this.#register) - enthalpyOf(entering)),
+      unitW: dryAirKgS * (enthalpyOf(this.#register) - enthalpyOf(entering)) + powerW * escape,
       unitKgS: dryAirKgS * (this.#supply.humidityRatio - entering.humidityRatio),
     };
   }
@@ -210,6 +227,10 @@ export class IndoorUnit {
   /** No cold draught when heating: after a start, while defrosting, when the compressor rests. */
   #waitForWarmth(): void {
     if (!this.#heating) return;
+    if (this.fanAlone) {
+      this.#waiting = false;
+      return;
+    }
     const aboveK = this.coil.surfaceC - this.#return.temperatureC;
     if (aboveK < TOO_COLD_K) this.#waiting = true;
     else if (aboveK > WARM_ENOUGH_K) this.#waiting = false;

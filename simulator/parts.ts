@@ -1,7 +1,9 @@
 /** The parts that scenarios are put together from: plausible figures for a small ductless system. */
 import { pressureAtAltitudePa } from '../server/measure/moist-air.ts';
+import type { AnemometerParameters } from './anemometer.ts';
 import type { IndoorUnitParameters } from './indoor-unit.ts';
 import type { OutdoorUnitParameters } from './outdoor-unit.ts';
+import { EVEN, type OpeningParameters } from './outlet-field.ts';
 import type { Place, ProbeParameters, Sensor } from './probe.ts';
 import type { RoomParameters } from './room.ts';
 import type { UnitParameters } from './system.ts';
@@ -11,6 +13,7 @@ export const TEMPERATURE_SENSOR: Sensor = { lagS: 6, limit: 0.3, noise: 0.02, re
 export const HUMIDITY_SENSOR: Sensor = { lagS: 10, limit: 2, noise: 0.15, resolution: 0.1 };
 /** Its noise is the stream's: some 8 % of 3 m/s from second to second (common practice, no source). */
 const VELOCITY_SENSOR: Sensor = { lagS: 2, limit: 0.1, noise: 0.25, resolution: 0.01 };
+const VANE_SENSOR: Sensor = { lagS: 1, limit: 0.1, limitPct: 2, noise: 0.01, resolution: 0.01 };
 const PRESSURE_SENSOR: Sensor = { lagS: 1, limit: 100, noise: 4, resolution: 1 };
 
 /** A probe for temperature and humidity that speaks once a second. */
@@ -52,6 +55,43 @@ export function outdoorProbe(id: string, name: string): ProbeParameters {
 export function outletProbe(id: string, name: string, unit: string): ProbeParameters {
   return { ...airProbe(id, name, unit, 'outlet'), sensors: { velocityMs: VELOCITY_SENSOR } };
 }
+
+/** A vane on a stick, with a thermometer behind its wheel. It hangs nowhere. */
+export function vane(id: string, name: string): AnemometerParameters {
+  return {
+    probe: {
+      ...airProbe(id, name, '', 'outlet'),
+      unit: null,
+      sensors: { temperatureC: { ...TEMPERATURE_SENSOR, limit: 0.5 }, velocityMs: VANE_SENSOR },
+      intervalS: 0.25,
+    },
+    headM: 0.06,
+    turbulence: 0.12,
+    eddyS: 0.4,
+  };
+}
+
+/**
+ * The outlet of the large head: a slot that a support parts in the middle. More air comes at the left than at
+ * the right, it is slower near the ends, and the louver presses it down.
+ */
+export const LARGE_OUTLET: OpeningParameters = {
+  sections: [
+    { widthM: 0.0625, lengthM: 0.36 },
+    { widthM: 0.0625, lengthM: 0.36 },
+  ],
+  freeArea: 1,
+  shape: {
+    ...EVEN,
+    endPower: 0.12,
+    sidePower: 0.05,
+    deadM: 0.004,
+    jets: [{ section: 0, at: 0.6, width: 0.25, strength: 0.3 }],
+    louverDeg: 20,
+    shares: [1.05, 0.95],
+    slopeK: 0.6,
+  },
+};
 
 /** The room of the larger head: books, people, a tall window. */
 export const READING_ROOM: RoomParameters = {
@@ -105,6 +145,7 @@ export const LARGE_HEAD: IndoorUnitParameters = {
     heatJK: 5000,
     holdUpKg: 0.25,
     spreadK: 1.5,
+    sillKg: 0.03,
     panS: 90,
   },
   maxW: 3800,

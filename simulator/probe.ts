@@ -30,6 +30,8 @@ export interface Sensor {
   readonly lagS: number;
   /** The ± of the data sheet; the sensor's own error is drawn within it. */
   readonly limit: number;
+  /** What comes on top of that, % of the reading; its error goes the same way. */
+  readonly limitPct?: number;
   /** Standard deviation of the noise. */
   readonly noise: number;
   readonly resolution: number;
@@ -130,7 +132,7 @@ export class Probe {
     this.#nextMs = Math.ceil(this.#rhythm.uniform() * this.#intervalMs);
   }
 
-  /** The fixed error of a sensor, in its unit: what a side-by-side check finds out. */
+  /** The fixed error of a sensor, in its unit, at zero: what a side-by-side check finds out. */
   errorOf(quantity: Quantity): number {
     return this.#channels.find((each) => each.quantity === quantity)?.ownError ?? 0;
   }
@@ -183,7 +185,9 @@ export class Probe {
     const { quantity, sensor, ownError } = channel;
     let value = channel.value ?? 0;
     if (quantity === 'humidityPct') value = this.#humidityFrom(value);
-    value += ownError + sensor.noise * this.#noise.normal();
+    const { limit, limitPct, noise } = sensor;
+    const more = limitPct === undefined ? 0 : ((limitPct / 100) * value) / limit;
+    value += ownError * (1 + more) + noise * this.#noise.normal();
     return within(quantity, round(value, sensor.resolution));
   }
 

@@ -5,11 +5,13 @@
 import { pressureAtAltitudePa } from '../server/measure/moist-air.ts';
 import {
   airProbe,
+  LARGE_OUTLET,
   OUTDOOR_UNIT,
   outdoorProbe,
   outletProbe,
   READING_ROOM_UNIT,
   SITE_PRESSURE_PA,
+  vane,
   WORKSHOP_UNIT,
 } from './parts.ts';
 import { QUANTITIES, type ProbeParameters, type Quantity, type Sensor } from './probe.ts';
@@ -33,7 +35,7 @@ const PLAIN: SystemParameters = {
 const DEMO: SystemParameters = {
   ...PLAIN,
   outdoorUnit: OUTDOOR_UNIT,
-  units: [{ ...READING_ROOM_UNIT, outletK: 0.6 }, WORKSHOP_UNIT],
+  units: [{ ...READING_ROOM_UNIT, outletK: 0.6, opening: LARGE_OUTLET }, WORKSHOP_UNIT],
   probes: [
     airProbe('p1', 'Reading room return', 'u1', 'return'),
     { ...airProbe('p2', 'Reading room return, second', 'u1', 'return'), intervalS: 2 },
@@ -43,6 +45,7 @@ const DEMO: SystemParameters = {
     airProbe('p6', 'Workshop supply', 'u2', 'supply'),
     outdoorProbe('p7', 'Yard'),
   ],
+  anemometer: vane('v1', 'Vane'),
 };
 
 /** The plain scenario with changes to the unit, the room and the probes. */

@@ -8,7 +8,9 @@
  */
 import { vapourPressurePa } from '../server/measure/moist-air.ts';
 import { type Air, mix } from './air.ts';
-import { IndoorUnit, type IndoorUnitParameters } from './indoor-unit.ts';
+import { type AnemometerParameters, HeldAnemometer } from './anemometer.ts';
+import { type Heater, IndoorUnit, type IndoorUnitParameters } from './indoor-unit.ts';
+import type { OpeningParameters } from './outlet-field.ts';
 import { outdoorAir, type OutdoorAirParameters } from './outdoor-air.ts';
 import { type CompressorState, OutdoorUnit, type OutdoorUnitParameters } from './outdoor-unit.ts';
 import { Probe, type ProbeParameters, type ProbeReading, type Surroundings } from './probe.ts';
@@ -34,6 +36,8 @@ export interface UnitParameters {
   readonly fan: string;
   /** How much warmer the air is at the right end of the outlet than at the left one, K; 0: even. */
   readonly outletK?: number;
+  /** Its outlet as an anemometer finds it; none: nobody can traverse it. */
+  readonly opening?: OpeningParameters;
 }
 
 /** A probe that is walked along a place; since when, ms since the start: null while it is held still. */
@@ -55,6 +59,8 @@ export interface SystemParameters {
   readonly outdoorUnit: OutdoorUnitParameters;
   readonly units: readonly UnitParameters[];
   readonly probes: readonly ProbeParameters[];
+  /** The one that is held in a hand. */
+  readonly anemometer?: AnemometerParameters | undefined;
   /** How long the machine has been on when the visit begins, s. */
   readonly warmUpS: number;
 }
@@ -71,6 +77,9 @@ export class System {
   readonly outdoorUnit: OutdoorUnit;
   readonly #heads: readonly Head[];
   readonly #probes: readonly Probe[];
+  readonly #hands: ReadonlyMap<string, HeldAnemometer>;
+  /** Whose opening is traversed. */
+  #traversed: string | null = null;
   readonly #outdoorAt: (elapsedS: number) => Air;
   readonly #sign: number;
   #originT: number;
@@ -103,6 +112,7 @@ export class System {
       if (probe.unit !== null) this.#head(probe.unit);
       return new Probe(probe, seed, STEP_MS);
     });
+    this.#hands = this.#makeHands(seed);
     for (let s = 0; s < parameters.warmUpS; s += STEP_S) this.#step(null);
   }
 
@@ -154,6 +164,25 @@ export class System {
   /** Takes a probe in a warm hand, wherever it hangs; null: it hangs again. */
   warm(id: string | null): void {
     this.#inHand = id;
+  }
+
+  /**
+   * The anemometer in a hand before the opening of a unit: told what to do by its `hand`, it speaks until
+   * it is taken away (null). @returns null for a unit that has no opening, or where there is no anemometer
+   */
+  traverse(unit: string | null): HeldAnemometer | null {
+    this.#traversed = unit;
+    return this.#hands.get(unit ?? '') ?? null;
+  }
+
+  /** Switches a unit's cooling or heating off and lets its fan run, or ends that. */
+  fanAlone(unit: string, alone: boolean): void {
+    this.#head(unit).unit.fanAlone = alone;
+  }
+
+  /** Puts a heater before the intake of a unit; the probes of the return hang before it. */
+  heater(unit: string, heater: Heater): void {
+    this.#head(unit).unit.setHeater(heater);
   }
 
   /** The fan speed of a unit. @throws RangeError for an unknown unit */
@@ -222,8 +251,8 @@ export class System {
       STEP_S,
       this.#outdoor,
       this.#heads.map(({ thermostat, unit, parameters }) => ({
-        calling: thermostat.calling,
-        demand: thermostat.demand,
+        calling: thermostat.calling && !unit.fanAlone,
+        demand: unit.fanAlone ? 0 : thermostat.demand,
         maxW: parameters.head.maxW,
         surfaceC: unit.coil.surfaceC,
       })),
@@ -251,8 +280,36 @@ export class System {
         readings.push(reading);
       });
     }
+    if (readings !== null) this.#measureTraverse(readings);
     if (readings === null || readings.length - first < 2) return;
     readings.push(...readings.splice(first).sort((a, b) => a.t - b.t));
+  }
+
+  #makeHands(seed: number): Map<string, HeldAnemometer> {
+    const { units, anemometer } = this.parameters;
+    const hands = new Map<string, HeldAnemometer>();
+    for (const { id, opening } of units) {
+      if (opening === undefined || anemometer === undefined) continue;
+      hands.set(id, new HeldAnemometer(opening, anemometer, seed));
+    }
+    return hands;
+  }
+
+  #measureTraverse(readings: ProbeReading[]): void {
+    const held = this.#hands.get(this.#traversed ?? '');
+    if (held === undefined || this.#traversed === null) return;
+    const { unit, room } = this.#head(this.#traversed);
+    const stream = { flowM3s: unit.flowM3s, temperatureC: unit.register.temperatureC };
+    const { pressurePa } = this.parameters;
+    const still = {
+      temperatureC: room.air.temperatureC,
+      vapourPressurePa: vapourPressurePa(room.air.humidityRatio, pressurePa),
+      ...{ velocityMs: 0, pressurePa, powerW: 0 },
+    };
+    held.step(this.#elapsedMs, this.#elapsedMs + STEP_MS, stream, still, (elapsedMs, reading) => {
+      reading.t = this.#originT + elapsedMs;
+      readings.push(reading);
+    });
   }
 
   /** The air that probes lie in during a check: that of the room where the first of them hangs. */

@@ -51,6 +51,6 @@ export function unitTruth(
     condensateKgS: dryAirKgS * (a.humidityRatio - b.humidityRatio),
     surfaceC: unit.coil.surfaceC,
     wetShare: unit.coil.wetShare,
-    calling: thermostat.calling,
+    calling: thermostat.calling && !unit.fanAlone,
   };
 }

@@ -6,8 +6,9 @@ import type { ProbeReading } from '../../simulator/probe.ts';
 import { scenario } from '../../simulator/scenarios.ts';
 import { System } from '../../simulator/system.ts';
 import type { Adapter, AdapterHost, Airflow, EventLine } from '../contract.ts';
+import { AirflowPlay } from './airflow-play.ts';
 import { fanTable } from './fan-table.ts';
-import { announced, setUpLines } from './set-up.ts';
+import { announced, inHand, setUpLines } from './set-up.ts';
 
 export { SCENARIO_NAMES } from '../../simulator/scenarios.ts';
 
@@ -52,6 +53,7 @@ interface Run {
   readonly host: AdapterHost;
   readonly system: System;
   readonly fanTables: ReadonlyMap<string, (speed: string) => Airflow | null>;
+  readonly play: AirflowPlay;
   readonly timer: NodeJS.Timeout;
 }
 
@@ -61,10 +63,13 @@ interface Run {
  */
 export function createSimulatedAdapter(options: SimulatedOptions = {}): SimulatedAdapter {
   const { seed = 1, speed = 1, now = Date.now, everyMs = 250, outlet } = options;
-  const parameters = scenario(options.scenario ?? 'demo');
+  const site = scenario(options.scenario ?? 'demo');
+  // Readings that take another way come from probes that hang: that of the hand has no radio.
+  const parameters = outlet === undefined ? site : { ...site, anemometer: undefined };
   if (!(speed >= 1 && speed <= 60)) {
     throw new RangeError(`the simulation's speed ${speed} is outside 1 to 60`);
   }
+  const held = parameters.anemometer;
   const idOf = (probe: string): string => outlet?.idOf(probe) ?? probe;
   const probes = new Map(parameters.probes.map(({ id }) => [idOf(id), id]));
   let run: Run | null = null;
@@ -84,19 +89,22 @@ export function createSimulatedAdapter(options: SimulatedOptions = {}): Simulate
       host.emit(line.type === 'probe' ? { ...line, id: idOf(line.id) } : line);
     }
     const pace = pacer(system, { wallStart, startT, speed, now });
+    const play = new AirflowPlay(system, seed, (line) => void host.emit(line));
     const timer = setInterval(() => {
       const readings = system.advance(pace());
       if (outlet !== undefined) outlet.feed(readings);
       else for (const reading of readings) host.emit({ type: 'reading', ...reading });
+      play.tick();
     }, everyMs);
-    run = { host, system, fanTables, timer };
+    run = { host, system, fanTables, play, timer };
     if (outlet === undefined) host.status('running');
     else return outlet.start().then(() => host.status('running'));
   }
 
   function event(line: EventLine): void {
     if (run === null) return;
-    const { system, host, fanTables } = run;
+    const { system, host, fanTables, play } = run;
+    play.event(line);
     if (line.kind === 'setpoint' && fanTables.has(line.unit)) {
       const { least, most } = SETPOINT_C;
       if (line.valueC >= least && line.valueC <= most) system.setpoint(line.unit, line.valueC);
@@ -121,6 +129,7 @@ export function createSimulatedAdapter(options: SimulatedOptions = {}): Simulate
   }
 
   function forget(id: string): void {
+    if (held !== undefined && id === held.probe.id) run?.host.emit(inHand(held));
     const probe = parameters.probes.find((each) => each.id === probes.get(id));
     if (probe !== undefined) run?.host.emit({ ...announced(probe), id });
   }

@@ -1,4 +1,5 @@
 /** What a simulated visit says before its first reading: the visit, its units, its probes. */
+import type { AnemometerParameters } from '../../simulator/anemometer.ts';
 import type { ProbeParameters } from '../../simulator/probe.ts';
 import type { SystemParameters } from '../../simulator/system.ts';
 import type { Airflow, Limits, Line, ProbeLine } from '../contract.ts';
@@ -13,7 +14,7 @@ export function setUpLines(
   airflowOf: (unit: string) => Airflow | null,
   t: number,
 ): Line[] {
-  const { title, pressurePa, mode, units, probes } = parameters;
+  const { title, pressurePa, mode, units, probes, anemometer } = parameters;
   return [
     { type: 'visit', version: 1, title, pressurePa, mode, simulated: true },
     ...units.map((unit): Line => {
@@ -23,6 +24,15 @@ export function setUpLines(
     ...probes.map((probe): Line => {
       const { unit, place } = probe;
       return { ...announced(probe), unit, place };
+    }),
+    ...(anemometer === undefined ? [] : [inHand(anemometer)]),
+    ...units.flatMap(({ id, opening }, i): Line[] => {
+      if (opening === undefined) return [];
+      const sections = opening.sections.map((size) => ({ ...size }));
+      const { freeArea, shape } = opening;
+      const name = 'Outlet';
+      const { louverDeg } = shape;
+      return [{ type: 'outlet', id: `o${i + 1}`, unit: id, name, sections, freeArea, louverDeg }];
     }),
     ...units.flatMap((unit): Line[] => [
       { type: 'event', t, kind: 'setpoint', unit: unit.id, valueC: unit.setpointC },
@@ -38,12 +48,18 @@ export function announced(probe: ProbeParameters): ProbeLine {
   return { type: 'probe', id: probe.id, name: probe.name, limits: limitsOf(probe) };
 }
 
+/** The same of the anemometer, which hangs nowhere. */
+export function inHand({ probe, headM }: AnemometerParameters): ProbeLine {
+  return { ...announced(probe), anemometer: { kind: 'vane', headM } };
+}
+
 /** The ± of the data sheet, of what the probe measures. */
 function limitsOf({ sensors }: ProbeParameters): Limits {
   return {
     temperatureC: sensors.temperatureC?.limit,
     humidityPct: sensors.humidityPct?.limit,
     velocityMs: sensors.velocityMs?.limit,
+    velocityPct: sensors.velocityMs?.limitPct,
     pressurePa: sensors.pressurePa?.limit,
   };
 }

@@ -17,7 +17,7 @@ import type { ProbeCheck } from '../protocol.ts';
 import { offsetAt, type OffsetLine, withPoint } from './check-lines.ts';
 
 const LEFT = 0.1;
-const LEFT_PER_K = 0.025;
+export const LEFT_PER_K = 0.025;
 const LEFT_PER_PCT = 0.008;
 const YEAR_MS = 365 * 86_400_000;
 

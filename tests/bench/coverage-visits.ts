@@ -10,7 +10,7 @@
 import type { Line, Limits, Mode } from '../../adapters/contract.ts';
 import { capacity } from '../../server/measure/capacity.ts';
 import { humidityRatio } from '../../server/measure/moist-air.ts';
-import type { Capture } from '../../server/protocol.ts';
+import type { AirflowResult, Capture } from '../../server/protocol.ts';
 import { Session } from '../../server/session.ts';
 import { type Random, randomStream } from '../../simulator/random.ts';
 
@@ -57,16 +57,16 @@ export const CONDITIONS: readonly Condition[] = [
   },
 ];
 
-const LIMITS = { temperatureC: 0.5, humidityPct: 2.5 } satisfies Limits;
+export const LIMITS = { temperatureC: 0.5, humidityPct: 2.5 } satisfies Limits;
 const FLOW_M3S = 0.2;
 const FLOW_LIMIT_PCT = 5;
-const PRESSURE_PA = 98_300;
+export const PRESSURE_PA = 98_300;
 const PRESSURE_LIMIT_PA = 200;
 /** Scatter of one reading. */
 const NOISE = { temperatureC: 0.03, humidityPct: 0.2 };
 /** Between these a probe's error runs in a straight line, where it is not constant. */
 const RANGE = { temperatureC: [10, 45], humidityPct: [10, 90] } as const;
-const T0 = 1_777_885_200_000;
+export const T0 = 1_777_885_200_000;
 const CHECK_S = 240;
 const MEASURE_S = 200;
 /** The probe that walks waits at the outlet's end, then goes there and back. */
@@ -92,7 +92,7 @@ function errorOf(quantity: Quantity, changes: boolean, random: Random): ErrorOf 
 }
 
 /** A probe that follows the air by a first-order lag, with its errors. */
-class Sensors {
+export class Sensors {
   readonly #errors: Record<Quantity, ErrorOf>;
   /** How much of a difference is left a second later. */
   readonly #left: number;
@@ -272,9 +272,11 @@ export const point = ({ tC, rhPct }: Air): { temperatureC: number; humidityRatio
 export function recorded(): {
   take: (line: Line) => void;
   captures: Capture[];
+  airflows: AirflowResult[];
   session: Session;
 } {
   const captures: Capture[] = [];
+  const airflows: AirflowResult[] = [];
   const nothing = (): void => undefined;
   const session = new Session({
     snapshot: nothing,
@@ -284,13 +286,14 @@ export function recorded(): {
     event: nothing,
     probe: nothing,
     setup: nothing,
+    airflow: (result) => airflows.push(result),
   });
   const source = { adapter: 'visit', simulated: true };
   const take = (line: Line): void => {
     const refusal = session.apply(line, source);
     if (refusal !== null) throw new Error(refusal);
   };
-  return { take, captures, session };
+  return { take, captures, airflows, session };
 }
 
 export interface Coverage {

@@ -72,7 +72,7 @@ describe('the simulated adapter', () => {
     expect(units.map((unit) => unit.name)).toEqual(['Reading room', 'Workshop']);
     expect(units[0]?.fanSpeeds).toEqual(['quiet', 'low', 'medium', 'high']);
     const places = lines.flatMap((line) =>
-      line.type === 'probe' ? `${line.unit ?? 'yard'} ${line.place ?? ''}` : [],
+      line.type === 'probe' ? `${line.unit ?? 'yard'} ${line.place ?? 'in the hand'}` : [],
     );
     expect(places.sort()).toEqual([
       'u1 return',
@@ -81,10 +81,60 @@ describe('the simulated adapter', () => {
       'u1 supply',
       'u2 return',
       'u2 supply',
+      'yard in the hand',
       'yard outdoor',
     ]);
     const heard = new Set(readingsOf(lines).map((reading) => reading.probe));
     expect(heard.size).toBe(7);
+  });
+
+  it('has an anemometer and an outlet, and traverses it as it is told', () => {
+    const { lines, adapter } = started();
+    expect(lines).toContainEqual(
+      expect.objectContaining({
+        type: 'probe',
+        id: 'v1',
+        anemometer: { kind: 'vane', headM: 0.06 },
+      }),
+    );
+    expect(lines).toContainEqual(
+      expect.objectContaining({ type: 'outlet', id: 'o1', unit: 'u1', freeArea: 1 }),
+    );
+    const heard = (ms: number): number[] => {
+      const before = lines.length;
+      vi.advanceTimersByTime(ms);
+      return readingsOf(lines.slice(before)).flatMap(({ probe, velocityMs }) =>
+        probe === 'v1' ? [velocityMs ?? NaN] : [],
+      );
+    };
+    const traverse = { type: 'event', t: START_T, kind: 'traverse', unit: 'u1' } as const;
+    expect(heard(5000)).toEqual([]);
+    adapter.event?.({ ...traverse, phase: 'start', outlet: 'o1', method: 'sweep', probe: 'v1' });
+    const swept = heard(10_000);
+    expect(swept.length).toBeGreaterThan(36);
+    expect(swept.length).toBeLessThan(44);
+    expect(Math.min(...swept)).toBeGreaterThan(1);
+    adapter.event?.({ ...traverse, phase: 'end' });
+    heard(1000);
+    expect(heard(5000)).toEqual([]);
+    void adapter.stop();
+  });
+
+  it('says now and then what the bucket holds', () => {
+    const { lines, adapter } = started({ speed: 60 });
+    const condensate = { type: 'event', t: START_T, kind: 'condensate', unit: 'u1' } as const;
+    vi.advanceTimersByTime(60_000);
+    adapter.event?.({ ...condensate, phase: 'start' });
+    vi.advanceTimersByTime(31_000);
+    adapter.event?.({ ...condensate, phase: 'end', massKg: 0.2 });
+    vi.advanceTimersByTime(31_000);
+    void adapter.stop();
+    const grams = lines.flatMap((line) =>
+      line.type === 'event' && line.kind === 'note' ? [Number.parseInt(line.text.slice(17))] : [],
+    );
+    expect(grams).toHaveLength(6);
+    expect(grams.at(-1)).toBeGreaterThan(50);
+    expect(grams).toEqual([...grams].sort((a, b) => a - b));
   });
 
   it('enters an airflow that holds the true flow within its limits, at every fan speed', () => {

@@ -4,7 +4,7 @@
  * capacity needs neither: water times its heat.
  */
 import { REAL_AIR } from '../air-model.ts';
-import { statement, type Uncertain } from '../gum.ts';
+import { RECTANGULAR, statement, type Uncertain } from '../gum.ts';
 import { errorsOf, type MeasuredFlow } from './flow-error.ts';
 
 export interface CondensateInputs {
@@ -32,6 +32,9 @@ const SCALE_KG = 0.005;
 /** Pan, coil and drain: ± so much more or less at the end, kg (an assumption, no source). */
 const HOLD_UP_KG = 0.015;
 
+/** Return's and supply's humidity are each as good as a data sheet says: the kurtosis of two such. */
+const TWO_RECTANGLES = RECTANGULAR / 2;
+
 /** Errors of the water as parts of it. */
 export function waterErrors(x: CondensateInputs): { scale: Uncertain; holdUp: Uncertain } {
   return {
@@ -55,7 +58,7 @@ export function condensateFlow(x: CondensateInputs): CondensateFlow | null {
     errors: errorsOf([
       ['water', scale, null],
       ['pan', holdUp, null],
-      ['moisture', { u: x.dropU / x.humidityRatioDrop, shape: 0 }, 'moisture'],
+      ['moisture', { u: x.dropU / x.humidityRatioDrop, shape: TWO_RECTANGLES }, 'moisture'],
     ]),
   };
 }

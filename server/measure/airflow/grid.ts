@@ -1,10 +1,11 @@
 /** The flow of an opening that was traversed point by point, and the map of its velocities. */
-import { NORMAL } from '../gum.ts';
+import { NORMAL, statement } from '../gum.ts';
 import { type Anemometer, densityFactor } from './anemometer.ts';
 import { errorsOf, type MeasuredFlow, ofDegrees } from './flow-error.ts';
-import { areaM2, type Outlet } from './outlet.ts';
-import type { Rule } from './positions.ts';
-import { commonErrors } from './sweep.ts';
+import { areaM2, type Outlet, type Section } from './outlet.ts';
+import { type EdgeRule, pointsRule } from './ends.ts';
+import { pointsOn, positions, type Rule } from './positions.ts';
+import { commonErrors, USUAL_HEAD_M } from './sweep.ts';
 
 /** The settled mean at one point. */
 export interface PointVelocity {
@@ -52,20 +53,24 @@ export function gridFlow(
   let sum = 0;
   let turbulence = 0;
   let missing = 0;
+  let edges = 0;
+  const { headM } = anemometer;
   outlet.sections.forEach((section, i) => {
     const own = points.filter((p) => p.section === i);
     const area = areaM2(section);
     open += area;
-    sum += area * (own.length === 0 ? all : meanOf(own));
+    const { factor: held, u } = edgesOf(section, own, rule, headM ?? USUAL_HEAD_M);
+    edges += area * u;
+    const mean = own.length === 0 ? all : meanOf(own);
+    sum += area * mean * (headM === null ? 1 : held);
     if (own.length === 0) missing += area;
     for (const { uMs } of own) turbulence += ((area * uMs) / own.length) ** 2;
   });
   const mean = sum / open;
   const variation = points.length < 2 ? UNSEEN_VARIATION : deviation(points, all) / Math.abs(all);
   const perLine = points.length / new Set(points.map((p) => `${p.section} ${p.row}`)).size;
-  const share = rule === 'equal-area' ? RULE_ERROR : RULE_ERROR;
   const field = Math.hypot(
-    (share * variation) / Math.max(1, perLine),
+    (RULE_ERROR * variation) / Math.max(1, perLine),
     (variation * missing) / open,
   );
   const velocityMs = mean * factor;
@@ -76,10 +81,31 @@ export function gridFlow(
     errors: [
       ...commonErrors(outlet, outletId, anemometer, velocityMs, densityKgM3),
       ...errorsOf([
+        ['ends', { ...statement(1), u: edges / open }, `ends ${outletId}`],
         ['points', ofDegrees(field, RULE_DEGREES), `field ${outletId}`],
         ['scatter', { u: Math.sqrt(turbulence) / (open * Math.abs(mean)), shape: NORMAL }, null],
       ]),
     ],
+  };
+}
+
+/** Points and head before the edges of a section. */
+function edgesOf(
+  { lengthM, widthM }: Section,
+  points: readonly PointVelocity[],
+  rule: Rule,
+  headM: number,
+): { factor: number; u: number } {
+  const side = (sideM: number, isLong: boolean, of: (p: PointVelocity) => number): EdgeRule => {
+    const known = positions(rule, pointsOn(rule, sideM, isLong));
+    const at = points.length === 0 ? known : points.map((p) => known[of(p)] ?? 0.5);
+    return pointsRule(at, headM, sideM);
+  };
+  const along = side(lengthM, lengthM >= widthM, (p) => p.column);
+  const across = side(widthM, widthM > lengthM, (p) => p.row);
+  return {
+    factor: along.factor * across.factor,
+    u: Math.hypot(along.error.u, across.error.u),
   };
 }
 

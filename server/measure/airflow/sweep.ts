@@ -3,7 +3,7 @@
  * by area. Repeats tell how well a hand repeats itself.
  */
 import { pooled } from '../evenness.ts';
-import { NORMAL, statement } from '../gum.ts';
+import { NORMAL, RECTANGULAR, shapeOfSum, statement, type Uncertain } from '../gum.ts';
 import {
   type Anemometer,
   densityFactor,
@@ -11,9 +11,9 @@ import {
   SLOWEST_MS,
   WIDER_LIMIT,
 } from './anemometer.ts';
-import { endRule } from './ends.ts';
+import { type EdgeRule, endRule, sideRule } from './ends.ts';
 import { errorsOf, type FlowError, type MeasuredFlow, ofDegrees } from './flow-error.ts';
-import { areaM2, areaRelativeU, freeAreaLimit, type Outlet } from './outlet.ts';
+import { areaM2, areaRelativeU, freeAreaLimit, type Outlet, type Section } from './outlet.ts';
 
 /** What a sweep, or a grid's points, tells of one section. */
 export interface SectionVelocity {
@@ -23,19 +23,26 @@ export interface SectionVelocity {
   variation: number;
 }
 
-/** What a hand repeats to: at least this, and so much of the velocity's variation along the slot. */
-const HAND = 0.01;
-const HAND_OF_VARIATION = 0.15;
+/**
+ * What a hand repeats one section to: this by the stream's turbulence in the time that a section takes,
+ * and so much of the velocity's variation along it by the uneven pace (assumptions, tried in the bench:
+ * streams with 5 to 20 % of turbulence; paces 10 to 30 % uneven).
+ */
+const HAND = 0.03;
+const HAND_OF_VARIATION = 0.07;
 /** That is known as well as from so many repeats more than one (an assumption, tried in the bench). */
 const HAND_DEGREES = 8;
 
-/** Standard deviation of single sweeps about their mean, relative, before any was repeated. */
+/** Standard deviation of sweeps of these sections about their mean, relative, before any was repeated. */
 export function handScatter(sections: readonly SectionVelocity[]): number {
   const variation = sections.reduce((sum, s) => sum + s.variation, 0) / sections.length;
-  return Math.hypot(HAND, (HAND_OF_VARIATION * variation) / Math.sqrt(sections.length));
+  return Math.hypot(HAND, HAND_OF_VARIATION * variation) / Math.sqrt(sections.length);
 }
 
-/** The plane's flow by one sweep before the anemometer's own factors, m³/s: Σ area × mean × ends. */
+/**
+ * The plane's flow by one sweep before the anemometer's own factors, m³/s: Σ area × mean × edges. What
+ * blocks a part of a section has been swept over as well, and was slow: its area is not taken off again.
+ */
 function rawFlow(
   outlet: Outlet,
   sections: readonly SectionVelocity[],
@@ -43,8 +50,10 @@ function rawFlow(
 ): number {
   let flow = 0;
   outlet.sections.forEach((section, i) => {
-    const { factor } = headM === null ? { factor: 1 } : endRule(headM, section.lengthM);
-    flow += areaM2(section) * (sections[i]?.meanMs ?? NaN) * factor;
+    const { lengthM, widthM } = section;
+    const factor =
+      headM === null ? 1 : endRule(headM, lengthM).factor * sideRule(headM, widthM).factor;
+    flow += lengthM * widthM * (sections[i]?.meanMs ?? NaN) * factor;
   });
   return flow * outlet.freeArea;
 }
@@ -102,9 +111,9 @@ export function sweptFlow(
   const each = sweeps.map((s) => rawFlow(outlet, s, anemometer.headM) * factor);
   const n = each.length;
   const flowM3s = each.reduce((sum, q) => sum + q, 0) / n;
-  const gross = outlet.sections.reduce((sum, s) => sum + areaM2(s), 0);
-  const velocityMs = flowM3s / (gross * outlet.freeArea);
-  const prior = handScatter(sweeps.flat());
+  const swept = outlet.sections.reduce((sum, s) => sum + s.lengthM * s.widthM, 0);
+  const velocityMs = flowM3s / (swept * outlet.freeArea);
+  const prior = Math.sqrt(sweeps.reduce((sum, s) => sum + handScatter(s) ** 2, 0) / n);
   const seen = n < 2 ? 0 : each.reduce((sum, q) => sum + (q / flowM3s - 1) ** 2, 0) / (n - 1);
   const single = Math.sqrt(pooled(prior ** 2, HAND_DEGREES, seen, n - 1));
   const spread = (Math.max(...each) - Math.min(...each)) / flowM3s;
@@ -116,22 +125,31 @@ export function sweptFlow(
     errors: [
       ...commonErrors(outlet, outletId, anemometer, velocityMs, densityKgM3),
       ...errorsOf([
-        ['ends', ends(outlet, anemometer.headM), `ends ${outletId}`],
+        ['ends', edges(outlet, anemometer.headM), `ends ${outletId}`],
         ['repeats', ofDegrees(single / Math.sqrt(n), HAND_DEGREES + n - 1), null],
       ]),
     ],
   };
 }
 
-/** A head of which nobody has said the size is taken for a usual one, 100 mm, in what ends may do. */
-const USUAL_HEAD_M = 0.1;
+/** A head of which nobody has said the size is taken for a usual one, 100 mm, in what edges may do. */
+export const USUAL_HEAD_M = 0.1;
 
-/** Of all sections: whether their ends stand still is one question for all of them. */
-function ends(outlet: Outlet, headM: number | null) {
+/**
+ * Of all sections: whether their ends stand still is one question for all of them, whether their long
+ * sides do is another.
+ */
+function edges(outlet: Outlet, headM: number | null): Uncertain {
   const total = outlet.sections.reduce((sum, s) => sum + areaM2(s), 0);
-  const part = outlet.sections.reduce((sum, section) => {
-    const { error } = endRule(headM ?? USUAL_HEAD_M, section.lengthM);
-    return sum + (areaM2(section) / total) * error.u;
-  }, 0);
-  return { u: part, shape: statement(1).shape };
+  const over = (of: (section: Section, headM: number) => EdgeRule): Uncertain => {
+    const u = outlet.sections.reduce((sum, section) => {
+      return sum + (areaM2(section) / total) * of(section, headM ?? USUAL_HEAD_M).error.u;
+    }, 0);
+    return { u, shape: RECTANGULAR };
+  };
+  const both = [
+    over(({ lengthM }, head) => endRule(head, lengthM)),
+    over(({ widthM }, head) => sideRule(head, widthM)),
+  ];
+  return { u: Math.hypot(...both.map(({ u }) => u)), shape: shapeOfSum(both) };
 }

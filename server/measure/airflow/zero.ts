@@ -16,6 +16,8 @@ export interface ZeroInputs {
   /** Standard uncertainty of that flow, as a part of it. */
   flowU: number;
   humidityRatio: number;
+  /** How fast the return gets warmer meanwhile, K/s; 0 where nothing is said. */
+  driftKs?: number | undefined;
 }
 
 export interface Zero {
@@ -29,9 +31,17 @@ export interface Zero {
 /** A fan's nameplate says its input to so much, and all of it ends in the air (an assumption). */
 const FAN_LIMIT = 0.3;
 
+/**
+ * The coil's metal follows the air that long later, s; from nothing to twice as long all is equally likely
+ * (an assumption: 3 to 8 kJ/K of metal in 0.1 to 0.2 kg/s of air). In a room that warms the supply stays
+ * behind by so much.
+ */
+const COIL_S = 40;
+
 export function zeroInPlace(x: ZeroInputs): Zero {
   const fanK = x.fanW / (x.dryAirKgs * moistHeat(x.humidityRatio));
   const fanU = fanK * Math.hypot(statement(x.fanLimit ?? FAN_LIMIT).u, x.flowU);
-  const u = Math.hypot(x.riseU, fanU);
-  return { offsetK: x.riseK - fanK, u, u95K: 1.96 * u };
+  const behindK = COIL_S * (x.driftKs ?? 0);
+  const u = Math.hypot(x.riseU, fanU, statement(Math.abs(behindK)).u);
+  return { offsetK: x.riseK - fanK + behindK, u, u95K: 1.96 * u };
 }

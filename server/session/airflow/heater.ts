@@ -3,6 +3,7 @@ import type { HeatEvent } from '../../../adapters/contract.ts';
 import { knownHeatFlow } from '../../measure/airflow/known-heat.ts';
 import type { AirflowResult, Measuring } from '../../protocol.ts';
 import { type Settled, SettledMean } from '../../signal/settled-mean.ts';
+import { LEFT_PER_K } from '../correction.ts';
 import { resultOf, type Circumstances } from './results.ts';
 import type { UnitAir } from './unit-air.ts';
 import { otherMessage, type AirWork } from './work.ts';
@@ -63,13 +64,15 @@ export class RunningHeat implements AirWork {
     if (rise === null || volume === null) {
       return 'Return or supply was not heard long enough: no airflow. Leave the heater on for 10 min.';
     }
+    // What a probe is off by is not quite the same in the warmer air, as after a check.
+    const scaleU = LEFT_PER_K * (this.#last?.riseU ?? 0) * rise.mean;
     const flow = knownHeatFlow({
       powerW,
       powerLimitPct: line.powerLimitPct ?? this.#start.powerLimitPct,
       escape: line.escape ?? this.#start.escape,
       escapeLimit: line.escapeLimit ?? this.#start.escapeLimit,
       riseK: rise.mean,
-      riseU: rise.u,
+      riseU: Math.hypot(rise.u, scaleU),
       humidityRatio: this.#last?.humidityRatio ?? 0.008,
       supplyVolumeM3kg: volume,
     });

@@ -91,7 +91,7 @@ export function airflowOf({ method, flowM3s, plane, probe, errors }: AirflowResu
 }
 
 /** A section that was left out is known as badly as a sweep of one that varies by so much. */
-const LEFT_OUT = 1;
+const LEFT_OUT = 2;
 
 /** The sections of one sweep, ready to be combined with others; null where none was swept. */
 export function sectionsOf(swept: readonly (SweptSection | null)[]): SectionVelocity[] | null {

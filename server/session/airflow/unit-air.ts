@@ -7,6 +7,7 @@ import type { PlaceAir } from '../place.ts';
 
 /** The air of one second at a unit; null: not known. */
 export interface UnitAir {
+  returnC: number | null;
   /** Supply less return, K. */
   riseK: number | null;
   /** Standard uncertainty of that by the probes and their places, K; of what a second scatters: no part. */
@@ -21,6 +22,7 @@ export interface UnitAir {
 }
 
 const NOT_KNOWN: UnitAir = {
+  returnC: null,
   riseK: null,
   riseU: NaN,
   dropW: null,
@@ -41,6 +43,7 @@ export function unitAir(ret: PlaceAir, sup: PlaceAir, even: UnitEvenness, pPa: n
       : volumeM3kg(place.temperatureC, place.humidityRatio ?? TYPICAL_W, pPa);
   air.supplyVolumeM3kg = volume(sup);
   air.returnVolumeM3kg = volume(ret);
+  air.returnC = ret.temperatureC;
   air.humidityRatio = ret.humidityRatio ?? sup.humidityRatio;
   if (ret.temperatureC === null || sup.temperatureC === null) return air;
   air.riseK = sup.temperatureC - ret.temperatureC;

@@ -7,6 +7,8 @@ import type { UnitAir } from './unit-air.ts';
 import { otherMessage, type AirWork } from './work.ts';
 
 const WANTED_S = 300;
+/** No more than the last so many seconds are kept. */
+const MOST_S = 3600;
 /** Return and supply may still move apart by so much, K. */
 const STILL_K = 0.05;
 /** A coil is dry where the air takes up or loses no more than this, kg/kg, or what the probes tell. */
@@ -19,6 +21,7 @@ export class RunningZero implements AirWork {
   readonly #fanW: number | undefined;
   readonly #rise = new SettledMean();
   readonly #drop = new SettledMean();
+  readonly #returns: number[] = [];
   #dropU = NaN;
   #humidityRatio: number | null = null;
 
@@ -30,6 +33,8 @@ export class RunningZero implements AirWork {
 
   second(air: UnitAir): void {
     this.#rise.second(air.riseK ?? NaN);
+    if (air.returnC !== null && air.riseK !== null) this.#returns.push(air.returnC);
+    if (this.#returns.length > MOST_S) this.#returns.shift();
     this.#drop.second(air.dropW ?? NaN);
     this.#dropU = air.dropU;
     this.#humidityRatio = air.humidityRatio ?? this.#humidityRatio;
@@ -71,6 +76,7 @@ export class RunningZero implements AirWork {
     const zero = zeroInPlace({
       ...{ riseK: rise.mean, riseU: rise.u, fanW, dryAirKgs, flowU },
       humidityRatio: this.#humidityRatio ?? 0.008,
+      driftKs: this.#driftKs(rise.seconds),
     });
     const { offsetK, u95K } = zero;
     const real = Math.abs(offsetK) > u95K;
@@ -81,6 +87,12 @@ export class RunningZero implements AirWork {
         ? `Supply reads ${k} K too ${offsetK > 0 ? 'warm' : 'cold'} against return, ± ${u95K.toFixed(2)} K: look for sun, a warm wall, or probes that need a check.`
         : `Return and supply agree within ${u95K.toFixed(2)} K where they hang.`,
     };
+  }
+
+  /** How fast the return has become warmer in the last seconds, K/s. */
+  #driftKs(seconds: number): number {
+    const last = this.#returns.slice(-seconds);
+    return ((last.at(-1) ?? NaN) - (last[0] ?? NaN)) / seconds;
   }
 
   clockSet(shiftMs: number): void {
