@@ -60,7 +60,8 @@ export function gridFlow(
     const area = areaM2(section);
     open += area;
     const { factor: held, u } = edgesOf(section, own, rule, headM ?? USUAL_HEAD_M);
-    edges += area * u;
+    // Of a head of which nobody has said the size nothing is corrected: it is part of the error.
+    edges += area * (headM === null ? Math.hypot(u, 1 - held) : u);
     const mean = own.length === 0 ? all : meanOf(own);
     sum += area * mean * (headM === null ? 1 : held);
     if (own.length === 0) missing += area;

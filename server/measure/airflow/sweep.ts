@@ -143,7 +143,10 @@ function edges(outlet: Outlet, headM: number | null): Uncertain {
   const total = outlet.sections.reduce((sum, s) => sum + areaM2(s), 0);
   const over = (of: (section: Section, headM: number) => EdgeRule): Uncertain => {
     const u = outlet.sections.reduce((sum, section) => {
-      return sum + (areaM2(section) / total) * of(section, headM ?? USUAL_HEAD_M).error.u;
+      const { factor, error } = of(section, headM ?? USUAL_HEAD_M);
+      // Of a head of which nobody has said the size nothing is corrected: it is part of the error.
+      const off = headM === null ? Math.hypot(error.u, 1 - factor) : error.u;
+      return sum + (areaM2(section) / total) * off;
     }, 0);
     return { u, shape: RECTANGULAR };
   };

@@ -3,11 +3,22 @@
  * the factor for the ends, which tests/reference/airflow checks.
  */
 import { describe, expect, it } from 'vitest';
-import { endsExcess } from '../../../server/measure/airflow/ends.ts';
+import { endsExcess, pointsRule, sideRule } from '../../../server/measure/airflow/ends.ts';
 import { T0 } from '../visit.ts';
 import { HandVisit, OUTLET } from './hand.ts';
 
-const END = { long: 1 / (1 + endsExcess(0.07, 0.6)), short: 1 / (1 + endsExcess(0.07, 0.3)) };
+const SIDE = sideRule(0.07, 0.1).factor;
+const END = {
+  long: SIDE / (1 + endsExcess(0.07, 0.6)),
+  short: SIDE / (1 + endsExcess(0.07, 0.3)),
+};
+/** Points of a row before the edges: along a section, and across it. */
+const held = (columns: number, lengthM: number): number =>
+  pointsRule(
+    Array.from({ length: columns }, (_, i) => (i + 0.5) / columns),
+    0.07,
+    lengthM,
+  ).factor * pointsRule([0.5], 0.07, 0.1).factor;
 /** Sections 0.1 × 0.6 and 0.1 × 0.3 m, factor 0.9. */
 const flow = (a: number, b: number): number => 0.9 * (0.06 * a * END.long + 0.03 * b * END.short);
 
@@ -281,8 +292,8 @@ describe('a grid', () => {
     expect(visit.now.text).toContain('Tap End');
     visit.traverse('end');
     const [result] = visit.airflows;
-    // No factor for the ends: the outermost points can be reached.
-    expect(result?.flowM3s).toBeCloseTo(0.9 * (0.06 * 4 + 0.03 * 2), 3);
+    const [long, short] = [held(4, 0.6), held(3, 0.3)];
+    expect(result?.flowM3s).toBeCloseTo(0.9 * (0.06 * 4 * long + 0.03 * 2 * short), 3);
     expect(result).toMatchObject({ method: 'grid', used: true });
     expect(result?.variation).toBeGreaterThan(0.2);
     expect(result?.points).toHaveLength(7);
@@ -299,7 +310,13 @@ describe('a grid', () => {
     visit.hold(10, null);
     expect(visit.now.text).toContain('No reading');
     visit.traverse('end');
-    expect(visit.airflows[0]?.flowM3s).toBeCloseTo(0.9 * 0.09 * 3, 4);
+    // Three of the four points of the long section; of the short one none.
+    const long =
+      pointsRule([0.125, 0.375, 0.625], 0.07, 0.6).factor * pointsRule([0.5], 0.07, 0.1).factor;
+    expect(visit.airflows[0]?.flowM3s).toBeCloseTo(
+      0.9 * 3 * (0.06 * long + 0.03 * held(3, 0.3)),
+      4,
+    );
     expect(visit.airflows[0]?.warnings.join()).toContain('1 section was not measured');
   });
 
