@@ -323,10 +323,13 @@ export interface TraverseEvent extends EventBase {
   row?: number | undefined;
   column?: number | undefined;
 }
-/** What the drain gives is caught from `start` to `end`, and weighed. */
+/**
+ * What the drain gives is caught from `start` to `end`, and weighed. Where the bucket is taken away before
+ * it is weighed, `pause` says when.
+ */
 export interface CondensateEvent extends EventBase {
   kind: 'condensate';
-  phase: 'start' | 'end' | 'cancel';
+  phase: 'start' | 'pause' | 'end' | 'cancel';
   unit: string;
   /** At the end, kg; and ± of the scale, and of what pan and coil may hold more or less than at the start. */
   massKg?: number | undefined;

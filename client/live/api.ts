@@ -71,7 +71,7 @@ export type EntryEvent =
     }
   | {
       kind: 'condensate' | 'heat' | 'zero';
-      phase: 'start' | 'end' | 'cancel';
+      phase: 'start' | 'pause' | 'end' | 'cancel';
       unit: string;
       massKg?: number;
       holdUpLimitKg?: number;

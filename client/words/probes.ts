@@ -46,6 +46,10 @@ export function valueWords({ values }: ProbeState, scales: Scales): string {
   return parts.join(' \u2002') || NO_FIGURE;
 }
 
+/** An anemometer hangs nowhere: it is taken in the hand to measure an airflow. */
+export const inHand = ({ anemometer, place }: ProbeState): boolean =>
+  anemometer !== undefined && place === null;
+
 /** When its last reading came. @param t the server's time, null while the connection is lost */
 export function ageWords({ state, lastT }: ProbeState, t: number | null): string {
   if (lastT === null) return state === 'connecting' ? 'connecting' : 'no reading yet';
@@ -94,6 +98,7 @@ const NO_HAND = new Set(['humidity-saturated', 'humidity-range']);
 /** What its own state says against it. */
 function ownTroubles(probe: ProbeState): Trouble[] {
   const { name, state, needs, lastT, place, batteryPct } = probe;
+  const isInHand = inHand(probe);
   const found: Trouble[] = [];
   if (needs === 'key') {
     const text = `The key of ${name} is missing or does not fit.`;
@@ -103,6 +108,8 @@ function ownTroubles(probe: ProbeState): Trouble[] {
   } else if (state === 'connecting') {
     const remedy = 'Wait a moment. If it takes long, bring the probe closer.';
     found.push({ code: 'connecting', text: `${name} is connecting.`, remedy });
+  } else if (isInHand && state !== 'live') {
+    // It sends while it traverses an outlet.
   } else if (state === 'lost' && lastT === null) {
     const remedy = 'Turn it on and bring it closer.';
     found.push({ code: 'unheard', text: `No reading from ${name} yet.`, remedy });
@@ -113,7 +120,7 @@ function ownTroubles(probe: ProbeState): Trouble[] {
     const remedy = 'Check its battery and its distance.';
     found.push({ code: 'late', text: `${name} is late.`, remedy });
   }
-  if (place === null) {
+  if (place === null && !isInHand) {
     const text = `${name} has no place yet.`;
     found.push({ code: 'unplaced', text, remedy: 'Place it.' });
   }

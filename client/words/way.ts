@@ -6,7 +6,7 @@ import type { Doubt, State, UnitSnapshot } from '../../server/protocol.ts';
 import { partOf, type Place, PLACES } from '../view-address.ts';
 import { gathered, warningCount, wayOn } from './doubts.ts';
 import { withSign } from './figures.ts';
-import { listed } from './probes.ts';
+import { inHand, listed } from './probes.ts';
 import { firstAgainst, isIn, tooEarly, worthTelling } from './reasons.ts';
 import type { Scales } from './scales.ts';
 import { stateWord } from './settling.ts';
@@ -72,7 +72,7 @@ export function stationsOf(underway: Underway, scales: Scales): Station[] {
   const doubtsOf = (place: Place): number =>
     gathered(doubts.filter((doubt) => placeOf(doubt) === place)).length;
   const probes = Object.values(told.probes);
-  const placed = probes.filter(({ place }) => place !== null).length;
+  const placed = probes.filter((probe) => probe.place !== null || inHand(probe)).length;
   // A probe that wants a hand and is no doubt of this unit's figure: not placed, lost, another unit's.
   const wanting = listed(told.probes, underway.live ? told.units : {}).filter(
     ({ troubles }) => troubles.length > 0,

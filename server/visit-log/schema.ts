@@ -323,7 +323,7 @@ export const eventSchema = z.discriminatedUnion('kind', [
   z.object({
     ...event,
     kind: z.literal('condensate'),
-    phase: work,
+    phase: z.enum(['start', 'pause', 'end', 'cancel']),
     unit: id,
     massKg: z.number().min(0.001).max(100).optional(),
     scaleLimitKg: half.max(1).optional(),

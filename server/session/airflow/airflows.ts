@@ -98,7 +98,7 @@ export class Airflows {
     for (const work of this.#works.values()) {
       const air = units.get(work.unit)?.airNow();
       if (air !== undefined) work.second(air, standsS);
-      this.#host.tell(work.message(t, 'running', null));
+      this.#host.tell(work.message(t, work.paused ? 'paused' : 'running', null));
     }
   }
 
@@ -249,8 +249,13 @@ export class Airflows {
     if (work === undefined || work.method !== line.kind) {
       return `phase: nothing of the kind is running at "${line.unit}": start it first`;
     }
-    this.#works.delete(unit.id);
     const { t } = line;
+    if (line.phase === 'pause') {
+      if (work instanceof RunningDrain) work.pause(t);
+      this.#host.tell(work.message(t, 'paused', null));
+      return null;
+    }
+    this.#works.delete(unit.id);
     if (line.phase === 'cancel') {
       this.#host.tell(work.message(t, 'cancelled', 'Cancelled. Nothing was worked out.'));
       return null;

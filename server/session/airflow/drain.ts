@@ -19,13 +19,25 @@ export class RunningDrain implements AirWork {
   #u = 0;
   #volume = 0;
   #dryS = 0;
+  /** When the bucket was taken away, ms; null while it is there. */
+  #awayT: number | null = null;
 
   constructor({ t, unit }: CondensateEvent) {
     this.from = t;
     this.unit = unit;
   }
 
+  get paused(): boolean {
+    return this.#awayT !== null;
+  }
+
+  /** The bucket is taken away at `t`: it is still to be weighed. */
+  pause(t: number): void {
+    this.#awayT ??= t;
+  }
+
   second(air: UnitAir, seconds: number): void {
+    if (this.#awayT !== null) return;
     if (air.dropW === null || air.supplyVolumeM3kg === null) return;
     this.#n += seconds;
     this.#drop += seconds * air.dropW;
@@ -35,17 +47,20 @@ export class RunningDrain implements AirWork {
   }
 
   message(t: number, phase: Measuring['phase'], said: string | null): Measuring {
-    const passed = (t - this.from) / 1000;
+    const passed = ((this.#awayT ?? t) - this.from) / 1000;
     const progress = Math.min(1, passed / WANTED_S);
     const drop = this.#n === 0 ? null : this.#drop / this.#n;
     const dropU = this.#n === 0 ? null : this.#u / this.#n;
     const minutes = Math.max(1, Math.ceil((WANTED_S - passed) / 60));
     const still = drop !== null && dropU !== null && drop < 2 * dropU;
-    const text = still
-      ? 'The air loses too little moisture to tell. Wait until the coil is wet and cooling is steady, then begin again.'
-      : progress < 1
-        ? `Leave the bucket under the drain for ${minutes} min more, with the unit cooling steadily.`
-        : 'Enough. Take the bucket away, tap End, and weigh the water.';
+    const text =
+      this.#awayT !== null
+        ? 'Weigh the water, enter it, and tap End.'
+        : still
+          ? 'The air loses too little moisture to tell. Wait until the coil is wet and cooling is steady, then begin again.'
+          : progress < 1
+            ? `Leave the bucket under the drain for ${minutes} min more, with the unit cooling steadily.`
+            : 'Enough. Take the bucket away, and tap that it is.';
     return otherMessage(this, t, phase, {
       ...{ text: said ?? text, warns: still, progress },
       difference: drop,
@@ -55,7 +70,7 @@ export class RunningDrain implements AirWork {
 
   /** @returns the flow, or why there is none, as a sentence */
   end(line: CondensateEvent, about: Circumstances): AirflowResult | string {
-    const seconds = (line.t - this.from) / 1000;
+    const seconds = ((this.#awayT ?? line.t) - this.from) / 1000;
     if (line.massKg === undefined) return 'The water was not weighed: no airflow.';
     if (this.#n === 0) {
       return 'Return or supply had no humidity meanwhile: no airflow. Hang probes that measure it.';
@@ -93,5 +108,6 @@ export class RunningDrain implements AirWork {
 
   clockSet(shiftMs: number): void {
     this.from += shiftMs;
+    if (this.#awayT !== null) this.#awayT += shiftMs;
   }
 }

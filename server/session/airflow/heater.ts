@@ -14,6 +14,7 @@ const STILL = 0.01;
 
 export class RunningHeat implements AirWork {
   readonly method = 'heat';
+  readonly paused = false;
   from: number;
   readonly unit: string;
   readonly #start: HeatEvent;

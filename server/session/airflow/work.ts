@@ -6,6 +6,8 @@ export interface AirWork {
   readonly method: 'condensate' | 'heat' | 'zero';
   readonly unit: string;
   from: number;
+  /** Nothing counts any more, but it has not ended. */
+  readonly paused: boolean;
   /** Takes a second, which stands for so many. */
   second(air: UnitAir, seconds: number): void;
   /** @param said what has come of it; null while it runs */

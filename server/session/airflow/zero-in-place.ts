@@ -16,6 +16,7 @@ const DRY_W = 0.0002;
 
 export class RunningZero implements AirWork {
   readonly method = 'zero';
+  readonly paused = false;
   from: number;
   readonly unit: string;
   readonly #fanW: number | undefined;

@@ -5,6 +5,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Line } from '../../../adapters/contract.ts';
 import { moistHeat, stateFromRelativeHumidity } from '../../../server/measure/moist-air.ts';
+import { eventSchema } from '../../../server/visit-log/schema.ts';
 import { setUp, T0, TestVisit } from '../visit.ts';
 
 /** A visit in which return and supply are told second by second. */
@@ -25,11 +26,11 @@ class AirVisit extends TestVisit {
   }
   tell(
     kind: 'condensate' | 'heat' | 'zero',
-    phase: 'start' | 'end' | 'cancel',
+    phase: 'start' | 'pause' | 'end' | 'cancel',
     more = {},
   ): string | null {
     const t = T0 + this.s * 1000;
-    return this.take({ type: 'event', t, kind, unit: 'u1', phase, ...more });
+    return this.take(eventSchema.parse({ type: 'event', t, kind, unit: 'u1', phase, ...more }));
   }
 }
 
@@ -72,6 +73,18 @@ describe('condensate', () => {
     // The latent capacity needs neither flow nor moisture: 2.5 MJ a kilogram within 0.1 %.
     expect((result?.latentW ?? NaN) / ((massKg / 1800) * 2.4999e6)).toBeCloseTo(1, 9);
     expect(visit.unit().airflow).toMatchObject({ source: 'condensate' });
+  });
+
+  it('the time until it is weighed does not count where the bucket was taken away', () => {
+    const visit = new AirVisit([...setUp(), ...CHECKED]);
+    visit.go(60, 26.7, 51, 12, 94);
+    visit.tell('condensate', 'start');
+    visit.go(1800, 26.7, 51, 12, 94);
+    visit.tell('condensate', 'pause');
+    visit.go(300, 26.7, 51, 12, 94);
+    expect(visit.measuring.at(-1)).toMatchObject({ phase: 'paused' });
+    visit.tell('condensate', 'end', { massKg });
+    expect(visit.airflows[0]?.flowM3s).toBeCloseTo(dryAirKgs * SUP.volumeM3kg, 4);
   });
 
   it('is far surer after a check of the probes', () => {
