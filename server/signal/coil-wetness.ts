@@ -6,7 +6,7 @@
 
 /** So long until it is as wet as it gets, and until it has dried with the fan running, s. */
 const WETS_S = 900;
-const DRIES_S = 1800;
+export const DRIES_S = 1800;
 
 export class CoilWetness {
   /** 0 dry, 1 wet. */

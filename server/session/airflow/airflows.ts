@@ -237,7 +237,7 @@ export class Airflows {
       line.kind === 'condensate'
         ? new RunningDrain(line)
         : line.kind === 'heat'
-          ? new RunningHeat(line, unit.riseBefore())
+          ? new RunningHeat(line, unit.riseBefore(), unit.wetness)
           : new RunningZero(line);
     this.#works.set(unit.id, work);
     this.#host.tell(work.message(line.t, 'running', null));

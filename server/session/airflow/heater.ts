@@ -2,6 +2,7 @@
 import type { HeatEvent } from '../../../adapters/contract.ts';
 import { knownHeatFlow } from '../../measure/airflow/known-heat.ts';
 import type { AirflowResult, Measuring } from '../../protocol.ts';
+import { DRIES_S } from '../../signal/coil-wetness.ts';
 import { type Settled, SettledMean } from '../../signal/settled-mean.ts';
 import { LEFT_PER_K } from '../correction.ts';
 import { resultOf, type Circumstances } from './results.ts';
@@ -19,11 +20,15 @@ export class RunningHeat implements AirWork {
   readonly unit: string;
   readonly #start: HeatEvent;
   readonly #before: Settled | null;
+  readonly #wetness: number;
   readonly #on = new SettledMean();
   #last: UnitAir | null = null;
 
-  /** @param before supply less return while the fan ran alone before it */
-  constructor(line: HeatEvent, before: Settled | null) {
+  /**
+   * @param wetness of the coil, 0 to 1: heat that dries it is missed in the air
+   * @param before supply less return while the fan ran alone before it */
+  constructor(line: HeatEvent, before: Settled | null, wetness: number) {
+    this.#wetness = wetness;
     this.from = line.t;
     this.unit = line.unit;
     this.#start = line;
@@ -40,14 +45,16 @@ export class RunningHeat implements AirWork {
     const passed = (t - this.from) / 1000;
     const settled = rise !== null && Math.abs(rise.ahead) <= STILL * Math.abs(rise.mean);
     const progress = settled ? Math.min(1, passed / WANTED_S) : Math.min(0.95, passed / WANTED_S);
-    const text =
-      this.#before === null
+    const wet = this.#wetness > 0;
+    const text = wet
+      ? this.#stillWet()
+      : this.#before === null
         ? 'Nothing was known before the heater came on: cancel, let the fan run alone for 3 min, and begin again.'
         : progress < 1
           ? 'Stay with the heater. Leave it on until the rise has settled.'
           : 'Settled. Read the meter, tap End, and switch the heater off.';
     return otherMessage(this, t, phase, {
-      ...{ text: said ?? text, warns: this.#before === null, progress },
+      ...{ text: said ?? text, warns: wet || this.#before === null, progress },
       difference: rise?.mean ?? null,
       differenceU95: rise === null ? null : 1.96 * rise.u,
     });
@@ -55,6 +62,7 @@ export class RunningHeat implements AirWork {
 
   /** @returns the flow, or why there is none, as a sentence */
   end(line: HeatEvent, about: Circumstances): AirflowResult | string {
+    if (this.#wetness > 0) return `${this.#stillWet()} No airflow.`;
     const powerW = line.powerW ?? this.#start.powerW;
     const rise = this.#rise();
     if (powerW === undefined) return 'The power of the heater was not given: no airflow.';
@@ -91,6 +99,11 @@ export class RunningHeat implements AirWork {
 
   clockSet(shiftMs: number): void {
     this.from += shiftMs;
+  }
+
+  #stillWet(): string {
+    const minutes = Math.ceil((this.#wetness * DRIES_S) / 60);
+    return `The coil is still wet, and heat that dries it would be missed: cancel, and let the fan run alone for ${minutes} min.`;
   }
 
   /** On less before, K. */

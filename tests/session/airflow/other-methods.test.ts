@@ -136,6 +136,18 @@ describe('known heat', () => {
     expect((result?.u95M3s ?? NaN) / (result?.flowM3s ?? NaN)).toBeLessThan(0.04);
   });
 
+  it('a coil that is still wet would take heat unseen: it is told, and nothing is worked out', () => {
+    const visit = new AirVisit();
+    visit.go(1000, 26.7, 51, 12, 94);
+    visit.go(300, 22, 45, 22, 45);
+    visit.tell('heat', 'start', { powerW: 1500 });
+    visit.go(600, 22, 45, 22 + riseK, pctAt(22 + riseK));
+    expect(visit.measuring.at(-1)).toMatchObject({ warns: true });
+    visit.tell('heat', 'end');
+    expect(visit.airflows).toEqual([]);
+    expect(visit.measuring.at(-1)?.text).toMatch(/still wet.*for 2\d min/);
+  });
+
   it('without the fan alone before it, or without a rise, there is none', () => {
     const early = new AirVisit();
     early.go(10, 22, 45, 22, 45);

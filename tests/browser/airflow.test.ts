@@ -1,0 +1,159 @@
+/// <reference lib="dom" />
+/**
+ * The airflow measured as a person does it, by each method from its start to a capture that uses it. That the
+ * methods come to the truth is shown in tests/session/airflow-played.test.ts; here they must agree.
+ */
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { type AirflowResult, stateSchema, type State } from '../../server/protocol.ts';
+import { faultsOf, openPage, smallButtons, stage } from './browser.ts';
+
+const on = stage();
+const SOON = { timeout: 60_000 };
+
+const stateOf = async (url: string): Promise<State> =>
+  stateSchema.parse(await (await fetch(`${url}/api/state`)).json());
+async function tell(url: string, event: object): Promise<void> {
+  const headers = { 'content-type': 'application/json' };
+  const answer = await fetch(`${url}/api/events`, {
+    method: 'POST',
+    headers,
+    body: JSON.stringify(event),
+  });
+  expect(answer.status).toBe(200);
+}
+/** So many seconds of the visit's time. */
+async function pass(url: string, seconds: number): Promise<void> {
+  const from = (await stateOf(url)).t ?? 0;
+  await expect
+    .poll(async () => ((await stateOf(url)).t ?? 0) - from, SOON)
+    .toBeGreaterThan(1000 * seconds);
+}
+const goTo = (page: Page, place: string): Promise<void> =>
+  page.getByRole('navigation').getByRole('link', { name: place }).click();
+const press = (page: Page, name: string | RegExp): Promise<void> =>
+  page.getByRole('button', { name }).first().click();
+
+/** Opens a method and begins it. */
+async function begin(page: Page, method: string, act: string): Promise<void> {
+  const button = page.getByRole('button', { name: act });
+  const heading = page.locator('summary', { hasText: method });
+  await heading.waitFor();
+  if (!(await button.isVisible())) await heading.click();
+  await button.click();
+}
+
+/** Goes through the sections of a sweep, or the points of a grid, as the page says, and ends it. */
+async function followed(page: Page): Promise<void> {
+  for (let steps = 0; steps < 60; steps++) {
+    const enough = page.getByText(/Tap End\.$/);
+    const next = page.getByRole('button', {
+      name: /^Section \d$|^I hold it there$|^At the next point$/,
+    });
+    await enough
+      .or(page.getByText(/^Enough here|^Settled|^Hold the anemometer/))
+      .first()
+      .waitFor(SOON);
+    if (await enough.isVisible()) break;
+    await next.click();
+    // What is said of the one before goes away first.
+    await page.waitForTimeout(300);
+  }
+  await press(page, 'End');
+  await page.getByRole('heading', { name: 'Measured in this visit' }).waitFor(SOON);
+}
+
+test.each([
+  { width: 390, height: 844, colorScheme: 'light' as const },
+  { width: 1280, height: 800, colorScheme: 'dark' as const },
+])(
+  'each method, to a capture, at $width px',
+  async ({ width, height, colorScheme }) => {
+    const { url } = await on.start('demo', '--speed', '60');
+    const { page, complaints } = await openPage(on.browser, url, {
+      viewport: { width, height },
+      colorScheme,
+      hasTouch: width < 1000,
+      bypassCSP: true, // for the audit's own script
+    });
+    await page.getByRole('region', { name: 'Delivered capacity' }).waitFor();
+    await goTo(page, 'Airflow');
+    await page.getByRole('heading', { level: 1, name: 'Airflow' }).waitFor();
+
+    await begin(page, 'Sweep', 'Start the sweep');
+    await page.getByRole('button', { name: 'Pause' }).waitFor();
+    expect(await faultsOf(page)).toEqual([]);
+    await followed(page);
+    await page.getByText('In use.').waitFor();
+    await begin(page, 'Sweep', 'Start the sweep');
+    await followed(page);
+    await page.getByText(/2 repeats/).waitFor();
+
+    await begin(page, 'Point by point', 'Start at the first point');
+    await followed(page);
+    await page.getByText(/Point by point, \d+ points/).waitFor();
+
+    await begin(page, 'Weighed condensate', 'The bucket is under it');
+    await page.getByText(/^Enough\. Take the bucket away/).waitFor({ timeout: 120_000 });
+    await press(page, 'The bucket is away');
+    await page.getByText(/^Weigh the water/).waitFor(SOON);
+    const told = (await stateOf(url)).events.findLast(({ text }) =>
+      text?.startsWith('The bucket holds'),
+    );
+    await page.getByLabel('Water, g or ml').fill(/\d+/.exec(told?.text ?? '')?.[0] ?? '');
+    await press(page, 'End');
+    await page
+      .getByText(/^Weighed condensate/)
+      .first()
+      .waitFor(SOON);
+    expect(await smallButtons(page)).toEqual([]);
+
+    // The compressor rests, and the fan runs alone until the coil is dry.
+    await tell(url, { kind: 'setpoint', unit: 'u1', valueC: 35 });
+    await pass(url, 2400);
+    await page.locator('summary', { hasText: 'Metered heater' }).click();
+    await page.getByLabel('Power of the heater, W').fill('1500');
+    await press(page, 'The heater is on');
+    await page.getByText(/^Settled\. Read the meter/).waitFor({ timeout: 120_000 });
+    await press(page, 'End');
+    await page
+      .getByText(/^Metered heater/)
+      .first()
+      .waitFor(SOON);
+
+    const { airflows } = await stateOf(url);
+    expect(airflows.map(({ method }) => method)).toEqual([
+      'sweep',
+      'sweep',
+      'grid',
+      'condensate',
+      'heat',
+    ]);
+    const differ = (a: AirflowResult, b: AirflowResult): boolean =>
+      Math.abs(a.flowM3s - b.flowM3s) > 1.2 * Math.hypot(a.u95M3s, b.u95M3s);
+    const heat = airflows.at(-1);
+    for (const each of airflows) {
+      if (heat !== undefined)
+        expect(
+          differ(each, heat),
+          `${each.method} ${each.flowM3s} ± ${each.u95M3s} against ${heat.flowM3s}`,
+        ).toBe(false);
+    }
+
+    // Cooling again, the capture is made with what was measured.
+    await tell(url, { kind: 'setpoint', unit: 'u1', valueC: 16 });
+    await goTo(page, 'Capacity');
+    await expect
+      .poll(
+        async () =>
+          (await stateOf(url)).captures.filter(
+            ({ unit, from }) => unit === 'u1' && from > (heat?.t ?? 0),
+          ).length,
+        { timeout: 120_000 },
+      )
+      .toBeGreaterThan(0);
+    expect((await stateOf(url)).units['u1']?.airflow.source).toBe('heat');
+    expect(complaints).toEqual([]);
+  },
+  400_000,
+);
