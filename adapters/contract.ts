@@ -159,6 +159,8 @@ export interface VisitLine {
   pressurePa?: number | undefined;
   /** Height above sea level, m; gives the pressure where none is known. */
   altitudeM?: number | undefined;
+  /** The outdoor air, °C, where no probe hangs in it. */
+  outdoorC?: number | undefined;
   mode?: Mode | undefined;
   /** The test for steady: `field`, or `strict` after the shape of ANSI/ASHRAE 37 (30 min). */
   steadyTest?: 'field' | 'strict' | undefined;
@@ -223,6 +225,30 @@ export interface OutletLine {
   form?: string | undefined;
   /** At which angle the louver was fixed, degrees below level; null where nobody has said. */
   louverDeg?: number | null | undefined;
+}
+
+/** What a unit should deliver, as its maker publishes it, in one mode; without a point it is taken back. */
+export interface ExpectationLine {
+  type: 'expectation';
+  unit: string;
+  /** As in a visit line. */
+  t?: number | undefined;
+  mode: Mode;
+  /** Whether the fan's heat is in the figures (net), and its watts where it is not. */
+  net?: boolean | undefined;
+  fanW?: number | undefined;
+  /** ± of the figures, %. */
+  limitPct?: number | undefined;
+  /** The part of the expected capacity that has to be reached; 0.9 where nobody says another. */
+  limit?: number | undefined;
+  points: {
+    /** Output of a variable-speed unit: the maximum counts, and without one the rated. */
+    speed: 'minimum' | 'rated' | 'maximum';
+    outdoorC: number;
+    indoorC: number;
+    indoorWetBulbC?: number | undefined;
+    totalW: number;
+  }[];
 }
 
 /** An outdoor unit and its lines, for the record. What is left out stays as it was; null takes it away. */
@@ -448,6 +474,7 @@ export type Line =
   | SystemLine
   | UnitLine
   | OutletLine
+  | ExpectationLine
   | ProbeLine
   | Reading
   | AirflowLine

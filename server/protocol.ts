@@ -299,6 +299,26 @@ export const zeroResultSchema = z.object({
   text: z.string(),
 });
 
+/** Whether a captured figure is what the unit should deliver. */
+export const verdictSchema = z.object({
+  type: z.literal('verdict'),
+  unit: z.string(),
+  from: num,
+  to: num,
+  expectedW: num,
+  expectedU95W: num,
+  /** The part of the expected capacity that has to be reached. */
+  limit: num,
+  /** That the true capacity is at least that part of the true expected one. */
+  probability: num,
+  /** `not-asked`: nobody has shown that the unit was asked for all it has. */
+  verdict: z.enum(['meets', 'falls-short', 'cannot-tell', 'not-asked']),
+  /** `table`: between published points. `curve`: a rated figure and an open curve, an estimate. */
+  by: z.enum(['table', 'curve']),
+  conditions: z.object({ outdoorC: num, indoorC: num, indoorWetBulbC: nullable }),
+  simulated: z.boolean(),
+});
+
 /** How much the air of a place differs from spot to spot, and who says so. */
 export const placeEvennessSchema = z.object({
   /** One standard deviation, % of the difference between return and supply. */
@@ -783,6 +803,7 @@ export type Measuring = z.infer<typeof measuringSchema>;
 export type PointProgress = z.infer<typeof pointProgressSchema>;
 export type AirflowResult = z.infer<typeof airflowResultSchema>;
 export type AirflowMethod = z.infer<typeof airflowMethodSchema>;
+export type VerdictMessage = z.infer<typeof verdictSchema>;
 export type ZeroResult = z.infer<typeof zeroResultSchema>;
 export type OutletState = z.infer<typeof outletStateSchema>;
 export type FanTableState = z.infer<typeof fanTableSchema>;

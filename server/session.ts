@@ -6,6 +6,7 @@ import type {
   AmendEvent,
   ClockEvent,
   EventLine,
+  ExpectationLine,
   OutletLine,
   Line,
   Mode,
@@ -26,6 +27,7 @@ import type {
   EventMessage,
   Measuring,
   Snapshot,
+  VerdictMessage,
   VisitSetup,
   Walk,
   ZeroResult,
@@ -90,6 +92,8 @@ export interface SessionSink {
   /** What has been measured. */
   airflow?(result: AirflowResult): void;
   zero?(zero: ZeroResult): void;
+  /** Whether a capture that has just been told is what the unit should deliver. */
+  verdict?(verdict: VerdictMessage, capture: Capture): void;
   event(event: EventMessage): void;
   /**
    * A probe that is new, or of which something is known anew (not: another reading).
@@ -112,6 +116,8 @@ export class Session {
   #mode: Mode | null = null;
   #pressurePa: number | null = null;
   #altitudeM: number | null = null;
+  /** What a person says of the outdoor air, °C. */
+  #enteredOutdoorC: number | null = null;
   #simulated = false;
   #pressure: Pressure = pressureOf(null, null, []);
   /** Time of the newest line, ms; −∞ before the first. */
@@ -213,6 +219,8 @@ export class Session {
         return this.#unitLine(line);
       case 'outlet':
         return this.#outlet(line);
+      case 'expectation':
+        return this.#expectation(line);
       case 'probe':
         return this.#probeLine(line, source);
       case 'airflow': {
@@ -344,6 +352,12 @@ export class Session {
       const made = unit.second(t, standsS, at, this.#mode, this.#pressure, outdoorC, simulated);
       if (made.length > 0) captures.push(...made);
       if (unit.latest !== null) snapshot.units[id] = unit.latest;
+      unit.expectation.conditions.second(
+        t,
+        unit.latest?.return.temperatureC ?? null,
+        unit.latest?.return.wetBulbC ?? null,
+        outdoorC ?? this.#enteredOutdoorC,
+      );
       if (unit.tableMoved) this.#sink.setup();
       for (const news of unit.defrost) {
         this.#tellEvent(
@@ -358,7 +372,7 @@ export class Session {
     const isShown = this.latest?.t === t; // as what stood: a line has ended the stride there
     this.latest = snapshot;
     if (!isShown) this.#sink.snapshot(snapshot);
-    for (const capture of captures) this.#sink.capture(capture);
+    for (const capture of captures) this.#captured(capture);
   }
 
   /** Of the probes that hang outdoors, whichever unit they are said to belong to. */
@@ -466,6 +480,7 @@ export class Session {
       // Of the two the last that was told counts.
       if (line.pressurePa === undefined) this.#pressurePa = null;
     }
+    if (line.outdoorC !== undefined) this.#enteredOutdoorC = line.outdoorC;
     if (line.mode !== undefined) this.#mode = line.mode;
     if (line.simulated !== undefined) this.#simulated = line.simulated;
     if (line.steadyTest !== undefined) this.#settings.steadyTest = line.steadyTest;
@@ -502,6 +517,13 @@ export class Session {
     if (why !== null) return why;
     this.#unit(line.unit);
     this.#sink.setup();
+    return null;
+  }
+
+  #expectation(line: ExpectationLine): string | null {
+    const refusal = line.t === undefined ? null : this.#timed(line.t);
+    if (refusal !== null) return refusal;
+    this.#unit(line.unit).expectation.tell(line);
     return null;
   }
 
@@ -631,6 +653,9 @@ export class Session {
     if (event.kind === 'fan') this.#captured(unit.followTable(event.t));
     this.#sink.setup();
     unit.changed(this.#tellEvent(event, id));
+    if (event.kind === 'setpoint') {
+      unit.expectation.setpoint(event, this.#mode ?? unit.latest?.mode ?? null);
+    }
     if (event.kind === 'fan') return null;
     // Heads of one outdoor unit share its compressor.
     for (const each of this.units.values()) each.compressorMoves(event.t);
@@ -741,7 +766,10 @@ export class Session {
   }
 
   #captured(capture: Capture | null): void {
-    if (capture !== null) this.#sink.capture(capture);
+    if (capture === null) return;
+    this.#sink.capture(capture);
+    const verdict = this.units.get(capture.unit)?.expectation.verdict(capture, capture.simulated);
+    if (verdict) this.#sink.verdict?.(verdict, capture);
   }
 
   /** The visit's present: its newest line, or the last second worked out. */

@@ -61,6 +61,9 @@ export async function analyse(
     walk: () => {},
     airflow: (result) => output.line(JSON.stringify(result)),
     zero: (result) => output.line(JSON.stringify(result)),
+    verdict: (verdict, capture) => {
+      if (capture.open !== true) output.line(JSON.stringify(verdict));
+    },
     // From here on times may lie before those that were printed.
     event: ({ kind }) => {
       if (kind === 'clock') nextPrint = -Infinity;

@@ -9,6 +9,7 @@ import { answers, badRequest, notFound } from './answers.ts';
 import {
   airflowSchema,
   eventSchema,
+  expectationSchema,
   idSchema,
   limitsSchema,
   outletSchema,
@@ -126,6 +127,22 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
     async ({ params, body }) => {
       need('unit', body.unit);
       return put({ type: 'outlet', id: params.outlet, ...now(), ...body });
+    },
+  );
+
+  app.put(
+    '/api/units/:unit/expectation',
+    {
+      schema: {
+        summary: 'Says what a unit should deliver in one mode; without a point that is taken back',
+        params: unitParams,
+        body: expectationSchema.omit({ type: true, unit: true, t: true }),
+        response: answers,
+      },
+    },
+    async ({ params, body }) => {
+      need('unit', params.unit);
+      return put({ type: 'expectation', unit: params.unit, ...now(), ...body });
     },
   );
 

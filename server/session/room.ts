@@ -22,6 +22,7 @@ function namedBy(line: Line): Added {
       return { unit: line.id, probes: [] };
     case 'airflow':
     case 'outlet':
+    case 'expectation':
       return { unit: line.unit, probes: [] };
     case 'probe':
       return line.forgotten === true ? { probes: [] } : { unit: line.unit, probes: [line.id] };

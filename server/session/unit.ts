@@ -28,6 +28,7 @@ import { CaptureMean, type Capturing } from './capture-mean.ts';
 import type { CapturePair } from './capture-pair.ts';
 import { doubts } from './doubts.ts';
 import { UnitEvenness } from './evenness.ts';
+import { Expectation } from './expectation.ts';
 import { type Budgeted, delivered, figuresOf, humid, NO_CAPACITY } from './figures.ts';
 import { Level } from './level.ts';
 import { ModeGuess } from './mode-guess.ts';
@@ -92,6 +93,7 @@ export class UnitRecord {
   defrost: readonly DefrostNews[] = [];
   readonly evenness = new UnitEvenness();
   readonly table = new UnitTable();
+  readonly expectation = new Expectation();
   /** The air of the last second, and the pressure in it. */
   #places: { ret: PlaceAir; sup: PlaceAir; pPa: number } | null = null;
   /** Supply less return over the last minutes, K. */
@@ -189,6 +191,7 @@ export class UnitRecord {
     this.#airflow.begun();
     this.#velocity.clockSet();
     this.table.clockSet(shiftMs);
+    this.expectation.conditions.clockSet(shiftMs);
     this.#rises = new SettledMean(RISE_S);
     this.#guess.clockSet(shiftMs);
     this.evenness.return.clockSet(shiftMs);

@@ -55,6 +55,7 @@ export class Catalog {
         this.#airflow(line.unit, line.t, line.airflow);
         return;
       case 'outlet':
+      case 'expectation':
       case 'event':
       case 'photo':
         return; // stands among what the session tells

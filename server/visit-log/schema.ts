@@ -113,6 +113,7 @@ export const visitSchema = z.object({
   conditions: text.optional(),
   pressurePa: pressurePa.optional(),
   altitudeM: z.number().min(-500).max(5000).optional(),
+  outdoorC: temperatureC.optional(),
   mode: z.enum(['cooling', 'heating']).optional(),
   steadyTest: z.enum(['field', 'strict']).optional(),
   captureAfterS: z.number().min(0).max(86_400).nullable().optional(),
@@ -171,6 +172,28 @@ export const outletSchema = z.object({
   freeAreaLimit: z.number().min(0).max(1).optional(),
   form: name.optional(),
   louverDeg: z.number().min(-90).max(180).nullable().optional(),
+});
+
+export const expectationSchema = z.object({
+  type: z.literal('expectation'),
+  unit: id,
+  t: t.optional(),
+  mode: z.enum(['cooling', 'heating']),
+  net: z.boolean().optional(),
+  fanW: half.max(2000).optional(),
+  limitPct: half.max(50).optional(),
+  limit: z.number().min(0.1).max(1.5).optional(),
+  points: z
+    .array(
+      z.object({
+        speed: z.enum(['minimum', 'rated', 'maximum']),
+        outdoorC: temperatureC,
+        indoorC: temperatureC,
+        indoorWetBulbC: temperatureC.optional(),
+        totalW: z.number().min(10).max(1e6),
+      }),
+    )
+    .max(120),
 });
 
 export const systemSchema = z.object({
@@ -355,6 +378,7 @@ export const lineSchema: z.ZodType<Line> = z.discriminatedUnion('type', [
   systemSchema,
   unitSchema,
   outletSchema,
+  expectationSchema,
   probeSchema,
   airflowLineSchema,
   eventSchema,
@@ -367,7 +391,8 @@ const EVENT_KINDS = [
   ...['traverse', 'condensate', 'heat', 'zero'],
 ];
 const LINE_TYPES = [
-  ...['reading', 'visit', 'system', 'unit', 'outlet', 'probe', 'airflow', 'event', 'photo'],
+  ...['reading', 'visit', 'system', 'unit', 'outlet', 'expectation', 'probe', 'airflow', 'event'],
+  'photo',
 ];
 
 /** A line that is fit to be taken, or the sentence that says why it is not. */

@@ -63,10 +63,12 @@ async function followed(page: Page): Promise<void> {
   await page.getByRole('heading', { name: 'Measured in this visit' }).waitFor(SOON);
 }
 
-test.each([
+const SIZES = [
   { width: 390, height: 844, colorScheme: 'light' as const },
   { width: 1280, height: 800, colorScheme: 'dark' as const },
-])(
+];
+
+test.each(SIZES.slice(0, process.env['PLATEAU_TEST_LONG'] === '1' ? 2 : 1))(
   'each method, to a capture, at $width px',
   async ({ width, height, colorScheme }) => {
     const { url } = await on.start('demo', '--speed', '60');

@@ -1,5 +1,6 @@
 /** What was acknowledged survives: kills at any moment, restarts in the middle of things. */
 import { expect, test } from 'vitest';
+import type { State } from '../../server/protocol.ts';
 import { plateau } from '../program.ts';
 import { stage } from './stage.ts';
 import { runs } from '../long.ts';
@@ -175,7 +176,14 @@ test('a demo that is started again keeps what a person entered', async () => {
   await demo();
   await pause(1500);
   const after = await state();
-  expect(after.visit).toEqual(before.visit);
+  // How wet the coil is goes on with time.
+  const told = ({ units, ...visit }: State['visit']) => ({
+    ...visit,
+    units: Object.fromEntries(
+      Object.entries(units).map(([id, unit]) => [id, { ...unit, coil: null }]),
+    ),
+  });
+  expect(told(after.visit)).toEqual(told(before.visit));
   expect(after.visit.units['u1']).toMatchObject({ name: 'Front room', setpointC: 16.5, airflow });
   expect(after.probes['p1']).toMatchObject({ name: 'Mine', limits: { temperatureC: 0.2 } });
   expect(after.events).toEqual(before.events);

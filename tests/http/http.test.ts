@@ -400,6 +400,7 @@ describe('set-up and events', () => {
       '/api/systems/{system}',
       '/api/units/{unit}',
       '/api/units/{unit}/airflow',
+      '/api/units/{unit}/expectation',
       '/api/visit',
     ]);
   });

@@ -70,6 +70,7 @@ const CALLS = [
     { source: 'entered', flowM3s: 0.1, basis: 'actual', plane: 'supply' },
   ],
   ['PUT', '/api/systems/s1', { name: 'Another' }],
+  ['PUT', '/api/units/u1/expectation', { mode: 'cooling', points: [] }],
   ['PUT', '/api/outlets/o1', { unit: 'u1', sections: [{ widthM: 0.1, lengthM: 0.6 }] }],
   ['PUT', '/api/probes/p1', { name: 'Another' }],
   ['DELETE', '/api/probes/p1', undefined],

@@ -83,9 +83,9 @@ describe('what is published', () => {
     outdoorC: number,
     wb: number,
     totalW: number,
-    output: PublishedPoint['output'] = 'maximum',
+    output: PublishedPoint['speed'] = 'maximum',
   ) => ({
-    ...{ output, outdoorC, indoorC: 27, indoorWetBulbC: wb, totalW },
+    ...{ speed: output, outdoorC, indoorC: 27, indoorWetBulbC: wb, totalW },
   });
   const table = [
     point(30, 16, 3400),

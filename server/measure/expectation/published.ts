@@ -10,7 +10,7 @@ export type Output = 'minimum' | 'rated' | 'maximum';
 
 /** One published capacity. */
 export interface PublishedPoint {
-  output: Output;
+  speed: Output;
   outdoorC: number;
   /** Indoor dry bulb, and in cooling the wet bulb. */
   indoorC: number;
@@ -71,7 +71,7 @@ export function expectedAt(
 
 /** Of a variable-speed unit what it gives at most is what a full demand asks for. */
 function strongest(points: readonly PublishedPoint[]): readonly PublishedPoint[] {
-  const of = (output: Output): PublishedPoint[] => points.filter((p) => p.output === output);
+  const of = (output: Output): PublishedPoint[] => points.filter((p) => p.speed === output);
   const maximum = of('maximum');
   return maximum.length > 0 ? maximum : of('rated');
 }
