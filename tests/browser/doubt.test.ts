@@ -48,10 +48,11 @@ test('a side-by-side check: begun, judged, ended, and the interval is narrower',
   await check.getByText(/^Ended at/).waitFor();
   await check.getByText(/^Their readings are now corrected/).waitFor();
   await page.getByRole('navigation').getByRole('link', { name: 'Capacity' }).click();
-  // The figure comes back when the probes hang in their places again, and is surer than it was.
+  // The figure comes back when the probes hang in their places again, and is surer than it was: by a
+  // twentieth of the ±, since most of it is the outlet that nobody has walked.
   await expect
     .poll(() => part().catch(() => Infinity), { timeout: 60_000 })
-    .toBeLessThan(0.8 * before);
+    .toBeLessThan(0.97 * before);
   await page.getByText('Return and supply probes have not been checked side by side.').waitFor({
     state: 'detached',
   });
