@@ -250,6 +250,10 @@ export class Airflows {
       return `phase: nothing of the kind is running at "${line.unit}": start it first`;
     }
     const { t } = line;
+    // What has been heard so far is not given away for a number that was forgotten.
+    if (line.kind === 'condensate' && line.phase === 'end' && line.massKg === undefined) {
+      return 'massKg: is missing; weigh the water and give kilograms';
+    }
     if (line.phase === 'pause') {
       if (work instanceof RunningDrain) work.pause(t);
       this.#host.tell(work.message(t, 'paused', null));

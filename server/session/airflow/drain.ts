@@ -71,12 +71,11 @@ export class RunningDrain implements AirWork {
   /** @returns the flow, or why there is none, as a sentence */
   end(line: CondensateEvent, about: Circumstances): AirflowResult | string {
     const seconds = ((this.#awayT ?? line.t) - this.from) / 1000;
-    if (line.massKg === undefined) return 'The water was not weighed: no airflow.';
     if (this.#n === 0) {
       return 'Return or supply had no humidity meanwhile: no airflow. Hang probes that measure it.';
     }
     const flow = condensateFlow({
-      massKg: line.massKg,
+      massKg: line.massKg ?? NaN,
       scaleLimitKg: line.scaleLimitKg,
       holdUpLimitKg: line.holdUpLimitKg,
       seconds,
