@@ -533,7 +533,7 @@ export const outletStateSchema = z.object({
   louverDeg: nullable,
 });
 
-/** Whether the coil is wet: 0 dry, 1 wet, and since when moisture is (not) taken out, ms. */
+/** Since when moisture is (not) taken out, ms, and how wet the coil was then: 0 dry, 1 wet. */
 export const coilSchema = z.object({
   wetness: num,
   removes: z.nullable(z.boolean()),

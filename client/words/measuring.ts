@@ -1,4 +1,5 @@
 /** The methods by which an airflow is measured, and what they have given, in words. */
+import { wetnessAt } from '../../server/measure/airflow/coil.ts';
 import { grossAreaM2 } from '../../server/measure/airflow/outlet.ts';
 import { compareFlows } from '../../server/measure/airflow/compare.ts';
 import type { FlowCause, MeasuredFlow } from '../../server/measure/airflow/flow-error.ts';
@@ -180,7 +181,9 @@ const signedPct = (part: number): string =>
   signed(part, null, PERCENT_OF_ONE).replace(/\u202f%$/, '');
 
 /** "Coil: wet, moisture taken out for 22 min." */
-export function coilWords({ wetness, removes, sinceT, said }: CoilState, t: number | null): string {
+export function coilWords(coil: CoilState, t: number | null): string {
+  const { removes, sinceT, said } = coil;
+  const wetness = wetnessAt(coil, t ?? sinceT ?? 0);
   const state = wetness <= 0 ? 'dry' : wetness >= 1 ? 'wet' : 'getting wet or drying';
   if (said !== null) return `The coil counts as ${said}: you said so.`;
   if (removes === null || sinceT === null || t === null) {

@@ -459,7 +459,7 @@ export class UnitRecord {
     this.#delivers = delivers;
     this.#rises.second(-this.#splitNow(air));
     this.#isSimulated = simulated;
-    this.table.second(t, removesWater(figures, delivers, this.#mode), standsS);
+    this.table.second(t, removesWater(figures, delivers, this.#mode));
     const byTable = this.table.moved(this.fan, this.airflow);
     if (byTable !== null) this.setAirflow(byTable, t, true);
     this.tableMoved = byTable !== null;

@@ -2,7 +2,7 @@
 import type { HeatEvent } from '../../../adapters/contract.ts';
 import { knownHeatFlow } from '../../measure/airflow/known-heat.ts';
 import type { AirflowResult, Measuring } from '../../protocol.ts';
-import { DRIES_S } from '../../signal/coil-wetness.ts';
+import { DRIES_S } from '../../measure/airflow/coil.ts';
 import { type Settled, SettledMean } from '../../signal/settled-mean.ts';
 import { LEFT_PER_K } from '../correction.ts';
 import { resultOf, type Circumstances } from './results.ts';

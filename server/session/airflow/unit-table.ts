@@ -27,8 +27,8 @@ export class UnitTable {
   }
 
   /** Takes the second that ends at `t`. @param removes whether moisture is taken out; null: not known */
-  second(t: number, removes: boolean | null, seconds: number): void {
-    this.#coil.second(t, removes, seconds);
+  second(t: number, removes: boolean | null): void {
+    this.#coil.second(t, removes);
   }
 
   clockSet(shiftMs: number): void {
@@ -56,7 +56,6 @@ export class UnitTable {
   }
 
   toState(): CoilState {
-    const { removes, sinceT } = this.#coil;
-    return { wetness: this.wetness, removes, sinceT, said: this.#said };
+    return { ...this.#coil.seen, said: this.#said };
   }
 }

@@ -246,7 +246,6 @@ describe('the fan table', () => {
     visit.go(5, 26.7, 51, 12, 94);
     expect(visit.unit('u2').airflow.flowM3s).toBeCloseTo(0.2, 6);
     expect(visit.session.setup().units['u2']?.coil).toMatchObject({
-      wetness: 0,
       removes: true,
       said: 'dry',
     });
