@@ -192,6 +192,9 @@ export interface UnitLine {
   model?: string | undefined;
   serial?: string | undefined;
   nominalW?: number | null | undefined;
+  /** What its outdoor unit takes with all heads, W, as a person reads it off a meter, and ± of that, %. */
+  powerW?: number | null | undefined;
+  powerLimitPct?: number | null | undefined;
 }
 
 /** How much air the fan moves at each speed, by the maker's own names; see `Airflow` of a `fan-table`. */
@@ -237,6 +240,10 @@ export interface ExpectationLine {
   /** Whether the fan's heat is in the figures (net), and its watts where it is not. */
   net?: boolean | undefined;
   fanW?: number | undefined;
+  /** The fan speed that the figures are for, by the maker's own name. */
+  fan?: string | undefined;
+  /** The maker's factor for the length and height of the lines. */
+  lineFactor?: number | undefined;
   /** ± of the figures, %. */
   limitPct?: number | undefined;
   /** The part of the expected capacity that has to be reached; 0.9 where nobody says another. */
@@ -264,6 +271,12 @@ export interface SystemLine {
   lineLengthM?: number | null | undefined;
   /** How much higher the outdoor unit stands than the head, negative where it stands lower. */
   lineHeightM?: number | null | undefined;
+  /** How many heads it has; and whether those that have no probes here run. */
+  heads?: number | null | undefined;
+  othersRun?: boolean | null | undefined;
+  /** What it gives to all heads together at most, W, at rating conditions. */
+  combinedCoolingW?: number | null | undefined;
+  combinedHeatingW?: number | null | undefined;
 }
 
 /**
@@ -299,6 +312,8 @@ export interface SetpointEvent extends EventBase {
   kind: 'setpoint';
   unit: string;
   valueC: number;
+  /** True where the unit's boost was pressed as well: it is asked for all it has. */
+  boost?: true | undefined;
 }
 /** The unit was told another fan speed (free text, best one of `fanSpeeds`). */
 export interface FanEvent extends EventBase {
@@ -438,6 +453,20 @@ export interface ClockEvent extends EventBase {
   kind: 'clock';
   shiftMs: number;
 }
+/**
+ * A person has marked a capture, or an airflow that was measured: later visits are compared with it. A
+ * capture is named as in a `strike`; an airflow by the time at which it ended, and its method.
+ */
+export interface BaselineEvent extends EventBase {
+  kind: 'baseline';
+  unit: string;
+  from?: number | undefined;
+  by?: 'touch' | 'itself' | undefined;
+  to?: number | undefined;
+  airflowT?: number | undefined;
+  /** True takes the mark off. */
+  off?: boolean | undefined;
+}
 export type EventLine =
   | ClockEvent
   | SetpointEvent
@@ -452,7 +481,8 @@ export type EventLine =
   | TraverseEvent
   | CondensateEvent
   | HeatEvent
-  | ZeroEvent;
+  | ZeroEvent
+  | BaselineEvent;
 
 /**
  * A piece of a photo. Its pieces follow one another from 0 on; then a `remark` says which capture it is

@@ -107,18 +107,20 @@ export const doubtSchema = z.object({
   remedy: z.string(),
 });
 
+const budgetKindSchema = z.enum([
+  'temperature',
+  'humidity',
+  'spread',
+  'airflow',
+  'pressure',
+  'common-temperature',
+  'common-humidity',
+  'scatter',
+]);
+
 /** One independent source of doubt about a unit's total, largest first. */
 export const budgetItemSchema = z.object({
-  kind: z.enum([
-    'temperature',
-    'humidity',
-    'spread',
-    'airflow',
-    'pressure',
-    'common-temperature',
-    'common-humidity',
-    'scatter',
-  ]),
+  kind: budgetKindSchema,
   /** The probe's id; for a spread the place; for an airflow the probe that it follows, or null. */
   of: z.nullable(z.string()),
   /** Its part of the total's variance: the parts add up to 1. */
@@ -282,6 +284,8 @@ export const airflowResultSchema = z.object({
   ),
   /** What is doubtful about it, as sentences. */
   warnings: z.array(z.string()),
+  /** A person has marked it: later visits are compared with it. */
+  baseline: z.optional(z.literal(true)),
 });
 
 /** What the fan alone on a dry coil has told of the probes and their places. */
@@ -299,24 +303,115 @@ export const zeroResultSchema = z.object({
   text: z.string(),
 });
 
-/** Whether a captured figure is what the unit should deliver. */
+/** Where full demand was shown: at which setpoint, °C, and when. */
+export const fullDemandSchema = z.object({ t: num, valueC: num });
+
+/** What came when the setpoint was pushed on at `t`, as a capture that ends at `to` told. */
+export const pushTestSchema = z.object({
+  t: num,
+  to: num,
+  valueC: num,
+  /** The unit's boost was pressed. */
+  boost: z.boolean(),
+  differenceW: num,
+  differenceU95W: num,
+  /** `all`: no more came. `more` came. `unsure`: the difference is not known well enough. */
+  answer: z.enum(['all', 'more', 'unsure']),
+});
+
+/** What a maker publishes of a unit in one mode; see the contract's line. */
+export const publishedSchema = z.object({
+  mode: modeSchema,
+  net: z.optional(z.boolean()),
+  fanW: z.optional(num),
+  limitPct: z.optional(num),
+  limit: z.optional(num),
+  fan: z.optional(z.string()),
+  lineFactor: z.optional(num),
+  points: z.array(
+    z.object({
+      speed: z.enum(['minimum', 'rated', 'maximum']),
+      outdoorC: num,
+      indoorC: num,
+      indoorWetBulbC: z.optional(num),
+      totalW: num,
+    }),
+  ),
+});
+
+const conditionsSchema = z.object({ outdoorC: num, indoorC: num, indoorWetBulbC: nullable });
+const verdictWordSchema = z.enum(['meets', 'falls-short', 'cannot-tell', 'not-asked']);
+const prospectSchema = z.object({
+  action: z.enum(['check', 'walk', 'traverse', 'outdoor-probe', 'table', 'wait']),
+  /** Half of the interval of the ratio that it would leave, and the verdict then. */
+  ratioU95: num,
+  verdict: verdictWordSchema,
+});
+
+/** What is expected, and what a figure is against it. */
+const expectedFields = {
+  mode: modeSchema,
+  expectedW: num,
+  expectedU95W: num,
+  /** The part of the expected capacity that has to be reached. */
+  limit: num,
+  /** `table`: between published points. `curve`: a rated figure and an open curve, an estimate. */
+  basis: z.enum(['table', 'curve']),
+  /** Other heads run on the same outdoor unit, and it is not known what they leave: it may be less. */
+  atMost: z.boolean(),
+  /** It is what the others leave. */
+  limited: z.boolean(),
+  /** What thin air takes off, as a factor. */
+  altitudeFactor: num,
+  conditions: conditionsSchema,
+  outdoorFrom: z.enum(['probe', 'entered']),
+  /** It was published for another fan speed than the one that is told. */
+  otherSpeed: z.boolean(),
+};
+
+/** Whether a captured figure is what the unit should deliver; `from`, `to` and `by` are the capture's. */
 export const verdictSchema = z.object({
   type: z.literal('verdict'),
   unit: z.string(),
   from: num,
   to: num,
-  expectedW: num,
-  expectedU95W: num,
-  /** The part of the expected capacity that has to be reached. */
-  limit: num,
+  by: z.enum(['touch', 'itself']),
+  ...expectedFields,
+  /** Measured over expected, with half of its 95 % interval. */
+  ratio: num,
+  ratioU95: num,
   /** That the true capacity is at least that part of the true expected one. */
   probability: num,
   /** `not-asked`: nobody has shown that the unit was asked for all it has. */
-  verdict: z.enum(['meets', 'falls-short', 'cannot-tell', 'not-asked']),
-  /** `table`: between published points. `curve`: a rated figure and an open curve, an estimate. */
-  by: z.enum(['table', 'curve']),
-  conditions: z.object({ outdoorC: num, indoorC: num, indoorWetBulbC: nullable }),
+  verdict: verdictWordSchema,
+  fullDemand: z.nullable(fullDemandSchema),
+  /** What would make it surer, the best first. */
+  prospects: z.array(prospectSchema),
   simulated: z.boolean(),
+});
+
+/** What a unit should deliver now, and what it does; sent every few seconds. */
+export const expectedSchema = z.object({
+  type: z.literal('expected'),
+  unit: z.string(),
+  t: num,
+  /** Null where nothing can be expected; `why` says why. */
+  now: z.nullable(
+    z.object({ ...expectedFields, ratio: nullable, ratioU95: nullable, probability: nullable }),
+  ),
+  why: z.nullable(
+    z.enum([
+      ...(['nothing', 'no-mode', 'no-outdoor', 'no-indoor'] as const),
+      ...(['no-wet-bulb', 'outside'] as const),
+    ]),
+  ),
+  fullDemand: z.nullable(fullDemandSchema),
+  /** The last push test; null: there was none. */
+  push: z.nullable(pushTestSchema),
+  /** Heat of all heads on its outdoor unit over the power that they take; null: no power is known. */
+  efficiency: z.nullable(
+    z.object({ value: num, u95: nullable, powerW: num, from: z.enum(['probe', 'entered']) }),
+  ),
 });
 
 /** How much the air of a place differs from spot to spot, and who says so. */
@@ -374,6 +469,7 @@ export const comparisonSchema = z.object({
     t: num,
     kind: z.enum(['setpoint', 'fan']),
     valueC: z.optional(num),
+    boost: z.optional(z.literal(true)),
     speed: z.optional(z.string()),
   }),
   from: num,
@@ -395,6 +491,36 @@ export const struckSchema = z.object({ t: num, text: z.optional(z.string()) });
 
 /** A photo of a capture; its bytes are at `/api/photos/ID`. */
 export const capturePhotoSchema = z.object({ id: z.string(), bytes: num });
+
+/** How a unit was set while it was captured, and the air in and around it. */
+export const captureSettingSchema = z.object({
+  setpointC: nullable,
+  fan: z.nullable(z.string()),
+  /** How wet the coil was, 0 to 1. */
+  wetness: num,
+  flowM3s: nullable,
+  dryAirKgs: nullable,
+  /** Where the airflow comes from. */
+  source: z.nullable(z.string()),
+  /** ± of the airflow, %, as it was told. */
+  flowLimitPct: nullable,
+  pressurePa: num,
+  returnProbes: z.array(z.string()),
+  supplyProbes: z.array(z.string()),
+  /** Means over the span. */
+  outdoorC: nullable,
+  indoorC: nullable,
+  indoorWetBulbC: nullable,
+  /** Power of the outdoor unit and its heads, W, and what all these heads deliver. */
+  powerW: nullable,
+  groupW: nullable,
+});
+
+export const captureErrorSchema = z.object({
+  kind: budgetKindSchema,
+  of: z.nullable(z.string()),
+  totalW: num,
+});
 
 export const captureSchema = z.object({
   type: z.literal('capture'),
@@ -418,6 +544,14 @@ export const captureSchema = z.object({
   open: z.optional(z.boolean()),
   /** Whole cycles that are averaged over; only where `state` is `cycling`. */
   cycles: z.optional(num),
+  /** How the unit was set, and the air in and around it: the setting and the flow of its last second. */
+  at: z.optional(captureSettingSchema),
+  /** What one standard uncertainty of each error does to the total, W (signed), but for the scatter. */
+  errors: z.optional(z.array(captureErrorSchema)),
+  /** Half of the interval of the total by its scatter alone. */
+  scatterU95W: z.optional(nullable),
+  /** A person has marked it: later visits are compared with it. */
+  baseline: z.optional(z.literal(true)),
   /** The last capture before the setpoint or fan change that this one follows. */
   before: z.optional(comparisonSchema),
   /** What a person noted of it. */
@@ -461,6 +595,12 @@ export const systemDetailsSchema = z.object({
   serial: z.optional(z.string()),
   lineLengthM: z.optional(num),
   lineHeightM: z.optional(num),
+  /** How many heads it has, and whether those without probes run. */
+  heads: z.optional(num),
+  othersRun: z.optional(z.boolean()),
+  /** What it gives to all heads together at most, at rating. */
+  combinedCoolingW: z.optional(num),
+  combinedHeatingW: z.optional(num),
 });
 export const unitDetailsSchema = z.object({
   system: z.optional(z.string()),
@@ -554,6 +694,11 @@ export const unitSetupSchema = z.object({
   evenness: z.object({ return: placeEvennessSchema, supply: placeEvennessSchema }),
   fanTable: z.nullable(fanTableSchema),
   coil: coilSchema,
+  /** What its maker publishes of it, in either mode. */
+  published: z.array(publishedSchema),
+  /** What a person read off a meter: power of its outdoor unit with all heads, W, and ± of that, %. */
+  powerW: nullable,
+  powerLimitPct: nullable,
 });
 
 export const visitSetupSchema = z.object({
@@ -566,6 +711,8 @@ export const visitSetupSchema = z.object({
   pressurePa: num,
   pressureSource: z.enum(['entered', 'probe', 'altitude', 'assumed']),
   altitudeM: nullable,
+  /** The outdoor air as a person told it, °C. */
+  outdoorC: nullable,
   /** The test for steady: `field`, or `strict` after the shape of ANSI/ASHRAE 37 (30 min). */
   steadyTest: z.enum(['field', 'strict']),
   /** A capture is made by itself when steady has held so long, s; null: by touch only. */
@@ -588,6 +735,7 @@ export const eventSchema = z.object({
   /** What a person noted, or has named the event. */
   text: z.optional(z.string()),
   valueC: z.optional(num),
+  boost: z.optional(z.literal(true)),
   speed: z.optional(z.string()),
   phase: z.optional(
     z.enum(['start', 'go', 'pause', 'resume', 'section', 'point', 'end', 'cancel']),
@@ -654,6 +802,10 @@ export const stateSchema = z.object({
   /** The airflows that were measured, and the zeros in place, in order. */
   airflows: z.array(airflowResultSchema),
   zeros: z.array(zeroResultSchema),
+  /** The verdicts on captures, in order; one with the same key as a capture is of that. */
+  verdicts: z.array(verdictSchema),
+  /** What each unit should deliver now. */
+  expected: z.record(z.string(), expectedSchema),
 });
 
 /** One probe, when it or what is known of it has changed. */
@@ -732,6 +884,7 @@ export const oldVisitSchema = z.extend(visitItemSchema, {
   events: z.array(eventSchema),
   checks: z.array(checkSchema),
   airflows: z.array(airflowResultSchema),
+  verdicts: z.array(verdictSchema),
   conditions: z.string(),
   unitDetails: z.record(
     z.string(),
@@ -783,6 +936,8 @@ export const frameSchema = z.discriminatedUnion('type', [
   measuringSchema,
   airflowResultSchema,
   zeroResultSchema,
+  verdictSchema,
+  expectedSchema,
   recordSchema,
   replaySchema,
   beatSchema,
@@ -803,6 +958,11 @@ export type Measuring = z.infer<typeof measuringSchema>;
 export type PointProgress = z.infer<typeof pointProgressSchema>;
 export type AirflowResult = z.infer<typeof airflowResultSchema>;
 export type AirflowMethod = z.infer<typeof airflowMethodSchema>;
+export type PublishedState = z.infer<typeof publishedSchema>;
+export type FullDemand = z.infer<typeof fullDemandSchema>;
+export type PushTest = z.infer<typeof pushTestSchema>;
+export type CaptureSetting = z.infer<typeof captureSettingSchema>;
+export type Expected = z.infer<typeof expectedSchema>;
 export type VerdictMessage = z.infer<typeof verdictSchema>;
 export type ZeroResult = z.infer<typeof zeroResultSchema>;
 export type OutletState = z.infer<typeof outletStateSchema>;
@@ -839,6 +999,11 @@ export type Frame = z.infer<typeof frameSchema>;
  * Which capture it is, the same live and when the record is read: a later one with the same key takes
  * its place. Each touch is one of its own, what is made by itself grows with its span.
  */
-export function captureKey({ unit, from, to, by }: Capture): string {
+export function captureKey({
+  unit,
+  from,
+  to,
+  by,
+}: Pick<Capture, 'unit' | 'from' | 'to' | 'by'>): string {
   return JSON.stringify(by === 'touch' ? [unit, from, by, to] : [unit, from, by]);
 }

@@ -4,6 +4,7 @@
  */
 import type {
   AmendEvent,
+  BaselineEvent,
   ClockEvent,
   EventLine,
   ExpectationLine,
@@ -25,6 +26,7 @@ import type {
   Capture,
   Check,
   EventMessage,
+  Expected,
   Measuring,
   Snapshot,
   VerdictMessage,
@@ -33,7 +35,9 @@ import type {
   ZeroResult,
 } from './protocol.ts';
 import { Airflows, isOfAirflow } from './session/airflow/airflows.ts';
+import { MeasuredAirflows } from './session/airflow/measured-airflows.ts';
 import { Outlets } from './session/airflow/outlets.ts';
+import { Expectations } from './session/expectation/expectations.ts';
 import { RunningCheck } from './session/check.ts';
 import {
   type SystemDetails,
@@ -140,6 +144,8 @@ export class Session {
   readonly #walks: Walks;
   readonly #outlets = new Outlets();
   readonly #airflows: Airflows;
+  readonly #measured = new MeasuredAirflows();
+  readonly #expectations: Expectations;
   /** Probes by unit id, kept for the second's work; rebuilt when one is placed. */
   #placed: Map<string, PlacedProbes> | null = null;
 
@@ -160,10 +166,18 @@ export class Session {
         this.#sink.setup();
       },
     });
+    this.#expectations = new Expectations({
+      ...{ probes: this.probes, units: this.units, systems: this.#systems },
+      pressurePa: () => this.#pressure.pa,
+      enteredOutdoorC: () => this.#enteredOutdoorC,
+    });
     this.#airflows = new Airflows({
       ...{ probes: this.probes, units: this.units, outlets: this.#outlets },
       tell: (measuring) => this.#sink.measuring?.(measuring),
-      result: (result) => this.#sink.airflow?.(result),
+      result: (result) => {
+        this.#measured.tell(result);
+        this.#sink.airflow?.(result);
+      },
       zero: (zero) => this.#sink.zero?.(zero),
       use: (unit, airflow, t) => {
         this.#captured(unit.setAirflow(airflow, t));
@@ -318,6 +332,7 @@ export class Session {
       pressurePa: this.#pressure.pa,
       pressureSource: this.#pressure.source,
       altitudeM: this.#altitudeM,
+      outdoorC: this.#enteredOutdoorC,
       steadyTest: this.#settings.steadyTest,
       captureAfterS: this.#settings.captureAfterS,
       units: Object.fromEntries([...this.units].map(([id, unit]) => [id, unit.setup()])),
@@ -343,7 +358,7 @@ export class Session {
       units: {},
       sum: NO_SUM,
     };
-    const outdoorC = this.#outdoorC();
+    const outdoorC = this.#expectations.outdoorC();
     const captures: Capture[] = [];
     for (const [id, unit] of this.units) {
       const at = placed.get(id) ?? NO_PROBES;
@@ -352,12 +367,6 @@ export class Session {
       const made = unit.second(t, standsS, at, this.#mode, this.#pressure, outdoorC, simulated);
       if (made.length > 0) captures.push(...made);
       if (unit.latest !== null) snapshot.units[id] = unit.latest;
-      unit.expectation.conditions.second(
-        t,
-        unit.latest?.return.temperatureC ?? null,
-        unit.latest?.return.wetBulbC ?? null,
-        outdoorC ?? this.#enteredOutdoorC,
-      );
       if (unit.tableMoved) this.#sink.setup();
       for (const news of unit.defrost) {
         this.#tellEvent(
@@ -366,6 +375,7 @@ export class Session {
         );
       }
     }
+    this.#expectations.second(t, standsS, outdoorC);
     snapshot.sum = sumOf(this.units.values());
     this.#walks.second(t, this.#pressure.pa);
     this.#airflows.second(t, standsS);
@@ -373,18 +383,6 @@ export class Session {
     this.latest = snapshot;
     if (!isShown) this.#sink.snapshot(snapshot);
     for (const capture of captures) this.#captured(capture);
-  }
-
-  /** Of the probes that hang outdoors, whichever unit they are said to belong to. */
-  #outdoorC(): number | null {
-    let sum = 0;
-    let n = 0;
-    for (const { place, now } of this.probes.values()) {
-      if (place !== 'outdoor' || Number.isNaN(now.temperatureC)) continue;
-      sum += now.temperatureC;
-      n++;
-    }
-    return n === 0 ? null : sum / n;
   }
 
   #place(): Map<string, PlacedProbes> {
@@ -480,7 +478,10 @@ export class Session {
       // Of the two the last that was told counts.
       if (line.pressurePa === undefined) this.#pressurePa = null;
     }
-    if (line.outdoorC !== undefined) this.#enteredOutdoorC = line.outdoorC;
+    if (line.outdoorC !== undefined) {
+      this.#enteredOutdoorC = line.outdoorC;
+      this.#judgeAnew(this.units.values());
+    }
     if (line.mode !== undefined) this.#mode = line.mode;
     if (line.simulated !== undefined) this.#simulated = line.simulated;
     if (line.steadyTest !== undefined) this.#settings.steadyTest = line.steadyTest;
@@ -506,6 +507,7 @@ export class Session {
       return `id: "${line.id}" would be one too many: a visit has at most ${MAX_SYSTEMS} outdoor units`;
     }
     this.#systems.set(line.id, systemDetails(known ?? {}, line));
+    this.#judgeAnew(this.units.values());
     this.#sink.setup();
     return null;
   }
@@ -523,7 +525,10 @@ export class Session {
   #expectation(line: ExpectationLine): string | null {
     const refusal = line.t === undefined ? null : this.#timed(line.t);
     if (refusal !== null) return refusal;
-    this.#unit(line.unit).expectation.tell(line);
+    const unit = this.#unit(line.unit);
+    unit.expectation.tell(line);
+    this.#judgeAnew([unit]);
+    this.#sink.setup();
     return null;
   }
 
@@ -534,6 +539,8 @@ export class Session {
     if (line.name !== undefined) unit.name = line.name;
     unit.details = unitDetails(unit.details, line);
     if (line.fanSpeeds !== undefined) unit.fanSpeeds = line.fanSpeeds;
+    if (line.powerW !== undefined) unit.powerW = line.powerW;
+    if (line.powerLimitPct !== undefined) unit.powerLimitPct = line.powerLimitPct;
     if (line.unevenPct !== undefined) {
       unit.evenness.enter(line.unevenPct);
       this.#captured(unit.knownBetter());
@@ -611,6 +618,7 @@ export class Session {
     this.#check?.clockSet(shiftMs);
     this.#walks.clockSet(shiftMs);
     this.#airflows.clockSet(shiftMs);
+    this.#measured.clockSet(shiftMs);
     this.#told.clockSet(shiftMs);
     this.#beganT += shiftMs;
     this.#newestT = t;
@@ -632,6 +640,7 @@ export class Session {
     if (line.kind === 'capture') return this.#touch(line.unit);
     if (line.kind === 'strike') return this.#strike(line);
     if (line.kind === 'remark') return this.#remark(line);
+    if (line.kind === 'baseline') return this.#baseline(line);
     if (line.kind === 'walk') {
       const why = this.#walks.event(line);
       if (why !== null) return why;
@@ -652,10 +661,9 @@ export class Session {
     this.#captured(unit.restart(event.t, event.kind === 'fan'));
     if (event.kind === 'fan') this.#captured(unit.followTable(event.t));
     this.#sink.setup();
-    unit.changed(this.#tellEvent(event, id));
-    if (event.kind === 'setpoint') {
-      unit.expectation.setpoint(event, this.#mode ?? unit.latest?.mode ?? null);
-    }
+    const told = this.#tellEvent(event, id);
+    unit.changed(told);
+    unit.expectation.push.event(told, this.#mode ?? unit.latest?.mode ?? null);
     if (event.kind === 'fan') return null;
     // Heads of one outdoor unit share its compressor.
     for (const each of this.units.values()) each.compressorMoves(event.t);
@@ -711,7 +719,26 @@ export class Session {
     }
     if (text !== undefined) said = captures.note(which, text);
     if (typeof said === 'string') return said;
-    this.#captured(said);
+    if (said !== null) this.#sink.capture(said);
+    return null;
+  }
+
+  /** Later visits are compared with it. */
+  #baseline({ unit: id, from, by, to, airflowT, off = false }: BaselineEvent): string | null {
+    const unit = this.units.get(id);
+    if (unit === undefined) return `unit: there is no unit "${id}" in this visit`;
+    if (airflowT !== undefined) {
+      const result = this.#measured.baseline(id, airflowT, !off);
+      if (typeof result === 'string') return result;
+      this.#sink.airflow?.(result);
+      return null;
+    }
+    if (from === undefined || by === undefined) {
+      return 'from: is missing: name a capture by from and by, or an airflow by airflowT';
+    }
+    const said = unit.captures.baseline({ from, by, to }, !off);
+    if (typeof said === 'string') return said;
+    this.#sink.capture(said);
     return null;
   }
 
@@ -768,8 +795,22 @@ export class Session {
   #captured(capture: Capture | null): void {
     if (capture === null) return;
     this.#sink.capture(capture);
-    const verdict = this.units.get(capture.unit)?.expectation.verdict(capture, capture.simulated);
-    if (verdict) this.#sink.verdict?.(verdict, capture);
+    this.#judge(capture);
+  }
+
+  #judge(capture: Capture): void {
+    const verdict = this.#expectations.verdict(capture);
+    if (verdict !== null) this.#sink.verdict?.(verdict, capture);
+  }
+
+  /** What is expected is another: so is the verdict on the newest capture of each. */
+  #judgeAnew(units: Iterable<UnitRecord>): void {
+    for (const { captures } of units) if (captures.newest !== null) this.#judge(captures.newest);
+  }
+
+  /** What each unit should deliver now, and what it does. */
+  expected(): Expected[] {
+    return this.#expectations.now(this.latest?.t ?? 0);
   }
 
   /** The visit's present: its newest line, or the last second worked out. */

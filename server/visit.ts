@@ -22,12 +22,14 @@ import {
   type Snapshot,
   type State,
   type ValuesMessage,
+  type VerdictMessage,
   type Walk,
   type ZeroResult,
 } from './protocol.ts';
+import { MOST_RESULTS, withAirflow } from './session/airflow/measured-airflows.ts';
 import { type OfCapture, Session } from './session.ts';
 import type { ProbeRecord, Source } from './session/probe.ts';
-import { shiftedCapture, shiftedEvent, shiftedSpan } from './session/clock-set.ts';
+import { shiftedCapture, shiftedEvent, shiftedSpan, shiftedVerdict } from './session/clock-set.ts';
 import { isAboutEarlier } from './session/told-events.ts';
 import { type RecordedLine, whyTooLong } from './visit-log/recorded.ts';
 
@@ -35,8 +37,6 @@ import { type RecordedLine, whyTooLong } from './visit-log/recorded.ts';
 export const HISTORY_ROWS = 4000;
 /** Events and captures kept for pages that connect later. */
 const KEPT = 2000;
-/** Airflows that were measured, and zeros in place: more than anybody does in a visit. */
-const MOST_RESULTS = 200;
 /** What is known of a probe is sent again this often while it is being heard, ms of the visit's time. */
 const PROBE_EVERY_MS = 5000;
 
@@ -97,6 +97,8 @@ export class LiveVisit {
   readonly #measuring = new Map<string, Measuring>();
   #airflows: AirflowResult[] = [];
   #zeros: ZeroResult[] = [];
+  /** By the key of their captures. */
+  readonly #verdicts = new Map<string, VerdictMessage>();
   #budgetT = -Infinity;
   readonly #probeStates = new Map<string, { sentT: number; state: string }>();
   /** The visit's time at a moment of the computer's clock: see `time`. */
@@ -132,12 +134,16 @@ export class LiveVisit {
         this.#tell(measuring);
       },
       airflow: (result) => {
-        this.#airflows = [...this.#airflows, result].slice(-MOST_RESULTS);
+        this.#airflows = withAirflow(this.#airflows, result);
         this.#tell(result);
       },
       zero: (zero) => {
         this.#zeros = [...this.#zeros, zero].slice(-MOST_RESULTS);
         this.#tell(zero);
+      },
+      verdict: (verdict) => {
+        keep(this.#verdicts, captureKey(verdict), verdict);
+        this.#tell(verdict);
       },
       event: (event) => {
         if (event.kind === 'clock') this.#clockSet(event);
@@ -169,8 +175,8 @@ export class LiveVisit {
     this.#zeros = [];
     this.#measuring.clear();
     this.#lastEvent = null;
-    for (const kept of [this.#marked, this.#events, this.#captures, this.#probeStates])
-      kept.clear();
+    const held = [this.#marked, this.#events, this.#captures, this.#verdicts, this.#probeStates];
+    for (const each of held) each.clear();
     this.#session = this.#newSession();
   }
 
@@ -323,6 +329,12 @@ export class LiveVisit {
       const shifted = shiftedCapture(capture, shiftMs);
       this.#captures.set(captureKey(shifted), shifted);
     }
+    const verdicts = [...this.#verdicts.values()];
+    this.#verdicts.clear();
+    for (const verdict of verdicts) {
+      const shifted = shiftedVerdict(verdict, shiftMs);
+      this.#verdicts.set(captureKey(shifted), shifted);
+    }
     this.#check = this.#check && shiftedSpan(this.#check, shiftMs);
     this.#walk = this.#walk && shiftedSpan(this.#walk, shiftMs);
     for (const [id, measuring] of this.#measuring) {
@@ -340,6 +352,7 @@ export class LiveVisit {
     record?.anew?.();
     for (const event of this.#events.values()) record?.frame?.(event);
     for (const capture of this.#captures.values()) record?.frame?.(capture);
+    for (const verdict of this.#verdicts.values()) record?.frame?.(verdict);
     if (this.#check !== null) record?.frame?.(this.#check);
     this.#chartedT = -Infinity;
     this.#chart();
@@ -457,6 +470,8 @@ export class LiveVisit {
       measuring: Object.fromEntries(this.#measuring),
       airflows: this.#airflows,
       zeros: this.#zeros,
+      verdicts: [...this.#verdicts.values()],
+      expected: Object.fromEntries(this.#session.expected().map((e) => [e.unit, e])),
     };
   }
 
@@ -499,6 +514,7 @@ export class LiveVisit {
     if (snapshot.t - this.#budgetT >= BUDGET_EVERY_MS && this.#watchers.size > 0) {
       this.#budgetT = snapshot.t;
       for (const budget of this.#session.budgets()) this.#tell(budget);
+      for (const expected of this.#session.expected()) this.#tell(expected);
     }
     for (const probe of this.#session.probes.values()) {
       const sent = this.#probeStates.get(probe.id);

@@ -1,5 +1,6 @@
 /** What a frame changes in the state that is held. Pure: the state is replaced, never altered. */
 import {
+  type AirflowResult,
   type Capture,
   captureKey,
   type EventMessage,
@@ -26,6 +27,10 @@ function withCapture(captures: Capture[], capture: Capture): Capture[] {
   const key = captureKey(capture);
   return put(captures, capture, (held) => captureKey(held) === key);
 }
+
+/** One that is told again, marked. */
+const isSameAirflow = (a: AirflowResult, b: AirflowResult): boolean =>
+  a.unit === b.unit && a.t === b.t && a.method === b.method;
 
 /** What the live probes read now; a frame of one that is not known here changes nothing. */
 function withValues(probes: State['probes'], frame: ValuesMessage): State['probes'] {
@@ -74,7 +79,16 @@ export function merged(state: State, frame: Change): State {
     case 'measuring':
       return { ...state, measuring: { ...state.measuring, [frame.unit]: frame } };
     case 'airflow':
-      return { ...state, airflows: [...state.airflows, frame] };
+      return {
+        ...state,
+        airflows: put(state.airflows, frame, (held) => isSameAirflow(held, frame)),
+      };
+    case 'verdict': {
+      const key = captureKey(frame);
+      return { ...state, verdicts: put(state.verdicts, frame, (v) => captureKey(v) === key) };
+    }
+    case 'expected':
+      return { ...state, expected: { ...state.expected, [frame.unit]: frame } };
     case 'zero':
       return { ...state, zeros: [...state.zeros, frame] };
     case 'record':

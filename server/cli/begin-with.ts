@@ -44,6 +44,9 @@ export function siteLines(session: Session, site: string): Line[] {
       ...(unit.airflow === null ? {} : { airflow: unit.airflow }),
       ...(unit.fanTable === null ? {} : { fanTable: unit.fanTable }),
     })),
+    ...Object.entries(units).flatMap(([unit, { published }]) =>
+      published.map((said): Line => ({ type: 'expectation', unit, ...said })),
+    ),
     ...Object.entries(outlets).map(([id, outlet]): Line => ({ type: 'outlet', id, ...outlet })),
   ];
 }

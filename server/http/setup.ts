@@ -33,7 +33,7 @@ const atTime = { t: timeSchema.optional().describe('ms since the epoch; default:
 const given = { type: true, id: true } as const;
 const [setpoint, fan, note, check, walk, capture, amend, strike, , remark, ...ofAirflow] =
   eventSchema.options;
-const [traverse, condensate, heat, zero] = ofAirflow;
+const [traverse, condensate, heat, zero, baseline] = ofAirflow;
 const eventBody = z.discriminatedUnion('kind', [
   setpoint.omit(given).extend(atTime),
   fan.omit(given).extend(atTime),
@@ -48,6 +48,7 @@ const eventBody = z.discriminatedUnion('kind', [
   condensate.omit(given).extend(atTime),
   heat.omit(given).extend(atTime),
   zero.omit(given).extend(atTime),
+  baseline.omit(given).extend(atTime),
 ]);
 
 export interface SetupOptions {
@@ -86,7 +87,7 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
     {
       schema: {
         summary:
-          'Makes an indoor unit, or changes its name, airflow, fan speeds, fan table, whether its coil is wet, or how uneven its air is',
+          'Makes an indoor unit, or changes its name, airflow, fan speeds, fan table, whether its coil is wet, how uneven its air is, or what power its outdoor unit takes',
         params: unitParams,
         body: unitSchema.omit({ type: true, id: true, t: true }),
         response: answers,
@@ -151,7 +152,7 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
     {
       schema: {
         summary:
-          'Names an outdoor unit, or gives its model, serial, and the length and height of its lines',
+          'Names an outdoor unit, or gives its model, serial, the length and height of its lines, its heads and what it gives to all of them',
         params: systemParams,
         body: systemSchema.omit({ type: true, id: true, t: true }),
         response: answers,
@@ -204,7 +205,8 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
           'Tells what was done (a setpoint, a fan speed, a note, a side-by-side check, a walk along an outlet; a ' +
           'traverse, weighed condensate, a metered heater, a zero in place), captures the ' +
           'mean so far, names or dates an earlier event anew, strikes a capture out, or says something of it ' +
-          '(`text`: a note; `photo` with `off`: takes a photo off it)',
+          '(`text`: a note; `photo` with `off`: takes a photo off it), or marks a capture or an airflow as ' +
+          'the baseline of later visits',
         body: eventBody,
         response: { 200: eventSchema, 400: answers[400], 404: answers[404] },
       },

@@ -1,5 +1,5 @@
 /** Makes captures of a unit: the mean of a steady span, or of whole cycles, with its interval. */
-import type { Capture, EventMessage } from '../protocol.ts';
+import type { Capture, CaptureSetting, EventMessage } from '../protocol.ts';
 import type { Settling, Span } from '../signal/settling.ts';
 import { CapturePair } from './capture-pair.ts';
 import { CycleMean, Cycles } from './cycle-mean.ts';
@@ -36,6 +36,7 @@ type Settled = Pick<Settling, 'span' | 'cycleEnds'>;
 export class CaptureMean {
   readonly #unit: string;
   readonly #capturing: Capturing;
+  readonly #setting: (from: number, to: number) => CaptureSetting;
   readonly #recent = new RecentSeconds();
   readonly #cycles = new Cycles();
   readonly #pair: CapturePair;
@@ -52,16 +53,23 @@ export class CaptureMean {
   /** A person has touched meanwhile. */
   #touched = false;
 
-  constructor(unit: string, capturing: Capturing, pair = new CapturePair(unit)) {
+  /** @param setting how the unit is set, and the air around it in a span, ms */
+  constructor(
+    unit: string,
+    capturing: Capturing,
+    setting: (from: number, to: number) => CaptureSetting,
+    pair = new CapturePair(unit),
+  ) {
     this.#unit = unit;
     this.#capturing = capturing;
+    this.#setting = setting;
     this.#pair = pair;
   }
 
   /** The clock was set: an open span is over; what was captured can still be struck, and compared with. */
   clockSet(shiftMs: number): CaptureMean {
     this.#pair.clockSet(shiftMs);
-    return new CaptureMean(this.#unit, this.#capturing, this.#pair);
+    return new CaptureMean(this.#unit, this.#capturing, this.#setting, this.#pair);
   }
 
   /**
@@ -273,6 +281,11 @@ export class CaptureMean {
       simulated: mean.simulated,
       by,
       ...(mean.cycles === null ? {} : { cycles: mean.cycles }),
+      at: this.#setting(mean.from, mean.to),
+      errors: mean.errors.known
+        ? mean.errors.means.map(({ kind, of, totalW }) => ({ kind, of, totalW }))
+        : [],
+      scatterU95W: total.scatterU95W,
     };
   }
 }

@@ -28,7 +28,7 @@ const KEPT = 500;
 const EARLIER = 20;
 
 /** What a person said of a capture. */
-type Said = Pick<Capture, 'note' | 'photos'>;
+type Said = Pick<Capture, 'note' | 'photos' | 'baseline'>;
 const NOTHING_SAID: Said = {};
 
 /** A capture with what its mean was made of. */
@@ -73,10 +73,11 @@ export class CapturePair {
   }
 
   /** A setpoint or fan event: captures from here on are after it. */
-  changed({ id, t, kind, valueC, speed }: EventMessage): void {
+  changed({ id, t, kind, valueC, boost, speed }: EventMessage): void {
     if (kind !== 'setpoint' && kind !== 'fan') return;
     const event: Comparison['event'] = { t, kind };
     if (valueC !== undefined) event.valueC = valueC;
+    if (boost !== undefined) event.boost = boost;
     if (speed !== undefined) event.speed = speed;
     this.#pair = { change: { id, event }, earlier: this.#comparable() };
   }
@@ -158,6 +159,19 @@ export class CapturePair {
     return this.#say(which, ({ note: _, ...said }) =>
       text === '' ? said : { ...said, note: text },
     );
+  }
+
+  /** Marks a capture as the baseline of later visits, or takes that back. @returns it, or why not */
+  baseline(which: CaptureOf, isOne: boolean): Capture | string {
+    return this.#say(which, ({ baseline: _, ...said }) =>
+      isOne ? { ...said, baseline: true } : said,
+    );
+  }
+
+  /** The newest capture that is not struck out; null: there is none. */
+  get newest(): Capture | null {
+    const made = lastOf(this.#made);
+    return made === null ? null : told(made);
   }
 
   /** Puts a photo to a capture. @returns it, or why not */

@@ -1,5 +1,5 @@
 /** What was told of a visit, as it is told again after the clock was set: every time by the new clock. */
-import type { Capture, EventMessage, Struck } from '../protocol.ts';
+import type { Capture, EventMessage, Struck, VerdictMessage } from '../protocol.ts';
 
 export function shiftedEvent(event: EventMessage, shiftMs: number): EventMessage {
   return { ...event, t: event.t + shiftMs };
@@ -18,6 +18,12 @@ export function shiftedCapture(capture: Capture, shiftMs: number): Capture {
     shifted.before = { ...before, event, from: before.from + shiftMs, to: before.to + shiftMs };
   }
   return shifted;
+}
+
+export function shiftedVerdict(verdict: VerdictMessage, shiftMs: number): VerdictMessage {
+  const { from, to, fullDemand } = verdict;
+  const shown = fullDemand && { ...fullDemand, t: fullDemand.t + shiftMs };
+  return { ...verdict, from: from + shiftMs, to: to + shiftMs, fullDemand: shown };
 }
 
 /** A check or a walk, running or ended. */

@@ -60,6 +60,7 @@ export class ProbeRecord {
     dewPointC: NaN,
     velocityMs: NaN,
     pressurePa: NaN,
+    powerW: NaN,
   };
   /** Whether its temperature was heard anew in the present second. */
   fresh = false;
@@ -149,6 +150,7 @@ export class ProbeRecord {
     this.now.dewPointC = sampleOf(this.dewPointC, t);
     this.now.velocityMs = sampleOf(this.velocityMs, t);
     this.now.pressurePa = sampleOf(this.pressurePa, t);
+    this.now.powerW = sampleOf(this.powerW, t);
   }
 
   /** The air that it reads in the present second; NaN where it tells nothing live. */

@@ -1,6 +1,7 @@
 /** The events of a visit that have been told, so that they can be named or dated anew. */
 import type {
   AmendEvent,
+  BaselineEvent,
   CaptureEvent,
   EventLine,
   RemarkEvent,
@@ -19,11 +20,12 @@ const REDATED: readonly EventMessage['kind'][] = ['setpoint', 'fan', 'note'];
 /** What a person does to an earlier event, or to a figure: it is told, and is no event of the unit. */
 export const isAboutEarlier = (
   line: EventLine,
-): line is AmendEvent | CaptureEvent | StrikeEvent | RemarkEvent =>
+): line is AmendEvent | CaptureEvent | StrikeEvent | RemarkEvent | BaselineEvent =>
   line.kind === 'amend' ||
   line.kind === 'capture' ||
   line.kind === 'strike' ||
-  line.kind === 'remark';
+  line.kind === 'remark' ||
+  line.kind === 'baseline';
 
 export class ToldEvents {
   readonly #events = new Map<string, EventMessage>();

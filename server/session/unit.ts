@@ -14,6 +14,7 @@ import type {
   Budget,
   Capture,
   CapacitySnapshot,
+  CaptureSetting,
   Doubt,
   EventMessage,
   SettlingSnapshot,
@@ -28,7 +29,8 @@ import { CaptureMean, type Capturing } from './capture-mean.ts';
 import type { CapturePair } from './capture-pair.ts';
 import { doubts } from './doubts.ts';
 import { UnitEvenness } from './evenness.ts';
-import { Expectation } from './expectation.ts';
+import type { Action } from '../measure/expectation/judge.ts';
+import { Expectation } from './expectation/expectation.ts';
 import { type Budgeted, delivered, figuresOf, humid, NO_CAPACITY } from './figures.ts';
 import { Level } from './level.ts';
 import { ModeGuess } from './mode-guess.ts';
@@ -87,6 +89,9 @@ export class UnitRecord {
   fanSpeeds: string[] = [];
   setpointC: number | null = null;
   fan: string | null = null;
+  /** Power of its outdoor unit with all heads, as a person read it, W, and ± of that, %. */
+  powerW: number | null = null;
+  powerLimitPct: number | null = null;
   /** The last snapshot, null before the first. */
   latest: UnitSnapshot | null = null;
   /** What the last second has found of defrosts. */
@@ -99,6 +104,14 @@ export class UnitRecord {
   /** Supply less return over the last minutes, K. */
   #rises = new SettledMean(RISE_S);
   #isSimulated = false;
+  /** How it was set in the last second: what is captured of before holds with that. */
+  readonly #set: {
+    setpointC: number | null;
+    fan: string | null;
+    limitPct: number | undefined;
+    pa: number;
+    probes: PlacedProbes | null;
+  } = { setpointC: null, fan: null, limitPct: undefined, pa: NaN, probes: null };
   /** Of what the last interval was made; null where there was none. */
   #budgeted: Budgeted | null = null;
   readonly #errors = new ErrorList();
@@ -129,8 +142,23 @@ export class UnitRecord {
     this.id = id;
     this.name = id;
     this.#settings = settings;
-    this.#mean = new CaptureMean(id, settings);
+    this.#mean = new CaptureMean(id, settings, (from, to) => this.#settingIn(from, to));
     this.#situations = new Situations(id, settings.heads);
+  }
+
+  /** What a person has done already to be surer of the figure. */
+  done(): Action[] {
+    const missing = this.latest?.doubts.some(({ code }) => code === 'check-missing') ?? true;
+    const walked = this.evenness.return.isWalked && this.evenness.supply.isWalked;
+    const list: Action[] = [];
+    if (!missing) list.push('check');
+    if (walked) list.push('walk');
+    return list;
+  }
+
+  /** Whether it delivered anything in the last second. */
+  get delivers(): boolean {
+    return this.#delivers;
   }
 
   /** Of what the last interval was made; empty where there was none. */
@@ -191,7 +219,7 @@ export class UnitRecord {
     this.#airflow.begun();
     this.#velocity.clockSet();
     this.table.clockSet(shiftMs);
-    this.expectation.conditions.clockSet(shiftMs);
+    this.expectation.clockSet(shiftMs);
     this.#rises = new SettledMean(RISE_S);
     this.#guess.clockSet(shiftMs);
     this.evenness.return.clockSet(shiftMs);
@@ -397,6 +425,25 @@ export class UnitRecord {
       },
       fanTable: this.table.table,
       coil: this.table.toState(),
+      published: this.expectation.toState(),
+      powerW: this.powerW,
+      powerLimitPct: this.powerLimitPct,
+    };
+  }
+
+  /** How it was set in the last second, and the air around it in a span. */
+  #settingIn(from: number, to: number): CaptureSetting {
+    const { airflow } = this.latest ?? {};
+    const { setpointC, fan, limitPct, pa, probes } = this.#set;
+    return {
+      ...{ setpointC, fan, flowLimitPct: limitPct ?? null, pressurePa: pa },
+      returnProbes: probes?.return.map(({ id }) => id) ?? [],
+      supplyProbes: probes?.supply.map(({ id }) => id) ?? [],
+      wetness: this.table.wetness,
+      flowM3s: airflow?.flowM3s ?? null,
+      dryAirKgs: airflow?.dryAirKgs ?? null,
+      source: airflow?.source ?? null,
+      ...this.expectation.log.mean(from, to),
     };
   }
 
@@ -529,6 +576,12 @@ export class UnitRecord {
       this.#settling,
     );
     this.#lastT = t;
+    const set = this.#set;
+    set.setpointC = this.setpointC;
+    set.fan = this.fan;
+    set.limitPct = this.airflow?.limitPct;
+    set.pa = pressure.pa;
+    set.probes = probes;
     this.latest = {
       mode: this.#mode,
       return: air.ret.air,

@@ -152,4 +152,16 @@ CREATE TABLE measured_airflow (
   PRIMARY KEY (visit, unit, t, method)
 )
 `,
+  // Whether a captured figure is what was promised.
+  `
+CREATE TABLE verdict (
+  visit INTEGER NOT NULL REFERENCES visit (key),
+  key TEXT NOT NULL,
+  unit TEXT NOT NULL,
+  to_t REAL NOT NULL,
+  verdict TEXT NOT NULL,
+  data TEXT NOT NULL,
+  PRIMARY KEY (visit, key)
+)
+`,
 ];

@@ -15,9 +15,13 @@ import {
   type EventMessage,
   eventSchema,
   type Frame,
+  type VerdictMessage,
+  verdictSchema,
 } from '../protocol.ts';
 import { decodeChartPart, encodeChartPart } from './chart-part.ts';
 import { all, type Database } from './database.ts';
+
+const TABLES = ['capture', 'event', 'probe_check', 'measured_airflow', 'verdict', 'chart'];
 
 /** Gathers what is told until it can be written. */
 export class Results {
@@ -25,6 +29,7 @@ export class Results {
   readonly #events = new Map<string, EventMessage>();
   readonly #checks = new Map<number, Check>();
   #airflows: AirflowResult[] = [];
+  readonly #verdicts = new Map<string, VerdictMessage>();
   #chart: HistoryPart[] = [];
   /** All that was written before is of no use any more. */
   #anew = false;
@@ -33,7 +38,7 @@ export class Results {
     return (
       this.#anew ||
       this.#captures.size + this.#events.size + this.#checks.size + this.#chart.length > 0 ||
-      this.#airflows.length > 0
+      this.#airflows.length + this.#verdicts.size > 0
     );
   }
 
@@ -49,6 +54,7 @@ export class Results {
     else if (frame.type === 'event') this.#events.set(frame.id, frame);
     else if (frame.type === 'check') this.#checks.set(frame.from, frame);
     else if (frame.type === 'airflow') this.#airflows.push(frame);
+    else if (frame.type === 'verdict') this.#verdicts.set(captureKey(frame), frame);
   }
 
   chart(part: HistoryPart): void {
@@ -58,7 +64,7 @@ export class Results {
   /** Writes what waits; belongs into a transaction, after which `written` is called. */
   write(db: Database, visit: number): void {
     if (this.#anew) {
-      for (const table of ['capture', 'event', 'probe_check', 'measured_airflow', 'chart']) {
+      for (const table of TABLES) {
         db.prepare(`DELETE FROM ${table} WHERE visit = ?`).run(visit);
       }
     }
@@ -91,6 +97,14 @@ export class Results {
     for (const a of this.#airflows) {
       airflow.run(visit, a.unit, a.t, a.method, a.flowM3s, a.u95M3s, JSON.stringify(a));
     }
+    const verdict = db.prepare(
+      `INSERT INTO verdict (visit, key, unit, to_t, verdict, data) VALUES (?, ?, ?, ?, ?, ?)
+       ON CONFLICT (visit, key) DO UPDATE SET to_t = excluded.to_t, verdict = excluded.verdict,
+       data = excluded.data`,
+    );
+    for (const [key, v] of this.#verdicts) {
+      verdict.run(visit, key, v.unit, v.to, v.verdict, JSON.stringify(v));
+    }
     const chart = db.prepare(
       `INSERT INTO chart (visit, first_t, data) VALUES (?, ?, ?)
        ON CONFLICT (visit, first_t) DO UPDATE SET data = excluded.data`,
@@ -104,6 +118,7 @@ export class Results {
     this.#events.clear();
     this.#checks.clear();
     this.#airflows = [];
+    this.#verdicts.clear();
     this.#chart = [];
   }
 }
@@ -117,6 +132,7 @@ export interface Told {
   events: EventMessage[];
   checks: Check[];
   airflows: AirflowResult[];
+  verdicts: VerdictMessage[];
 }
 
 export function readTold(db: Database, visit: number): Told {
@@ -131,6 +147,7 @@ export function readTold(db: Database, visit: number): Told {
     events: told(eventSchema, 'event', 't'),
     checks: told(checkSchema, 'probe_check', 'since'),
     airflows: told(airflowResultSchema, 'measured_airflow', 't'),
+    verdicts: told(verdictSchema, 'verdict', 'to_t'),
   };
 }
 

@@ -2,7 +2,8 @@
 import type { Line, ProbeLine, SystemLine, UnitLine, VisitLine } from '../../adapters/contract.ts';
 
 const VISIT = ['site', 'address', 'customer', 'technician', 'why', 'conditions'] as const;
-const SYSTEM = ['name', 'model', 'serial', 'lineLengthM', 'lineHeightM'] as const;
+const MORE = ['heads', 'othersRun', 'combinedCoolingW', 'combinedHeatingW'] as const;
+const SYSTEM = ['name', 'model', 'serial', 'lineLengthM', 'lineHeightM', ...MORE] as const;
 const UNIT = ['system', 'form', 'model', 'serial', 'nominalW'] as const;
 const PROBE = ['serial', 'calibratedT'] as const;
 

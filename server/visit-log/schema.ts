@@ -147,6 +147,8 @@ export const unitSchema = z.object({
   model: name.optional(),
   serial: name.optional(),
   nominalW: z.number().min(0).max(1e6).nullable().optional(),
+  powerW: z.number().min(0).max(100_000).nullable().optional(),
+  powerLimitPct: half.max(50).nullable().optional(),
 });
 
 const side = z.number().min(0.005).max(5);
@@ -181,6 +183,8 @@ export const expectationSchema = z.object({
   mode: z.enum(['cooling', 'heating']),
   net: z.boolean().optional(),
   fanW: half.max(2000).optional(),
+  fan: z.string().min(1).max(40).optional(),
+  lineFactor: z.number().min(0.3).max(1.1).optional(),
   limitPct: half.max(50).optional(),
   limit: z.number().min(0.1).max(1.5).optional(),
   points: z
@@ -205,6 +209,10 @@ export const systemSchema = z.object({
   serial: name.optional(),
   lineLengthM: z.number().min(0).max(500).nullable().optional(),
   lineHeightM: z.number().min(-200).max(200).nullable().optional(),
+  heads: z.number().int().min(1).max(64).nullable().optional(),
+  othersRun: z.boolean().nullable().optional(),
+  combinedCoolingW: z.number().min(10).max(1e6).nullable().optional(),
+  combinedHeatingW: z.number().min(10).max(1e6).nullable().optional(),
 });
 
 const found = z.object({ offset: z.number().min(-50).max(50), u: half.max(50) });
@@ -285,6 +293,7 @@ export const eventSchema = z.discriminatedUnion('kind', [
     kind: z.literal('setpoint'),
     unit: id,
     valueC: z.number().min(0).max(50),
+    boost: z.literal(true).optional(),
   }),
   z.object({ ...event, kind: z.literal('fan'), unit: id, speed: z.string().min(1).max(40) }),
   z.object({ ...event, kind: z.literal('note'), unit: id.optional(), text }),
@@ -369,6 +378,16 @@ export const eventSchema = z.discriminatedUnion('kind', [
     unit: id,
     fanW: half.max(2000).optional(),
   }),
+  z.object({
+    ...event,
+    kind: z.literal('baseline'),
+    unit: id,
+    from: t.optional(),
+    by: z.enum(['touch', 'itself']).optional(),
+    to: t.optional(),
+    airflowT: t.optional(),
+    off: z.boolean().optional(),
+  }),
 ]);
 
 /** Any line. */
@@ -388,7 +407,7 @@ export const lineSchema: z.ZodType<Line> = z.discriminatedUnion('type', [
 /** What a person or a source may tell. */
 const EVENT_KINDS = [
   ...['setpoint', 'fan', 'note', 'check', 'walk', 'capture', 'amend', 'strike', 'remark'],
-  ...['traverse', 'condensate', 'heat', 'zero'],
+  ...['traverse', 'condensate', 'heat', 'zero', 'baseline'],
 ];
 const LINE_TYPES = [
   ...['reading', 'visit', 'system', 'unit', 'outlet', 'expectation', 'probe', 'airflow', 'event'],

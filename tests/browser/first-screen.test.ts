@@ -3,7 +3,7 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import type { State, UnitSnapshot } from '../../server/protocol.ts';
-import { COIL, doubtWith, EVENNESS, stateWith, T0, unitWith } from '../client/fixtures.ts';
+import { doubtWith, stateWith, T0, UNIT, unitWith } from '../client/fixtures.ts';
 import { faultsOf, smallButtons, stage } from './browser.ts';
 import { openTold, pastOf } from './frames.ts';
 
@@ -36,16 +36,7 @@ function library(ids: string[], unit = SETTLING): State {
     },
   });
 }
-const BARE = {
-  details: {},
-  airflow: null,
-  fanSpeeds: [],
-  setpointC: 20,
-  fan: 'high',
-  evenness: EVENNESS,
-  fanTable: null,
-  coil: COIL,
-};
+const BARE = { ...UNIT, setpointC: 20, fan: 'high' };
 
 /** Where on the screen everything lies that is watched or touched from a ladder, CSS pixels. */
 async function placesOf(page: Page): Promise<Record<string, Box>> {

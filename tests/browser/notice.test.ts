@@ -3,7 +3,7 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import type { SettlingSnapshot, UnitSnapshot } from '../../server/protocol.ts';
-import { COIL, EVENNESS, stateWith, T0, unitWith, VISIT } from '../client/fixtures.ts';
+import { stateWith, T0, UNIT, unitWith, VISIT } from '../client/fixtures.ts';
 import { stage } from './browser.ts';
 import { openTold, pastOf, snapshotOf, type Told } from './frames.ts';
 
@@ -83,15 +83,11 @@ const two = (first: SettlingSnapshot['state'], second: SettlingSnapshot['state']
   u1: unitWith({ settling: { state: first } }),
   u2: unitWith({ settling: { state: second } }),
 });
-const unit = {
-  ...{ details: {}, airflow: null, fanSpeeds: [], setpointC: null, fan: null },
-  ...{ evenness: EVENNESS, fanTable: null, coil: COIL },
-};
 const STATE = stateWith({
   units: two('settling', 'steady'),
   visit: {
     ...VISIT,
-    units: { u1: { ...unit, name: 'Reading room' }, u2: { ...unit, name: 'Hall' } },
+    units: { u1: { ...UNIT, name: 'Reading room' }, u2: { ...UNIT, name: 'Hall' } },
   },
 });
 

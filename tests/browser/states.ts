@@ -14,6 +14,7 @@ import {
   probeWith,
   stateWith,
   T0,
+  UNIT,
   unitWith,
 } from '../client/fixtures.ts';
 
@@ -30,6 +31,7 @@ export interface Shown {
 
 const MIN = 60_000;
 const SETUP: UnitSetup = {
+  ...UNIT,
   ...{ name: 'Reading room', details: { form: 'cassette', nominalW: 3500 }, setpointC: 18 },
   airflow: { source: 'fan-table', flowM3s: 0.15, basis: 'actual', plane: 'supply', limitPct: 6 },
   ...{ fanSpeeds: ['quiet', 'low', 'medium', 'high'], fan: 'high', evenness: EVENNESS },

@@ -4,7 +4,6 @@ import type {
   Capture,
   Check,
   CheckProbe,
-  CoilState,
   Doubt,
   EventMessage,
   Measuring,
@@ -140,8 +139,12 @@ export function eventWith(change: Partial<EventMessage> = {}): EventMessage {
   return { type: 'event', id: 'e1', t: T0, kind: 'note', ...change };
 }
 
-/** A coil of which nothing has been seen. */
-export const COIL: CoilState = { wetness: 0, removes: null, sinceT: null, said: null };
+/** A unit of which nothing is known but that its air is as even as is assumed. */
+export const UNIT: Omit<UnitSetup, 'name'> = {
+  ...{ details: {}, airflow: null, fanSpeeds: [], setpointC: null, fan: null },
+  ...{ evenness: EVENNESS, fanTable: null, published: [], powerW: null, powerLimitPct: null },
+  coil: { wetness: 0, removes: null, sinceT: null, said: null },
+};
 
 export const VISIT: VisitSetup = {
   title: 'Orchard Lane 4',
@@ -151,6 +154,7 @@ export const VISIT: VisitSetup = {
   pressurePa: 98_300,
   pressureSource: 'entered',
   altitudeM: null,
+  outdoorC: null,
   steadyTest: 'field',
   captureAfterS: 60,
   units: {},
@@ -221,17 +225,7 @@ export function stateWith(change: Partial<State> = {}): State {
       ...VISIT,
       mode: 'cooling',
       units: {
-        u1: {
-          name: 'Reading room',
-          details: {},
-          airflow: null,
-          fanSpeeds: [],
-          setpointC: 20,
-          fan: 'high',
-          evenness: EVENNESS,
-          fanTable: null,
-          coil: COIL,
-        },
+        u1: { ...UNIT, name: 'Reading room', setpointC: 20, fan: 'high' },
       },
     },
     probes: {},
@@ -244,6 +238,8 @@ export function stateWith(change: Partial<State> = {}): State {
     measuring: {},
     airflows: [],
     zeros: [],
+    verdicts: [],
+    expected: {},
     ...change,
   };
 }

@@ -10,18 +10,14 @@ import {
   visitTexts,
 } from '../../client/words/for-record.ts';
 import { scalesFor } from '../../client/words/scales.ts';
-import { COIL, EVENNESS, probeWith, VISIT } from './fixtures.ts';
+import { probeWith, UNIT, VISIT } from './fixtures.ts';
 
 const SI = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
 const US = scalesFor({ temperature: 'F', flow: 'cfm', power: 'Btuh' });
-const UNIT = {
-  ...{ name: 'Study', airflow: null, fanSpeeds: [], setpointC: null, fan: null },
-  ...{
-    fanTable: null,
-    coil: COIL,
-    evenness: EVENNESS,
-    details: { form: 'wall', nominalW: 3500, system: 's1' },
-  },
+const STUDY = {
+  ...UNIT,
+  name: 'Study',
+  details: { form: 'wall', nominalW: 3500, system: 's1' },
 };
 
 describe('what is said for the record', () => {
@@ -35,7 +31,7 @@ describe('what is said for the record', () => {
   });
 
   it('a nominal capacity is in the person’s scale, and untouched stays as exact as it was', () => {
-    const start = unitTexts(UNIT, US);
+    const start = unitTexts(STUDY, US);
     expect(start.nominal).toBe('11940'); // 3500 W × 3.412142 Btu/h/W = 11942, to ten
     expect(unitChange(start, { ...start, model: 'W9' }, 'Study', US).change).toEqual({
       model: 'W9',
@@ -56,7 +52,7 @@ describe('what is said for the record', () => {
     const start = systemTexts({ lineLengthM: 7.5 }, SI);
     expect(systemChange(start, { ...start, length: '900' }, SI).refusal).toContain('line length');
     expect(systemChange(start, { ...start, length: '' }, SI).change).toEqual({ lineLengthM: null });
-    const unit = unitTexts(UNIT, SI);
+    const unit = unitTexts(STUDY, SI);
     expect(unitChange(unit, { ...unit, nominal: 'x' }, 'Study', SI).refusal).toContain('Study');
     expect(unitChange(unit, { ...unit, nominal: '', system: '' }, 'Study', SI).change).toEqual({
       nominalW: null,

@@ -23,6 +23,8 @@ const STATE: State = {
   measuring: {},
   airflows: [],
   zeros: [],
+  verdicts: [],
+  expected: {},
 };
 
 describe('a later frame in the state', () => {

@@ -12,7 +12,7 @@ import {
 } from '../../client/words/probes.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import type { ProbeState } from '../../server/protocol.ts';
-import { COIL, doubtWith, EVENNESS, probeWith, T0, unitWith, VISIT } from './fixtures.ts';
+import { doubtWith, probeWith, T0, UNIT, unitWith, VISIT } from './fixtures.ts';
 
 const si = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
 const us = scalesFor({ temperature: 'F', flow: 'cfm', power: 'Btuh' });
@@ -21,17 +21,7 @@ const plain = (text: string | null): string | null =>
 const visit = {
   ...VISIT,
   units: {
-    u1: {
-      name: 'Study',
-      airflow: null,
-      details: {},
-      fanSpeeds: [],
-      setpointC: null,
-      fan: null,
-      evenness: EVENNESS,
-      fanTable: null,
-      coil: COIL,
-    },
+    u1: { ...UNIT, name: 'Study' },
   },
 };
 

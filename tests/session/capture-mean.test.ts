@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { ErrorList } from '../../server/measure/error-list.ts';
 import { student95 } from '../../server/measure/student.ts';
-import type { Capture } from '../../server/protocol.ts';
+import type { Capture, CaptureSetting } from '../../server/protocol.ts';
 import { CaptureMean, type Capturing } from '../../server/session/capture-mean.ts';
 import { NO_CAPACITY } from '../../server/session/figures.ts';
 import type { Span } from '../../server/signal/settling.ts';
@@ -15,6 +15,12 @@ const ERRORS = ErrorList.from([
   { kind: 'airflow', of: 'x', totalW: 51, sensibleW: 36, latentW: 15, shape: 0 },
 ]);
 
+const SETTING: CaptureSetting = {
+  ...{ setpointC: 18, fan: 'high', wetness: 1, flowM3s: 0.2, dryAirKgs: 0.24, source: 'entered' },
+  ...{ flowLimitPct: 5, pressurePa: 101_325, returnProbes: ['r'], supplyProbes: ['s'] },
+  ...{ outdoorC: 35, indoorC: 26.7, indoorWetBulbC: 19.4, powerW: null, groupW: null },
+};
+
 /** A capture mean with what it made. */
 class Stage {
   readonly capturing: { captureAfterS: number | null; everySpan: boolean };
@@ -26,7 +32,7 @@ class Stage {
 
   constructor(capturing: Partial<Capturing> = {}) {
     this.capturing = { captureAfterS: 120, everySpan: false, ...capturing };
-    this.mean = new CaptureMean('u1', this.capturing);
+    this.mean = new CaptureMean('u1', this.capturing, () => SETTING);
   }
 
   /** One second; without a figure where `totalW` is null. */

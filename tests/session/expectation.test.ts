@@ -70,7 +70,7 @@ describe('a capture', () => {
     const [, last] = judged(5700);
     expect(last?.verdict).toBe('cannot-tell');
     expect(last?.probability).toBeGreaterThan(0.05);
-    expect(last).toMatchObject({ by: 'table', limit: 0.9 });
+    expect(last).toMatchObject({ basis: 'table', by: 'itself', limit: 0.9 });
     expect(last?.conditions.outdoorC).toBeCloseTo(35, 6);
   });
 

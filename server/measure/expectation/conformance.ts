@@ -27,26 +27,17 @@ export function probabilityAbove(x: number, u: number, limit: number): number {
   return normalCdf((x - limit) / u);
 }
 
-/**
- * P(measured ≥ limit × expected).
- * @param uMeasured uExpected standard uncertainties
- * @param covariance of both: what errors they share, such as the air's temperature, do to them
- */
-export function conformance(
-  measured: number,
-  uMeasured: number,
-  expected: number,
-  uExpected: number,
-  limit = USUAL_LIMIT,
-  covariance = 0,
-): number {
-  const square = uMeasured ** 2 + (limit * uExpected) ** 2 - 2 * limit * covariance;
-  return probabilityAbove(measured, Math.sqrt(Math.max(0, square)), limit * expected);
+/** What a verdict by probability rests on. */
+export interface Grounds {
+  /** It has been shown that the unit gives all it has. */
+  isFullDemand: boolean;
+  /** What is expected is more than it may be in truth: falling short of it says nothing. */
+  isAtMost: boolean;
 }
 
 /** The verdict of a probability; only a unit that gives all it has can fall short. */
-export function verdictOf(probability: number, isFullDemand: boolean): Verdict {
+export function verdictOf(probability: number, { isFullDemand, isAtMost }: Grounds): Verdict {
   if (probability >= SURE) return 'meets';
   if (!isFullDemand) return 'not-asked';
-  return probability <= 1 - SURE ? 'falls-short' : 'cannot-tell';
+  return probability <= 1 - SURE && !isAtMost ? 'falls-short' : 'cannot-tell';
 }

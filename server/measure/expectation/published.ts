@@ -3,8 +3,9 @@
  * temperature and indoor condition (wet bulb in cooling, dry bulb in heating), or a rated figure alone,
  * which an open curve then carries to other conditions as an estimate.
  */
-import { statement, type Uncertain } from '../gum.ts';
 import type { Mode } from '../capacity.ts';
+import { statement, type Uncertain } from '../gum.ts';
+import { factorOf, flowFactor } from './curves.ts';
 
 export type Output = 'minimum' | 'rated' | 'maximum';
 
@@ -18,6 +19,18 @@ export interface PublishedPoint {
   totalW: number;
 }
 
+/** What a maker says of one unit in one mode. */
+export interface Published {
+  points: readonly PublishedPoint[];
+  /** ± of the figures, %. */
+  limitPct?: number | undefined;
+  /** Whether the fan's heat is in the figures (net), and its watts where it is not. */
+  net?: boolean | undefined;
+  fanW?: number | undefined;
+  /** The maker's factor for the length and height of these lines. */
+  lineFactor?: number | undefined;
+}
+
 export interface Conditions {
   outdoorC: number;
   indoorC: number;
@@ -27,46 +40,85 @@ export interface Conditions {
 
 /** What should be delivered. */
 export interface Expected {
+  /** Net: with the fan's heat in it, as it is in the air that is measured. */
   totalW: number;
-  /** As a part of it. */
+  /** Its own doubt as a part of it, at conditions that are known exactly. */
   relative: Uncertain;
   /** `table`: between published points. `curve`: a rated figure and an open curve: an estimate. */
   by: 'table' | 'curve';
+  /** What 1 K outdoors, and 1 K of the indoor temperature that counts, do to it, W/K. */
+  perOutdoorK: number;
+  perIndoorK: number;
+  /** What thinner air takes off, as a factor; 1 at sea level. */
+  altitudeFactor: number;
 }
+
+/** Why nothing can be said: no point, no humidity (cooling), or conditions outside what is known. */
+export type NotExpected = 'nothing' | 'no-wet-bulb' | 'outside';
 
 /** Points may be left by so much without a word, K: rounding of a published temperature. */
 const SLACK_K = 0.6;
 /** The open curves differ by 5 to 8 % among each other away from rating: ± so much, and more with distance. */
 const CURVE_LIMIT = 0.1;
 const CURVE_PER_K = 0.003;
-
-/** The indoor temperature that the capacity goes with. */
-const indoorOf = (mode: Mode, indoorC: number, wetBulbC?: number | null): number | null =>
-  mode === 'heating' ? indoorC : (wetBulbC ?? null);
+/** How far the factor for altitude may be off, as a part of what it takes off: a single-speed curve. */
+const ALTITUDE_DOUBT = 0.5;
+/** Makers publish for sea level, Pa. */
+const SEA_LEVEL_PA = 101_325;
+/** Over so much the slope of a table is taken, K. */
+const SLOPE_K = 0.5;
 
 /**
  * What it should deliver.
- * @param limitPct ± of the published figures
- * @returns null where that cannot be said: no point, or conditions outside what is published and where the
- *   curve holds
+ * @param pPa the site's pressure
  */
 export function expectedAt(
   mode: Mode,
-  points: readonly PublishedPoint[],
+  published: Published,
   at: Conditions,
-  limitPct = 0,
-): Expected | null {
-  const best = strongest(points);
-  const inside = indoorOf(mode, at.indoorC, at.indoorWetBulbC);
-  if (best.length === 0 || inside === null) return null;
-  const own = statement(limitPct / 100);
-  const rows = best.flatMap((p) => {
-    const indoor = indoorOf(mode, p.indoorC, p.indoorWetBulbC);
+  pPa = SEA_LEVEL_PA,
+): Expected | NotExpected {
+  const points = strongest(published.points);
+  const inside = mode === 'heating' ? at.indoorC : at.indoorWetBulbC;
+  if (points.length === 0) return 'nothing';
+  if (inside === null) return 'no-wet-bulb';
+  const rows = points.flatMap((p) => {
+    const indoor = mode === 'heating' ? p.indoorC : (p.indoorWetBulbC ?? null);
     return indoor === null ? [] : [{ outdoor: p.outdoorC, indoor, totalW: p.totalW }];
   });
-  const between = interpolated(rows, at.outdoorC, inside);
-  if (between !== null) return { totalW: between, relative: own, by: 'table' };
-  return byCurve(mode, rows, at.outdoorC, inside, own);
+  const figure = (outdoor: number, indoor: number): Figure | null =>
+    interpolated(rows, outdoor, indoor) ?? byCurve(mode, rows, outdoor, indoor);
+  const here = figure(at.outdoorC, inside);
+  if (here === null) return 'outside';
+  const { limitPct = 0, net = true, fanW = 0, lineFactor = 1 } = published;
+  const altitudeFactor = flowFactor(mode, pPa / SEA_LEVEL_PA);
+  const factor = altitudeFactor * lineFactor;
+  const doubts = [
+    statement(limitPct / 100),
+    statement(here.curveLimit),
+    statement(ALTITUDE_DOUBT * Math.abs(1 - altitudeFactor)),
+  ];
+  const slope = (ofOutdoor: number, ofIndoor: number): number => {
+    const up = figure(at.outdoorC + ofOutdoor, inside + ofIndoor) ?? here;
+    const down = figure(at.outdoorC - ofOutdoor, inside - ofIndoor) ?? here;
+    // Across the edge of a table another method takes over: its step is no slope.
+    if (up.by !== down.by) return 0;
+    const over = (up === here ? 0 : SLOPE_K) + (down === here ? 0 : SLOPE_K);
+    return over === 0 ? 0 : (factor * (up.totalW - down.totalW)) / over;
+  };
+  // The fan's heat is in the air that is measured: a gross figure is turned into a net one.
+  const fan = net ? 0 : mode === 'cooling' ? -fanW : fanW;
+  const gross = factor * here.totalW;
+  const u = Math.hypot(...doubts.map((each) => each.u));
+  const largest = doubts.toSorted((a, b) => b.u - a.u)[0];
+  return {
+    totalW: gross + fan,
+    relative: { u: (u * gross) / (gross + fan), shape: largest?.shape ?? 0 },
+    by: here.by,
+    perOutdoorK: slope(SLOPE_K, 0),
+    perIndoorK: slope(0, SLOPE_K),
+    altitudeFactor,
+  };
 }
 
 /** Of a variable-speed unit what it gives at most is what a full demand asks for. */
@@ -82,21 +134,27 @@ interface Row {
   totalW: number;
 }
 
+interface Figure {
+  totalW: number;
+  by: 'table' | 'curve';
+  /** ± of the curve that carried it here, as a part of it. */
+  curveLimit: number;
+}
+
 /** Bilinear between the published rows; null outside them. */
-function interpolated(rows: readonly Row[], outdoor: number, indoor: number): number | null {
+function interpolated(rows: readonly Row[], outdoor: number, indoor: number): Figure | null {
   const outdoors = [...new Set(rows.map((r) => r.outdoor))].sort((a, b) => a - b);
   const [low, high] = around(outdoors, outdoor);
   if (low === null || high === null) return null;
-  const atLow = line(
-    rows.filter((r) => r.outdoor === low),
-    indoor,
-  );
-  const atHigh = line(
-    rows.filter((r) => r.outdoor === high),
-    indoor,
-  );
+  const at = (x: number): number | null =>
+    line(
+      rows.filter((r) => r.outdoor === x),
+      indoor,
+    );
+  const [atLow, atHigh] = [at(low), at(high)];
   if (atLow === null || atHigh === null) return null;
-  return low === high ? atLow : mix(atLow, atHigh, clamped((outdoor - low) / (high - low)));
+  const totalW = low === high ? atLow : mix(atLow, atHigh, clamped((outdoor - low) / (high - low)));
+  return { totalW, by: 'table', curveLimit: 0 };
 }
 
 function line(rows: readonly Row[], indoor: number): number | null {
@@ -123,54 +181,16 @@ function around(sorted: readonly number[], x: number): [number | null, number | 
 }
 
 /** From the published row that lies nearest, by the open curve; null outside where that holds. */
-function byCurve(
-  mode: Mode,
-  rows: readonly Row[],
-  outdoor: number,
-  indoor: number,
-  own: Uncertain,
-): Expected | null {
-  const factor = mode === 'cooling' ? coolingFactor : heatingFactor;
-  const here = factor(outdoor, indoor);
+function byCurve(mode: Mode, rows: readonly Row[], outdoor: number, indoor: number): Figure | null {
+  const here = factorOf(mode, outdoor, indoor);
   const far = (r: Row): number => Math.abs(r.outdoor - outdoor) + Math.abs(r.indoor - indoor);
   const nearest = rows.toSorted((a, b) => far(a) - far(b))[0];
   if (nearest === undefined || here === null) return null;
-  const there = factor(nearest.outdoor, nearest.indoor);
+  const there = factorOf(mode, nearest.outdoor, nearest.indoor);
   if (there === null) return null;
-  const curve = statement(CURVE_LIMIT + CURVE_PER_K * far(nearest));
   return {
     totalW: (nearest.totalW * here) / there,
-    relative: { u: Math.hypot(own.u, curve.u), shape: curve.shape },
     by: 'curve',
+    curveLimit: CURVE_LIMIT + CURVE_PER_K * far(nearest),
   };
-}
-
-/**
- * Total cooling capacity of ductless units against that at 19.44 °C wet bulb and 35 °C outdoors (curve of
- * NREL/TP-5500-56354 as collected in the references of the tests).
- * @returns null outside its limits: wet bulb 13.88 to 23.88 °C, outdoors 18.33 to 51.66 °C
- */
-export function coolingFactor(outdoorC: number, wetBulbC: number): number | null {
-  if (wetBulbC < 13.88 || wetBulbC > 23.88 || outdoorC < 18.33 || outdoorC > 51.66) return null;
-  return (
-    1.008993521905866 +
-    0.006512749025457 * wetBulbC +
-    0.003917565735935 * outdoorC -
-    0.000222646705889 * outdoorC ** 2
-  );
-}
-
-/** What is left at −15 °C of the capacity at 8.33 °C outdoors: a usual ductless unit. */
-const LEFT = 0.62;
-const LEFT_AT_C = -15;
-
-/**
- * Heating capacity against that at 8.33 °C outdoors and 21.11 °C indoors; without a term for frost.
- * @returns null outside −25 to 20 °C outdoors and 15 to 27 °C indoors
- */
-export function heatingFactor(outdoorC: number, indoorC: number): number | null {
-  if (outdoorC < -25 || outdoorC > 20 || indoorC < 15 || indoorC > 27) return null;
-  return (
-    1 - ((8.33 - outdoorC) * (1 - LEFT)) / (8.33 - LEFT_AT_C) + 0.219274275 - 0.010386676 * indoorC
-  );
 }
