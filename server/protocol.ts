@@ -913,6 +913,11 @@ export const earlierAirflowsSchema = z.object({
   ),
 });
 
+/** Captures that were made at the live visit's site in earlier visits, newest first; none that is struck. */
+export const earlierCapturesSchema = z.object({
+  captures: z.array(z.object({ visit: z.string(), title: z.string(), capture: captureSchema })),
+});
+
 /** What `GET /api/visits` answers: the visit that is live, and those that were looked for. */
 export const visitListSchema = z.object({
   live: z.nullable(z.string()),
@@ -989,6 +994,7 @@ export type State = z.infer<typeof stateSchema>;
 export type History = z.infer<typeof historySchema>;
 export type VisitItem = z.infer<typeof visitItemSchema>;
 export type OldVisit = z.infer<typeof oldVisitSchema>;
+export type EarlierCaptures = z.infer<typeof earlierCapturesSchema>;
 export type EarlierAirflows = z.infer<typeof earlierAirflowsSchema>;
 export type VisitList = z.infer<typeof visitListSchema>;
 export type RecordState = z.infer<typeof recordSchema>;

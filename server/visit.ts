@@ -99,6 +99,8 @@ export class LiveVisit {
   #zeros: ZeroResult[] = [];
   /** By the key of their captures. */
   readonly #verdicts = new Map<string, VerdictMessage>();
+  /** The units of which something was told to be expected. */
+  readonly #expecting = new Set<string>();
   #budgetT = -Infinity;
   readonly #probeStates = new Map<string, { sentT: number; state: string }>();
   /** The visit's time at a moment of the computer's clock: see `time`. */
@@ -175,7 +177,14 @@ export class LiveVisit {
     this.#zeros = [];
     this.#measuring.clear();
     this.#lastEvent = null;
-    const held = [this.#marked, this.#events, this.#captures, this.#verdicts, this.#probeStates];
+    const held = [
+      this.#marked,
+      this.#expecting,
+      this.#events,
+      this.#captures,
+      this.#verdicts,
+      this.#probeStates,
+    ];
     for (const each of held) each.clear();
     this.#session = this.#newSession();
   }
@@ -514,13 +523,24 @@ export class LiveVisit {
     if (snapshot.t - this.#budgetT >= BUDGET_EVERY_MS && this.#watchers.size > 0) {
       this.#budgetT = snapshot.t;
       for (const budget of this.#session.budgets()) this.#tell(budget);
-      for (const expected of this.#session.expected()) this.#tell(expected);
+      this.#tellExpected();
     }
     for (const probe of this.#session.probes.values()) {
       const sent = this.#probeStates.get(probe.id);
       const state = probe.stateAt(snapshot.t);
       const due = state === 'live' && snapshot.t - (sent?.sentT ?? 0) >= PROBE_EVERY_MS;
       if (due || sent?.state !== state) this.#probe(probe, snapshot.t);
+    }
+  }
+
+  /** Of units of which nothing is expected nothing is told, but that there was something before. */
+  #tellExpected(): void {
+    for (const expected of this.#session.expected()) {
+      const { unit, why, efficiency, push } = expected;
+      const isEmpty = why === 'nothing' && efficiency === null && push === null;
+      if (!isEmpty || this.#expecting.has(unit)) this.#tell(expected);
+      if (isEmpty) this.#expecting.delete(unit);
+      else this.#expecting.add(unit);
     }
   }
 

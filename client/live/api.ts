@@ -5,6 +5,7 @@ import type {
   FanTableState,
   OutletState,
   ProbeState,
+  PublishedState,
   UnitSetup,
   VisitSetup,
 } from '../../server/protocol.ts';
@@ -46,7 +47,7 @@ export interface OfCapture {
 
 /** What a person did, noted or wants written down; the server sets the time. */
 export type EntryEvent =
-  | { kind: 'setpoint'; unit: string; valueC: number }
+  | { kind: 'setpoint'; unit: string; valueC: number; boost?: true }
   | { kind: 'fan'; unit: string; speed: string }
   | { kind: 'note'; unit: string; text: string }
   | { kind: 'check'; phase: 'start' | 'end'; probes: string[] }
@@ -79,6 +80,8 @@ export type EntryEvent =
       fanW?: number;
     }
   | { kind: 'capture'; unit: string }
+  | (OfCapture & { kind: 'baseline'; off: boolean })
+  | { kind: 'baseline'; unit: string; airflowT: number; off: boolean }
   | (OfCapture & { kind: 'strike'; struck: boolean; text?: string })
   | (OfCapture & { kind: 'remark'; text: string })
   | (OfCapture & { kind: 'remark'; photo: string; off: true })
@@ -120,6 +123,8 @@ export interface UnitChange {
   fanTable?: FanTableState | null;
   fanSpeeds?: string[];
   coil?: 'dry' | 'wet' | null;
+  powerW?: number | null;
+  powerLimitPct?: number | null;
 }
 /** Names a unit, or says how even its air is; makes it if there is none of that id. */
 export const putUnit = (unit: string, change: UnitChange): Promise<string | null> =>
@@ -129,6 +134,10 @@ export const putUnit = (unit: string, change: UnitChange): Promise<string | null
 export const putOutlet = (outlet: string, is: Partial<OutletState>): Promise<string | null> =>
   send('PUT', at('outlets', outlet), is);
 
+/** Says what a unit should deliver in one mode; without a point that is taken back. */
+export const putPublished = (unit: string, published: PublishedState): Promise<string | null> =>
+  send('PUT', `${at('units', unit)}/expectation`, published);
+
 /** What can be said of an outdoor unit. */
 export interface SystemChange {
   name?: string;
@@ -136,6 +145,10 @@ export interface SystemChange {
   serial?: string;
   lineLengthM?: number | null;
   lineHeightM?: number | null;
+  heads?: number | null;
+  othersRun?: boolean | null;
+  combinedCoolingW?: number | null;
+  combinedHeatingW?: number | null;
 }
 /** Says something of an outdoor unit; makes it if there is none of that id. */
 export const putSystem = (system: string, change: SystemChange): Promise<string | null> =>
@@ -173,6 +186,7 @@ export interface VisitChange extends Omit<VisitSetup['details'], 'site'> {
   mode?: NonNullable<VisitSetup['mode']>;
   pressurePa?: number;
   altitudeM?: number;
+  outdoorC?: number;
   steadyTest?: VisitSetup['steadyTest'];
   captureAfterS?: VisitSetup['captureAfterS'];
 }

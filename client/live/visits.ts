@@ -3,6 +3,8 @@ import type * as z from 'zod/mini';
 import {
   type EarlierAirflows,
   earlierAirflowsSchema,
+  type EarlierCaptures,
+  earlierCapturesSchema,
   type OldVisit,
   oldVisitSchema,
   type VisitList,
@@ -62,6 +64,10 @@ export const showVisit = (id: string): Promise<Asked<OldVisit>> =>
 /** Airflows that were measured at this site in earlier visits, newest first. */
 export const earlierAirflows = (): Promise<Asked<EarlierAirflows>> =>
   ask('/api/airflows/earlier', earlierAirflowsSchema);
+
+/** Captures that were made at this site in earlier visits, newest first. */
+export const earlierCaptures = (): Promise<Asked<EarlierCaptures>> =>
+  ask('/api/captures/earlier', earlierCapturesSchema);
 
 /** Where its visit log is to be had. */
 export const logAt = (id: string): string => `${at(id)}/log`;

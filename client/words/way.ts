@@ -2,7 +2,7 @@
  * The way through a visit in words: what each place says by now, what it warns of, and what comes next.
  * Nothing is forced: you can go to any place at any time. Pure.
  */
-import type { Doubt, State, UnitSnapshot } from '../../server/protocol.ts';
+import type { Doubt, State, UnitSnapshot, VerdictMessage } from '../../server/protocol.ts';
 import { partOf, type Place, PLACES } from '../view-address.ts';
 import { gathered, warningCount, wayOn } from './doubts.ts';
 import { withSign } from './figures.ts';
@@ -12,6 +12,7 @@ import type { Scales } from './scales.ts';
 import { stateWord } from './settling.ts';
 import { shownCapacity, shownParts } from './shown.ts';
 import { roughDuration } from './times.ts';
+import { VERDICT_WORDS, verdictOf } from './verdict.ts';
 
 /** The names of the places on the screen. */
 const NAMES: Record<Place, string> = {
@@ -85,6 +86,8 @@ export function stationsOf(underway: Underway, scales: Scales): Station[] {
   const shown = unit === null ? null : shownParts(shownCapacity(unit), scales.power).total;
   const recording = told.record.trouble === null && told.record.kept;
 
+  const verdict = verdictOf(told, unitId)?.verdict ?? null;
+
   const stand: Record<Place, Pick<Station, 'says' | 'doubts' | 'done'>> = {
     probes: {
       says: probesWords(probes.length, placed),
@@ -104,7 +107,11 @@ export function stationsOf(underway: Underway, scales: Scales): Station[] {
       doubts: doubtsOf('figure'),
       done: capturesOf(underway) > 0,
     },
-    verdict: { says: 'to come', doubts: 0, done: false },
+    verdict: {
+      says: verdict === null ? 'none yet' : VERDICT_WORDS[verdict.verdict].toLowerCase(),
+      doubts: 0,
+      done: verdict !== null && IS_TOLD.includes(verdict.verdict),
+    },
     record: {
       says: recording
         ? captures === 0
@@ -134,6 +141,9 @@ export interface Step {
   href: string;
   unit?: string;
 }
+
+/** Verdicts that say something. */
+const IS_TOLD: readonly VerdictMessage['verdict'][] = ['meets', 'falls-short'];
 
 /** A setpoint that nobody has told yet leaves open whether the unit gives all it has. */
 const PUSH = 'push the setpoint';
@@ -186,8 +196,12 @@ export function nextStep(underway: Underway): Step | null {
   return { text: `wait: ${stateWord(unit.settling).toLowerCase()}`, href: '#figure' };
 }
 
-/** One unit is captured: the next one, who it is for, and the end. */
+/** One unit is captured: its verdict, the next one, who it is for, and the end. */
 function afterCapture({ told, unitId, live }: Underway): Step {
+  // Full demand is shown while it runs: later it would have to be brought there again.
+  if (verdictOf(told, unitId)?.verdict.verdict === 'not-asked') {
+    return { text: 'run the push test', href: '#verdict' };
+  }
   const ids = Object.keys(told.units);
   const at = unitId === null ? -1 : ids.indexOf(unitId);
   const others = [...ids.slice(at + 1), ...ids.slice(0, Math.max(at, 0))];

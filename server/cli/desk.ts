@@ -4,11 +4,17 @@
  */
 import type { Line } from '../../adapters/contract.ts';
 import type { VisitDesk } from '../http/visits.ts';
-import type { EarlierAirflows, OldVisit, VisitItem } from '../protocol.ts';
+import type { EarlierAirflows, EarlierCaptures, OldVisit, VisitItem } from '../protocol.ts';
 import { type Database, readDatabase } from '../store/database.ts';
 import { readPhoto } from '../store/photos.ts';
 import { linesOf } from '../store/visit-lines.ts';
-import { earlierAirflows, searchVisits, showVisit, type VisitSearch } from '../store/visit-list.ts';
+import {
+  earlierAirflows,
+  earlierCaptures,
+  searchVisits,
+  showVisit,
+  type VisitSearch,
+} from '../store/visit-list.ts';
 import { VisitRecord } from '../store/visit-record.ts';
 import { allVisits, siteOf, visitById, visitId } from '../store/visits.ts';
 import type { LiveVisit } from '../visit.ts';
@@ -45,6 +51,10 @@ export class Desk implements VisitDesk {
   list(search: VisitSearch): VisitItem[] {
     this.record.sync(); // the live one with what has just been said of it
     return this.#read((db) => searchVisits(db, search)) ?? [];
+  }
+
+  earlierCaptures(): EarlierCaptures['captures'] {
+    return this.#read((db) => earlierCaptures(db, this.live)) ?? [];
   }
 
   earlierAirflows(): EarlierAirflows['airflows'] {

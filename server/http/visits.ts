@@ -5,7 +5,9 @@ import { Readable } from 'node:stream';
 import * as z from 'zod';
 import {
   type EarlierAirflows,
+  type EarlierCaptures,
   earlierAirflowsSchema,
+  earlierCapturesSchema,
   type OldVisit,
   oldVisitSchema,
   type VisitItem,
@@ -25,6 +27,7 @@ export interface VisitDesk {
   show(id: string, most: number): Promise<OldVisit | null>;
   /** Airflows that were measured at the live visit's site before, newest first. */
   earlierAirflows: () => EarlierAirflows['airflows'];
+  earlierCaptures: () => EarlierCaptures['captures'];
   /** The visit's log, in pieces; null where there is none of that id. */
   log(id: string): Iterable<string> | null;
   /**
@@ -77,6 +80,17 @@ export function visitRoutes(plain: FastifyInstance, desk: VisitDesk): void {
       },
     },
     () => ({ airflows: desk.earlierAirflows() }),
+  );
+
+  app.get(
+    '/api/captures/earlier',
+    {
+      schema: {
+        summary: 'Captures that were made at this site in earlier visits, newest first',
+        response: { 200: earlierCapturesSchema },
+      },
+    },
+    () => ({ captures: desk.earlierCaptures() }),
   );
 
   app.get(

@@ -4,7 +4,9 @@ import { HistoryColumns } from '../history.ts';
 import {
   airflowLineSchema,
   airflowResultSchema,
+  captureSchema,
   type EarlierAirflows,
+  type EarlierCaptures,
   type OldVisit,
   systemDetailsSchema,
   type VisitItem,
@@ -119,6 +121,19 @@ export function earlierAirflows(db: Database, visit: string): EarlierAirflows['a
   return all(find, earlierRow, visit, MOST_EARLIER);
 }
 
+/** Captures of a site's other visits, newest first; none that is struck out. */
+export function earlierCaptures(db: Database, visit: string): EarlierCaptures['captures'] {
+  const find = db.prepare(
+    `SELECT other.id AS visit, other.title, capture.data FROM capture
+       JOIN visit AS other ON other.key = capture.visit
+       JOIN visit AS this ON this.site = other.site
+     WHERE this.id = ? AND other.key <> this.key ORDER BY to_t DESC LIMIT ?`,
+  );
+  return all(find, earlierCaptureRow, visit, MOST_EARLIER).filter(
+    ({ capture }) => capture.struck === undefined,
+  );
+}
+
 /** Of the probes that lay in checks: nobody else is named here. A name holds across visits, the last one. */
 function namesOf(db: Database, checks: OldVisit['checks']): Record<string, string> {
   const name = db.prepare('SELECT name FROM probe WHERE id = ?');
@@ -126,6 +141,9 @@ function namesOf(db: Database, checks: OldVisit['checks']): Record<string, strin
   return Object.fromEntries([...ids].map((id) => [id, one(name, nameRow, id)?.name ?? id]));
 }
 
+const earlierCaptureRow = z
+  .object({ visit: z.string(), title: z.string(), data: z.string() })
+  .transform(({ data, ...row }) => ({ ...row, capture: captureSchema.parse(JSON.parse(data)) }));
 const earlierRow = z
   .object({ visit: z.string(), title: z.string(), data: z.string() })
   .transform(({ data, ...row }) => ({

@@ -188,7 +188,8 @@ export class Expectations {
     const others = group.flatMap((each): SharedBy['others'] => {
       if (each === unit || !each.delivers) return [];
       const { totalW, totalU95W } = each.latest?.capacity ?? {};
-      return [totalW == null || totalU95W == null ? null : { totalW, u: totalU95W / K95 }];
+      const known = typeof totalW === 'number' && typeof totalU95W === 'number';
+      return [known ? { totalW, u: totalU95W / K95 } : null];
     });
     const unseen = (heads ?? group.length) > group.length;
     // Heads that nobody has said anything of may run.
@@ -218,9 +219,10 @@ export class Expectations {
     }
     if (n > 0) return { powerW, u: statement(UNSAID_POWER).u * powerW, from: 'probe' };
     const told = group.find((each) => each.powerW !== null);
-    if (told?.powerW == null) return null;
+    const powerToldW = told?.powerW ?? null;
+    if (told === undefined || powerToldW === null) return null;
     const limit = (told.powerLimitPct ?? 100 * UNSAID_POWER) / 100;
-    return { powerW: told.powerW, u: statement(limit).u * told.powerW, from: 'entered' };
+    return { powerW: powerToldW, u: statement(limit).u * powerToldW, from: 'entered' };
   }
 
   /** What all its heads deliver; null where one of them has no figure, or has no probes and may run. */
@@ -232,10 +234,11 @@ export class Expectations {
     let square = 0;
     let known = true;
     for (const { latest } of group) {
-      if (latest?.capacity.totalW == null) return null;
-      value += latest.capacity.totalW;
-      known &&= latest.capacity.totalU95W !== null;
-      square += ((latest.capacity.totalU95W ?? 0) / K95) ** 2;
+      const { totalW = null, totalU95W = null } = latest?.capacity ?? {};
+      if (totalW === null) return null;
+      value += totalW;
+      known &&= totalU95W !== null;
+      square += ((totalU95W ?? 0) / K95) ** 2;
     }
     return { value, u: known ? Math.sqrt(square) : null };
   }
