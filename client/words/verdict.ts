@@ -1,35 +1,11 @@
 /** Verdicts in words: what it is, what it rests on, and what would make it surer. */
-import {
-  type Capture,
-  captureKey,
-  type Expected,
-  type PushTest,
-  type State,
-  type UnitSetup,
-  type VerdictMessage,
-} from '../../server/protocol.ts';
+import type { Expected, PushTest, UnitSetup, VerdictMessage } from '../../server/protocol.ts';
 import { ratio, signed, withInterval, withSign } from './figures.ts';
 import type { Scales } from './scales.ts';
 import { clockMinutes } from './times.ts';
+import { VERDICT_WORDS } from './verdict-word.ts';
 
-type Verdict = VerdictMessage['verdict'];
 type Now = NonNullable<Expected['now']>;
-
-/** The verdict in a word or three. */
-export const VERDICT_WORDS: Record<Verdict, string> = {
-  meets: 'Meets',
-  'falls-short': 'Falls short',
-  'cannot-tell': 'Cannot tell',
-  'not-asked': 'Not asked for all it has',
-};
-
-/** A shape for each, beside the word. */
-export const VERDICT_MARKS: Record<Verdict, string> = {
-  meets: '●',
-  'falls-short': '▼',
-  'cannot-tell': '◐',
-  'not-asked': '○',
-};
 
 /** What the room says. */
 export const ROOM = {
@@ -48,20 +24,6 @@ export const ROOM = {
     limit: `${percentOf(limit)} of it`,
   }),
 };
-
-/** The newest verdict of a unit whose capture stands, with that capture; null: there is none. */
-export function verdictOf(
-  { verdicts, captures }: Pick<State, 'verdicts' | 'captures'>,
-  unit: string | null,
-): { verdict: VerdictMessage; capture: Capture } | null {
-  for (const verdict of verdicts.toReversed()) {
-    if (verdict.unit !== unit) continue;
-    const key = captureKey(verdict);
-    const capture = captures.find((each) => captureKey(each) === key);
-    if (capture !== undefined && capture.struck === undefined) return { verdict, capture };
-  }
-  return null;
-}
 
 const percentOf = (part: number): string => `${Math.round(100 * part)}\u202f%`;
 

@@ -12,7 +12,7 @@ import type { Scales } from './scales.ts';
 import { stateWord } from './settling.ts';
 import { shownCapacity, shownParts } from './shown.ts';
 import { roughDuration } from './times.ts';
-import { VERDICT_WORDS, verdictOf } from './verdict.ts';
+import { VERDICT_WORDS, verdictOf } from './verdict-word.ts';
 
 /** The names of the places on the screen. */
 const NAMES: Record<Place, string> = {

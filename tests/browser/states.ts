@@ -1,7 +1,15 @@
 /// <reference lib="dom" />
 /** Every state that a person can meet on the page, in an invented library, as frames and the way there. */
 import type { Page } from 'playwright-core';
-import type { Capture, State, UnitSetup, UnitSnapshot, Walk } from '../../server/protocol.ts';
+import type {
+  Capture,
+  Expected,
+  State,
+  UnitSetup,
+  UnitSnapshot,
+  VerdictMessage,
+  Walk,
+} from '../../server/protocol.ts';
 import {
   airflowWith,
   captureWith,
@@ -13,8 +21,10 @@ import {
   measuringWith,
   probeWith,
   stateWith,
+  expectedWith,
   T0,
   UNIT,
+  verdictWith,
   unitWith,
 } from '../client/fixtures.ts';
 
@@ -142,6 +152,26 @@ const CAPTURES: Capture[] = [
     struck: { t: T0, text: 'a door stood open' },
   }),
 ];
+/** The visit with a verdict on its newest capture, made by touch. */
+function judged(change: Partial<VerdictMessage>, more: Partial<Expected> = {}): State {
+  const verdict = verdictWith({ from: T0 - 3 * MIN, to: T0, by: 'touch', ...change });
+  const told = visitWith(STEADY, { captures: CAPTURES, verdicts: [verdict] });
+  const published = [
+    {
+      ...{ mode: 'cooling' as const, limitPct: 5 },
+      points: [25, 35].map((outdoorC) => ({
+        ...{ speed: 'maximum' as const, outdoorC, indoorC: 26.7, indoorWetBulbC: 19.4 },
+        totalW: 3800 - 20 * outdoorC,
+      })),
+    },
+  ];
+  const units = { ...told.visit.units, u1: { ...SETUP, published } };
+  return {
+    ...told,
+    ...{ visit: { ...told.visit, units }, expected: { u1: expectedWith(more) } },
+  };
+}
+
 const RUNNING = checkWith({
   ...{ from: T0 - MIN, progress: 0.4, text: 'Listening. Leave them where they are.' },
   probes: { p1: foundWith(), p2: foundWith() },
@@ -263,8 +293,38 @@ export const SHOWN: Shown[] = [
     ...{ open: press(/^Strike out/), there: /^Why/ },
   },
   {
-    ...{ name: 'verdict', state: visitWith(STEADY, { captures: CAPTURES }) },
-    ...{ at: '#verdict', there: /^Last capture/ },
+    ...{ name: 'no verdict', state: visitWith(STEADY), at: '#verdict' },
+    there: 'Enter what the maker publishes',
+  },
+  {
+    ...{ name: 'verdict: meets', state: judged({ verdict: 'meets', probability: 0.97 }) },
+    ...{ at: '#verdict', there: /delivers at least/ },
+  },
+  {
+    ...{ name: 'verdict: cannot tell', state: judged({ basis: 'curve', outdoorFrom: 'entered' }) },
+    ...{ at: '#verdict', there: 'What would tell' },
+  },
+  {
+    name: 'verdict: falls short',
+    state: judged({ ratio: 0.74, probability: 0.004, verdict: 'falls-short', prospects: [] }),
+    ...{ at: '#verdict', there: /delivers less than/ },
+  },
+  {
+    name: 'push test',
+    state: judged({ verdict: 'not-asked', fullDemand: null }, { fullDemand: null }),
+    ...{ at: '#verdict', open: press(/^Start the push test/), there: 'Boost is on' },
+  },
+  {
+    ...{ name: 'published form', state: judged({}), at: '#verdict' },
+    ...{ open: press('Enter what the maker publishes'), there: 'Read as' },
+  },
+  {
+    ...{ name: 'outdoors form', state: judged({}), at: '#verdict' },
+    ...{ open: press('Outdoors and power'), there: /^From the meter/ },
+  },
+  {
+    ...{ name: 'heads form', state: judged({}), at: '#verdict' },
+    ...{ open: press('Other heads'), there: 'Those without probes' },
   },
   {
     ...{ name: 'record', state: visitWith(STEADY, { captures: CAPTURES }) },

@@ -13,6 +13,8 @@ import type {
   State,
   UnitSetup,
   UnitSnapshot,
+  Expected,
+  VerdictMessage,
   VisitSetup,
 } from '../../server/protocol.ts';
 
@@ -240,6 +242,38 @@ export function stateWith(change: Partial<State> = {}): State {
     zeros: [],
     verdicts: [],
     expected: {},
+    ...change,
+  };
+}
+
+/** The verdict on `captureWith`, at full demand. */
+export function verdictWith(change: Partial<VerdictMessage> = {}): VerdictMessage {
+  return {
+    ...{ type: 'verdict', unit: 'u1', from: T0, to: T0 + 180_000, by: 'itself', mode: 'cooling' },
+    ...{ expectedW: 2800, expectedU95W: 160, limit: 0.9, basis: 'table', atMost: false },
+    ...{ limited: false, altitudeFactor: 1, otherSpeed: false, outdoorFrom: 'probe' },
+    conditions: { outdoorC: 33.5, indoorC: 26.7, indoorWetBulbC: 19.3 },
+    ...{ ratio: 0.943, ratioU95: 0.067, probability: 0.9, verdict: 'cannot-tell' },
+    fullDemand: { t: T0 - 240_000, valueC: 16 },
+    prospects: [{ action: 'check', ratioU95: 0.045, verdict: 'meets' }],
+    simulated: false,
+    ...change,
+  };
+}
+
+/** What it should deliver now, and does: the same. */
+export function expectedWith(change: Partial<Expected> = {}): Expected {
+  const { expectedW, expectedU95W, limit, basis, ...v } = verdictWith();
+  const { atMost, limited, altitudeFactor, otherSpeed, outdoorFrom, conditions } = v;
+  return {
+    ...{ type: 'expected', unit: 'u1', t: T0, why: null, push: null },
+    now: {
+      ...{ mode: 'cooling', expectedW, expectedU95W, limit, basis, atMost, limited },
+      ...{ altitudeFactor, otherSpeed, outdoorFrom, conditions },
+      ...{ ratio: 0.943, ratioU95: 0.08, probability: 0.84 },
+    },
+    fullDemand: v.fullDemand,
+    efficiency: { value: 3.4, u95: 0.3, powerW: 780, from: 'entered' },
     ...change,
   };
 }

@@ -46,7 +46,7 @@ describe('the places', () => {
     expect(says({ units: { u1: steady() } })).toMatchObject({
       probes: '2 placed',
       figure: '2.63 kW',
-      verdict: 'to come',
+      verdict: 'none yet',
       record: 'no capture',
     });
     expect(says({ probes: {}, units: {} })).toMatchObject({

@@ -64,6 +64,7 @@ export class Expectation {
 
   /** What the unit should give in these conditions, or why that cannot be said. */
   here(mode: Mode | null, { conditions, pPa, shared }: Around): ExpectedHere | WhyNot {
+    if (this.#published.size === 0) return 'nothing';
     if (mode === null) return 'no-mode';
     const published = this.#published.get(mode);
     if (published === undefined) return 'nothing';

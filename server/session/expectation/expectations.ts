@@ -94,8 +94,8 @@ export class Expectations {
     const told = { type: 'expected', unit: unit.id, t } as const;
     const shown = { fullDemand: expectation.push.shown, push: expectation.push.last };
     const all = { ...shown, efficiency: this.#efficiency(unit) };
-    if (mode === null) return { ...told, now: null, why: 'no-mode', ...all };
     if (typeof here === 'string') return { ...told, now: null, why: here, ...all };
+    if (mode === null) return { ...told, now: null, why: 'no-mode', ...all };
     const { totalW, totalU95W } = latest?.capacity ?? { totalW: null, totalU95W: null };
     const dryAirKgs = latest?.airflow.dryAirKgs ?? null;
     const judged = expectation.judge(

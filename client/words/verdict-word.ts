@@ -1,0 +1,39 @@
+/** A verdict in a word, and which of them counts. Pure. */
+import {
+  type Capture,
+  captureKey,
+  type State,
+  type VerdictMessage,
+} from '../../server/protocol.ts';
+
+type Verdict = VerdictMessage['verdict'];
+
+/** The verdict in a word or three. */
+export const VERDICT_WORDS: Record<Verdict, string> = {
+  meets: 'Meets',
+  'falls-short': 'Falls short',
+  'cannot-tell': 'Cannot tell',
+  'not-asked': 'Not asked for all it has',
+};
+
+/** A shape for each, beside the word. */
+export const VERDICT_MARKS: Record<Verdict, string> = {
+  meets: '●',
+  'falls-short': '▼',
+  'cannot-tell': '◐',
+  'not-asked': '○',
+};
+
+/** The newest verdict of a unit whose capture stands, with that capture; null: there is none. */
+export function verdictOf(
+  { verdicts, captures }: Pick<State, 'verdicts' | 'captures'>,
+  unit: string | null,
+): { verdict: VerdictMessage; capture: Capture } | null {
+  for (const verdict of verdicts.toReversed()) {
+    if (verdict.unit !== unit) continue;
+    const key = captureKey(verdict);
+    const capture = captures.find((each) => captureKey(each) === key);
+    if (capture !== undefined && capture.struck === undefined) return { verdict, capture };
+  }
+  return null;
+}
