@@ -50,14 +50,15 @@ export class Expectations {
 
   /** Takes a second that has been worked out for all units; `outdoorC` is what probes outdoors tell. */
   second(t: number, standsS: number, outdoorC: number | null): void {
+    const isPowered = this.#isPowered();
     for (const unit of this.#of.units.values()) {
       const air = unit.latest?.return;
       unit.expectation.log.second(t, standsS, {
         indoorC: air?.temperatureC ?? null,
         indoorWetBulbC: air?.wetBulbC ?? null,
         outdoorC: outdoorC ?? this.#of.enteredOutdoorC(),
-        powerW: this.#powerOf(unit)?.powerW ?? null,
-        groupW: this.#heatOf(unit)?.value ?? null,
+        powerW: isPowered ? (this.#powerOf(unit)?.powerW ?? null) : null,
+        groupW: isPowered ? (this.#heatOf(unit)?.value ?? null) : null,
       });
     }
   }
@@ -204,6 +205,13 @@ export class Expectations {
     }
     const totalW = (rated * here) / there;
     return { combined: { totalW, u: statement(COMBINED_LIMIT).u * totalW }, others: all };
+  }
+
+  /** Whether anything is known of power: in most visits nothing is. */
+  #isPowered(): boolean {
+    for (const { now } of this.#of.probes.values()) if (!Number.isNaN(now.powerW)) return true;
+    for (const { powerW } of this.#of.units.values()) if (powerW !== null) return true;
+    return false;
   }
 
   /** What the outdoor unit takes with all its heads. */
