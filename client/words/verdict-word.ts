@@ -16,6 +16,12 @@ export const VERDICT_WORDS: Record<Verdict, string> = {
   'not-asked': 'Not asked for all it has',
 };
 
+/** The same where there is little room. */
+export const SHORT_WORDS: Record<Verdict, string> = {
+  ...{ meets: 'meets', 'falls-short': 'falls short' },
+  ...{ 'cannot-tell': 'cannot tell', 'not-asked': 'not asked' },
+};
+
 /** A shape for each, beside the word. */
 export const VERDICT_MARKS: Record<Verdict, string> = {
   meets: '●',

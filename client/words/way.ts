@@ -12,7 +12,7 @@ import type { Scales } from './scales.ts';
 import { stateWord } from './settling.ts';
 import { shownCapacity, shownParts } from './shown.ts';
 import { roughDuration } from './times.ts';
-import { VERDICT_WORDS, verdictOf } from './verdict-word.ts';
+import { SHORT_WORDS, verdictOf } from './verdict-word.ts';
 
 /** The names of the places on the screen. */
 const NAMES: Record<Place, string> = {
@@ -108,7 +108,7 @@ export function stationsOf(underway: Underway, scales: Scales): Station[] {
       done: capturesOf(underway) > 0,
     },
     verdict: {
-      says: verdict === null ? 'none yet' : VERDICT_WORDS[verdict.verdict].toLowerCase(),
+      says: verdict === null ? 'none yet' : SHORT_WORDS[verdict.verdict],
       doubts: 0,
       done: verdict !== null && IS_TOLD.includes(verdict.verdict),
     },

@@ -4,7 +4,13 @@
  */
 import type { BrowserContextOptions, Page, WebSocketRoute } from 'playwright-core';
 import { inject } from 'vitest';
-import type { Frame, History, State, UnitSnapshot } from '../../server/protocol.ts';
+import type {
+  EarlierCaptures,
+  Frame,
+  History,
+  State,
+  UnitSnapshot,
+} from '../../server/protocol.ts';
 import { T0 } from '../client/fixtures.ts';
 import { openPage, type Stage, type Watched } from './browser.ts';
 
@@ -33,13 +39,15 @@ export interface TellOptions {
   frames: Frame[];
   /** The answer to a call: null takes it, a text refuses it. */
   answer?: (call: Call) => string | null;
+  /** Captures of earlier visits. */
+  earlier?: EarlierCaptures['captures'];
   context?: BrowserContextOptions;
   prepare?: (page: Page) => Promise<unknown>;
 }
 
 /** Opens the page on frames. */
 export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
-  const { answer = () => null, context = {}, prepare } = options;
+  const { answer = () => null, earlier = [], context = {}, prepare } = options;
   let { frames } = options;
   const lines = new Set<WebSocketRoute>();
   let isCut = false;
@@ -75,6 +83,10 @@ export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
         const isPicture = request.headers()['content-type'] === 'image/jpeg';
         const body: unknown = isPicture ? request.postDataBuffer() : request.postDataJSON();
         const { pathname } = new URL(request.url());
+        if (pathname === '/api/captures/earlier') {
+          await route.fulfill({ status: 200, json: { captures: earlier } });
+          return;
+        }
         const call = { method: request.method(), path: decodeURIComponent(pathname), body };
         calls.push(call);
         const refusal = answer(call);
