@@ -2,30 +2,25 @@
  * Simulated visits of units that are healthy or have one fault, played through a session as a technician
  * would work: the airflow measured, the outlet walked, a capture, the setpoint pushed, another capture. Rooms
  * and weather, what the machine is off its printed table, and the errors of probes, anemometer and fan table
- * are drawn within their limits. And the evidence that such a visit gives.
+ * are drawn within their limits.
  */
 import type { Line } from '../../adapters/contract.ts';
-import {
-  type Evidence,
-  evidenceOf,
-  type Item,
-  type Seen,
-} from '../../server/measure/expectation/evidence.ts';
-import { expectedAt } from '../../server/measure/expectation/published.ts';
-import type {
-  Capture,
-  Snapshot,
-  UnitSnapshot,
-  VerdictMessage,
-  Walk,
-} from '../../server/protocol.ts';
-import { Session } from '../../server/session.ts';
+import type { Evidence, Item, Seen } from '../../server/measure/expectation/evidence.ts';
 import { type Fault, type FaultKind, withFaults } from '../../simulator/faults.ts';
 import { airProbe, outdoorProbe, powerProbe } from '../../simulator/parts.ts';
+import type { ProbeParameters } from '../../simulator/probe.ts';
 import { publishedTable } from '../../simulator/published.ts';
 import { type Random, randomStream } from '../../simulator/random.ts';
 import { scenario } from '../../simulator/scenarios.ts';
 import { System, type SystemParameters } from '../../simulator/system.ts';
+import {
+  FAN_TABLE_LIMIT,
+  FLOW_LIMIT,
+  gathered,
+  Heard,
+  TABLE_LIMIT,
+  within,
+} from './fault-evidence.ts';
 
 /** Sizes that are worth finding. */
 export const SIZES: Readonly<Record<FaultKind, readonly [number, number]>> = {
@@ -47,12 +42,7 @@ export interface VisitOptions {
   metered: boolean;
 }
 
-const SOURCE = { adapter: 'visit', simulated: true };
 const T0 = 1_777_885_200_000;
-/** Limits, %: of the measured airflow, the fan table, the capacity table. */
-const FLOW_LIMIT = 4;
-const FAN_TABLE_LIMIT = 6;
-const TABLE_LIMIT = 5;
 /** How long the unit runs before the walk, the walk takes, and until and after the push, s. */
 const WARM_S = 240;
 const WAIT_S = 70;
@@ -67,10 +57,8 @@ export function drawnFault(kind: FaultKind, seed: number): Fault {
 }
 
 export interface FaultVisit {
+  /** Null where nothing was captured. */
   evidence: Evidence | null;
-  captures: Capture[];
-  verdict: VerdictMessage | null;
-  trueW: number;
 }
 
 /** Plays one visit. */
@@ -132,10 +120,7 @@ export function faultVisit({ fault, ...options }: VisitOptions, seed: number): F
     ? { measured: powerW, wanted: publishedPowerW(healthy, outdoorC, seed) }
     : null;
   return {
-    evidence: gathered(heard, { points, fanOff, seen, power, parameters }),
-    captures: heard.closed,
-    verdict: heard.verdict,
-    trueW: system.truth('u1').totalW,
+    evidence: gathered(heard, { fanOff, seen, power, parameters }),
   };
 }
 
@@ -158,7 +143,7 @@ function drawnSystem(random: Random): { healthy: SystemParameters; outdoorC: num
     ...{ volumeM3: 4000, contentsJK: 4e7, massAirWK: 4000, massJK: 4e8, bufferKgS: 1 },
     ...{ sensibleW: 2800, moistureKgH: 1.2, infiltrationPerH: 0.1 },
   };
-  const air = (id: string, name: string, place: 'return' | 'supply' | 'room') => ({
+  const air = (id: string, name: string, place: 'return' | 'supply' | 'room'): ProbeParameters => ({
     ...airProbe(id, name, 'u1', place),
     intervalS: 2,
   });
@@ -206,111 +191,6 @@ function setUp(
     { type: 'event', t: T0, kind: 'fan', unit: 'u1', speed: 'high' },
     { type: 'event', t: T0, kind: 'setpoint', unit: 'u1', valueC: units[0]?.setpointC ?? 20 },
   ];
-}
-
-/** A session, and what it has said. */
-class Heard {
-  readonly snapshots: Snapshot[] = [];
-  readonly closed: Capture[] = [];
-  verdict: VerdictMessage | null = null;
-  walk: Walk | null = null;
-  readonly roomC: { t: number; c: number }[] = [];
-  readonly session = new Session({
-    snapshot: (s) => this.snapshots.push(s),
-    capture: (c) => c.open !== true && this.closed.push(c),
-    check: () => {},
-    walk: (w) => (this.walk = w),
-    event: () => {},
-    probe: () => {},
-    setup: () => {},
-    verdict: (v, c) => c.open !== true && (this.verdict = v),
-  });
-  take(line: Line): void {
-    if (line.type === 'reading' && line.probe === 'p4' && line.temperatureC !== undefined) {
-      this.roomC.push({ t: line.t, c: line.temperatureC });
-    }
-    const refusal = this.session.apply(line, SOURCE);
-    if (refusal !== null) throw new Error(refusal);
-  }
-}
-
-interface Known {
-  points: ReturnType<typeof publishedTable>;
-  fanOff: number;
-  seen: Partial<Seen>;
-  power: { measured: number; wanted: Item } | null;
-  parameters: SystemParameters;
-}
-
-/** Probes of ± 0.3 K and 2 % RH, nobody having checked them. */
-const U_K = 0.3 / Math.sqrt(3);
-const U_PCT = 2 / Math.sqrt(3);
-
-/** The evidence of the last capture; null where there is none. */
-function gathered(heard: Heard, known: Known): Evidence | null {
-  const capture = heard.closed.at(-1);
-  if (capture?.totalU95W === undefined || capture.totalU95W === null) return null;
-  const { from, to, before } = capture;
-  const span = heard.snapshots.flatMap(({ t, units }) =>
-    t >= from && t <= to && units['u1'] !== undefined ? [units['u1']] : [],
-  );
-  const mean = (of: (unit: UnitSnapshot) => number | null): number => {
-    const all = span.map(of).filter((x) => x !== null);
-    return all.reduce((sum, x) => sum + x, 0) / all.length;
-  };
-  const { verdict, walk } = heard;
-  const seconds = heard.snapshots.filter(({ t }) => t >= from && t <= to).length;
-  if (seconds === 0 || verdict === null) return null;
-  const head = known.parameters.units[0]?.head;
-  const fastest = head?.fanSpeeds.at(-1);
-  const wetM3s = 0.97 * (fastest?.flowM3s ?? NaN) * known.fanOff;
-  const expected = expectedAt('cooling', known.points, verdict.conditions, TABLE_LIMIT);
-  return evidenceOf({
-    ...{ mode: 'cooling', pressurePa: known.parameters.pressurePa, capacityChange: null },
-    totalW: { value: capture.totalW, u: capture.totalU95W / 1.96 },
-    expectedW: { value: verdict.expectedW, u: (expected?.relative.u ?? 0) * verdict.expectedW },
-    return: {
-      temperatureC: { value: mean((u) => u.return.temperatureC), u: U_K },
-      humidityPct: { value: mean((u) => u.return.humidityPct), u: U_PCT },
-    },
-    supply: {
-      temperatureC: { value: mean((u) => u.supply.temperatureC), u: U_K },
-      humidityPct: { value: mean((u) => u.supply.humidityPct), u: U_PCT },
-    },
-    roomC: roomOf(heard, from, to),
-    flowM3s: within(
-      mean((u) => u.airflow.flowM3s),
-      FLOW_LIMIT,
-    ),
-    isFlowMeasured: true,
-    wantedFlowM3s: within(wetM3s, FAN_TABLE_LIMIT),
-    powerW: known.power === null ? null : within(known.power.measured, 2),
-    expectedPowerW: known.power?.wanted ?? null,
-    pushGainW:
-      before?.differenceU95W === undefined || before.differenceU95W === null
-        ? null
-        : { value: before.differenceW, u: before.differenceU95W / 1.96 },
-    spotK: walk?.spotK === undefined || walk.spotK === null ? null : within(walk.spotK, 25),
-    seen: {
-      ...{
-        fullDemand: verdict.verdict === 'not-asked' || before === undefined ? 'not-shown' : 'shown',
-      },
-      cycling: capture.state === 'cycling' ? 'yes' : 'no',
-      ...{ otherHeads: null, coil: null, filter: null, probes: 'unchecked', ...known.seen },
-    },
-  });
-}
-
-const within = (value: number, limitPct: number): Item => ({
-  value,
-  u: (value * limitPct) / 100 / Math.sqrt(3),
-});
-
-/** The room's own probe, which no snapshot holds: from its readings. */
-function roomOf(heard: Heard, from: number, to: number): Item | null {
-  const all = heard.roomC.filter(({ t }) => t >= from && t <= to);
-  if (all.length === 0) return null;
-  return { value: all.reduce((sum, { c }) => sum + c, 0) / all.length, u: U_K };
 }
 
 /** What the maker prints for the power at full demand: what a healthy machine takes, within its ±. */
