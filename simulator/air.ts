@@ -32,6 +32,14 @@ export function airOfEnthalpy(enthalpy: number, humidityRatio: number): Air {
   };
 }
 
+/** Humidity ratio of air of a dry and a (not frozen) wet bulb, °C: eq. 33 of the Handbook, turned round. */
+export function ratioOfWetBulb(temperatureC: number, wetBulbC: number, pressurePa: number): number {
+  const saturated = saturationHumidityRatio(wetBulbC, pressurePa);
+  const water = WATER_HEAT * wetBulbC;
+  const missing = enthalpyJkg(wetBulbC, saturated) - enthalpyJkg(temperatureC, 0);
+  return (missing - saturated * water) / (vapourEnthalpyJkg(temperatureC) - water);
+}
+
 /** Adiabatic mixture of two streams; `share` of the dry air is from `b`. */
 export function mix(a: Air, b: Air, share: number): Air {
   if (share === 0) return a;

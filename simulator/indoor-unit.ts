@@ -36,6 +36,8 @@ export interface IndoorUnitParameters {
   readonly fouling: number;
   /** Dust in the filter, 0 (clean) … 1. */
   readonly filterLoading: number;
+  /** Dirt between the fins of the coil, 0 (clean) … 1: less air, and less of it touches metal. */
+  readonly coilFouling: number;
   /** Loss of flow when all of the coil is wet, as a part. */
   readonly wetLoss: number;
   /** Part of the supply air that finds its way back to the return. */
@@ -73,9 +75,15 @@ export interface Heater {
   readonly escape: number;
 }
 
-/** Flow that is lost with a wheel as dirty, a filter as full as they get. */
+/**
+ * Flow that is lost with a wheel as dirty, a filter as full, a coil as clogged as they get: the same part at
+ * every speed. By the fan laws both flow and what a passage lets through go with the speed.
+ */
 const FOULING_LOSS = 0.35;
 const FILTER_LOSS = 0.25;
+const COIL_LOSS = 0.15;
+/** Transfer units that a coil as clogged as they get has lost. */
+const COIL_TRANSFER_LOSS = 0.4;
 /** Time constant of the fan's speed, s. */
 const FAN_LAG_S = 3;
 /** What still moves when the fan waits, as a part of its flow: draught, so never quite none. */
@@ -88,13 +96,18 @@ const TOO_COLD_K = 1;
 
 /** By how much dirt and water reduce the flow, as a factor. */
 export function flowFactor(
-  parameters: Pick<IndoorUnitParameters, 'fouling' | 'filterLoading' | 'wetLoss'>,
+  parameters: Pick<IndoorUnitParameters, 'fouling' | 'filterLoading' | 'coilFouling' | 'wetLoss'>,
   wetShare: number,
 ): number {
-  const { fouling, filterLoading, wetLoss } = parameters;
-  return (
-    (1 - FOULING_LOSS * fouling) * (1 - FILTER_LOSS * filterLoading) * (1 - wetLoss * wetShare)
-  );
+  const { fouling, filterLoading, coilFouling, wetLoss } = parameters;
+  const clogged = (1 - FILTER_LOSS * filterLoading) * (1 - COIL_LOSS * coilFouling);
+  return (1 - FOULING_LOSS * fouling) * clogged * (1 - wetLoss * wetShare);
+}
+
+/** The coil with the dirt that is on it. */
+export function dirtyCoil({ coil, coilFouling }: IndoorUnitParameters): CoilParameters {
+  const left = 1 - COIL_TRANSFER_LOSS * coilFouling;
+  return { ...coil, contactFactor: 1 - (1 - coil.contactFactor) ** left };
 }
 
 /** Air at the end of a duct: it nears the space around, the more slowly the more of it flows. */
@@ -132,7 +145,7 @@ export class IndoorUnit {
     this.#heating = heating;
     this.#waiting = heating;
     this.#pressurePa = pressurePa;
-    this.coil = new Coil(parameters.coil, roomAir.temperatureC, pressurePa);
+    this.coil = new Coil(dirtyCoil(parameters), roomAir.temperatureC, pressurePa);
     this.#auto = parameters.autoFan !== undefined;
     this.#speed = this.#speedOf(fan);
     this.#fan = this.#speed.flowM3s * (heating ? WAITING_FLOW : 1);
@@ -212,7 +225,8 @@ export class IndoorUnit {
     const { powerW, escape } = this.#heater;
     const heated = powerW === 0 ? entering : warm(entering, (powerW * (1 - escape)) / dryAirKgS);
     const leaving = this.coil.step(dtS, heated, dryAirKgS, refrigerantW);
-    const fanW = this.#waiting ? 0 : this.#speed.powerW;
+    // Air that dirt holds back takes no power either.
+    const fanW = this.#waiting ? 0 : this.#speed.powerW * flowFactor(p, 0);
     this.#return = entering;
     const reheatW = p.reheat * Math.max(refrigerantW, 0);
     this.#supply = warm(leaving, (fanW + reheatW) / dryAirKgS);

@@ -15,6 +15,7 @@ export const HUMIDITY_SENSOR: Sensor = { lagS: 10, limit: 2, noise: 0.15, resolu
 const VELOCITY_SENSOR: Sensor = { lagS: 2, limit: 0.1, noise: 0.25, resolution: 0.01 };
 const VANE_SENSOR: Sensor = { lagS: 1, limit: 0.1, limitPct: 2, noise: 0.01, resolution: 0.01 };
 const PRESSURE_SENSOR: Sensor = { lagS: 1, limit: 100, noise: 4, resolution: 1 };
+const POWER_SENSOR: Sensor = { lagS: 1, limit: 10, limitPct: 1, noise: 2, resolution: 1 };
 
 /** A probe for temperature and humidity that speaks once a second. */
 export function airProbe(
@@ -49,6 +50,11 @@ export function outdoorProbe(id: string, name: string): ProbeParameters {
     intervalS: 5,
     batteryPct: 71,
   };
+}
+
+/** A meter at the outdoor unit's supply: its electrical power. */
+export function powerProbe(id: string, name: string): ProbeParameters {
+  return { ...outdoorProbe(id, name), sensors: { powerW: POWER_SENSOR } };
 }
 
 /** A probe for velocity in the outlet: what one spot tells in a turbulent stream. */
@@ -151,6 +157,7 @@ export const LARGE_HEAD: IndoorUnitParameters = {
   maxW: 3800,
   fouling: 0,
   filterLoading: 0,
+  coilFouling: 0,
   wetLoss: 0.03,
   recirculation: 0.03,
   reheat: 0,
@@ -204,6 +211,8 @@ export const OUTDOOR_UNIT: OutdoorUnitParameters = {
   defrostPull: 0.25,
   efficiency: 3.6,
   standbyW: 12,
+  chargeError: 0,
+  othersW: 0,
 };
 
 /** The large head in the reading room. */

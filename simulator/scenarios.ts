@@ -3,12 +3,14 @@
  * purpose, on days of many kinds. Each is the plain one with something changed.
  */
 import { pressureAtAltitudePa } from '../server/measure/moist-air.ts';
+import { type Fault, withFaults } from './faults.ts';
 import {
   airProbe,
   LARGE_OUTLET,
   OUTDOOR_UNIT,
   outdoorProbe,
   outletProbe,
+  powerProbe,
   READING_ROOM_UNIT,
   SITE_PRESSURE_PA,
   vane,
@@ -205,15 +207,38 @@ const SCENARIOS: Readonly<Record<string, SystemParameters>> = {
   },
 };
 
+/** The demo with a fault of its reading room's unit, or of the outdoor unit: what there is to find. */
+const FAULTY: readonly Fault[] = [
+  { kind: 'dirty-wheel', size: 0.7 },
+  { kind: 'clogged-filter', size: 0.8 },
+  { kind: 'dirty-coil', size: 0.9 },
+  { kind: 'low-charge', size: 0.4 },
+  { kind: 'other-heads', size: 0.6 },
+  { kind: 'turned-down', size: 0.5 },
+  { kind: 'recirculation', size: 0.3 },
+];
+const METERED: SystemParameters = {
+  ...DEMO,
+  probes: [
+    ...DEMO.probes,
+    airProbe('p8', 'Reading room, middle', 'u1', 'room'),
+    powerProbe('p9', 'Outdoor unit meter'),
+  ],
+};
+const ALL: Readonly<Record<string, SystemParameters>> = {
+  ...SCENARIOS,
+  ...Object.fromEntries(FAULTY.map((fault) => [fault.kind, withFaults(METERED, 'u1', [fault])])),
+};
+
 /** The names of all scenarios. */
-export const SCENARIO_NAMES: readonly string[] = Object.keys(SCENARIOS);
+export const SCENARIO_NAMES: readonly string[] = Object.keys(ALL);
 
 /**
  * The parameters of a named scenario.
  * @throws RangeError that lists the names there are
  */
 export function scenario(name: string): SystemParameters {
-  const found = Object.hasOwn(SCENARIOS, name) ? SCENARIOS[name] : undefined;
+  const found = Object.hasOwn(ALL, name) ? ALL[name] : undefined;
   if (found === undefined) {
     throw new RangeError(
       `there is no scenario "${name}"; the scenarios are ${SCENARIO_NAMES.join(', ')}`,

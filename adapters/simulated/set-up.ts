@@ -1,8 +1,12 @@
-/** What a simulated visit says before its first reading: the visit, its units, its probes. */
+/** What a simulated visit says before its first reading: the visit, its units, what they should deliver, its probes. */
 import type { AnemometerParameters } from '../../simulator/anemometer.ts';
 import type { ProbeParameters } from '../../simulator/probe.ts';
+import { publishedTable } from '../../simulator/published.ts';
 import type { SystemParameters } from '../../simulator/system.ts';
 import type { Airflow, Limits, Line, ProbeLine } from '../contract.ts';
+
+/** ± of the maker's capacities, %. */
+const TABLE_LIMIT_PCT = 5;
 
 /**
  * The set-up lines of a simulated visit, and the events that tell its first setpoints.
@@ -20,6 +24,10 @@ export function setUpLines(
     ...units.map((unit): Line => {
       const fanSpeeds = unit.head.fanSpeeds.map((speed) => speed.name);
       return { type: 'unit', id: unit.id, name: unit.name, fanSpeeds };
+    }),
+    ...units.map(({ id }): Line => {
+      const points = publishedTable(parameters, id);
+      return { type: 'expectation', unit: id, mode, net: true, limitPct: TABLE_LIMIT_PCT, points };
     }),
     ...probes.map((probe): Line => {
       const { unit, place } = probe;

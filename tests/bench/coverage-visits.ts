@@ -10,7 +10,7 @@
 import type { Line, Limits, Mode } from '../../adapters/contract.ts';
 import { capacity } from '../../server/measure/capacity.ts';
 import { humidityRatio } from '../../server/measure/moist-air.ts';
-import type { AirflowResult, Capture } from '../../server/protocol.ts';
+import type { AirflowResult, Capture, VerdictMessage } from '../../server/protocol.ts';
 import { Session } from '../../server/session.ts';
 import { type Random, randomStream } from '../../simulator/random.ts';
 
@@ -273,10 +273,12 @@ export function recorded(): {
   take: (line: Line) => void;
   captures: Capture[];
   airflows: AirflowResult[];
+  verdicts: VerdictMessage[];
   session: Session;
 } {
   const captures: Capture[] = [];
   const airflows: AirflowResult[] = [];
+  const verdicts: VerdictMessage[] = [];
   const nothing = (): void => undefined;
   const session = new Session({
     snapshot: nothing,
@@ -287,13 +289,14 @@ export function recorded(): {
     probe: nothing,
     setup: nothing,
     airflow: (result) => airflows.push(result),
+    verdict: (verdict) => verdicts.push(verdict),
   });
   const source = { adapter: 'visit', simulated: true };
   const take = (line: Line): void => {
     const refusal = session.apply(line, source);
     if (refusal !== null) throw new Error(refusal);
   };
-  return { take, captures, airflows, session };
+  return { take, captures, airflows, verdicts, session };
 }
 
 export interface Coverage {

@@ -35,7 +35,7 @@ describe('the indoor unit', () => {
       fc.property(part, part, part, fc.constantFrom(0, 1, 2), part, (a, b, c, which, more) => {
         const factor = (x: readonly number[]): number =>
           flowFactor(
-            { fouling: x[0] ?? 0, filterLoading: x[1] ?? 0, wetLoss: 0.03 },
+            { fouling: x[0] ?? 0, filterLoading: x[1] ?? 0, coilFouling: 0, wetLoss: 0.03 },
             Math.min(x[2] ?? 0, 1),
           );
         const before = [a, b, c];
@@ -44,7 +44,7 @@ describe('the indoor unit', () => {
         expect(factor(after)).toBeGreaterThan(0.4);
       }),
     );
-    expect(flowFactor({ fouling: 0, filterLoading: 0, wetLoss: 0.03 }, 0)).toBe(1);
+    expect(flowFactor({ fouling: 0, filterLoading: 0, coilFouling: 0, wetLoss: 0.03 }, 0)).toBe(1);
   });
 
   it('on auto takes the speed for the distance from the setpoint, with a hysteresis, until one is told', () => {

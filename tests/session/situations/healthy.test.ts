@@ -12,7 +12,7 @@ const SITUATIONS = [
   ...['return-breathes-supply', 'heat-between', 'other-head'],
 ];
 /** Scenarios that are one of the situations, each with a test of its own. */
-const ARE_ONE = ['astray', 'reheat', 'short-circuit', 'ducted'];
+const ARE_ONE = ['astray', 'reheat', 'short-circuit', 'recirculation', 'ducted'];
 const HEALTHY = SCENARIO_NAMES.filter((name) => !ARE_ONE.includes(name));
 
 function acts({ mode }: SystemParameters): Act[] {
