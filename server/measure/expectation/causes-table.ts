@@ -64,7 +64,7 @@ const REFRIGERANT =
 export const CAUSES = {
   'not-asked': {
     name: 'Likely it is not asked for all it has',
-    look: 'Move the setpoint at least 4 K (7 °F) past the room, set the fan to high, end quiet and economy modes, and wait until it is steady.',
+    look: 'Push the setpoint well past the room’s temperature, set the fan to high, end quiet and economy modes, and wait until it is steady.',
     caution: 'Nothing has to be opened for this.',
     source: 'common practice, no source',
     expects: {
