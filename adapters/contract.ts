@@ -195,6 +195,8 @@ export interface UnitLine {
   /** What its outdoor unit takes with all heads, W, as a person reads it off a meter, and ± of that, %. */
   powerW?: number | null | undefined;
   powerLimitPct?: number | null | undefined;
+  /** How a person found its filter. */
+  filter?: 'clean' | 'loaded' | null | undefined;
 }
 
 /** How much air the fan moves at each speed, by the maker's own names; see `Airflow` of a `fan-table`. */
@@ -255,6 +257,8 @@ export interface ExpectationLine {
     indoorC: number;
     indoorWetBulbC?: number | undefined;
     totalW: number;
+    /** What the outdoor unit and its heads take then, W. */
+    powerW?: number | undefined;
   }[];
 }
 

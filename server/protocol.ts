@@ -335,6 +335,7 @@ export const publishedSchema = z.object({
       indoorC: num,
       indoorWetBulbC: z.optional(num),
       totalW: num,
+      powerW: z.optional(num),
     }),
   ),
 });
@@ -369,6 +370,28 @@ const expectedFields = {
   otherSpeed: z.boolean(),
 };
 
+const signSchema = z.object({
+  item: z.string(),
+  /** With half of its 95 % interval; null of what was seen. */
+  value: nullable,
+  u95: nullable,
+  text: z.string(),
+});
+/** A likely cause: never a diagnosis. */
+export const causeSchema = z.object({
+  code: z.string(),
+  /** Against all others and a healthy unit, 0 to 1: for the order. */
+  weight: num,
+  name: z.string(),
+  /** The next thing to look at, and what to mind there. */
+  look: z.string(),
+  caution: z.string(),
+  source: z.string(),
+  /** The evidence for it and against it, the strongest first. */
+  for: z.array(signSchema),
+  against: z.array(signSchema),
+});
+
 /** Whether a captured figure is what the unit should deliver; `from`, `to` and `by` are the capture's. */
 export const verdictSchema = z.object({
   type: z.literal('verdict'),
@@ -387,6 +410,8 @@ export const verdictSchema = z.object({
   fullDemand: z.nullable(fullDemandSchema),
   /** What would make it surer, the best first. */
   prospects: z.array(prospectSchema),
+  /** What to look at, the likeliest first; none where a healthy unit explains the figures as well. */
+  causes: z.array(causeSchema),
   simulated: z.boolean(),
 });
 
@@ -511,6 +536,11 @@ export const captureSettingSchema = z.object({
   outdoorC: nullable,
   indoorC: nullable,
   indoorWetBulbC: nullable,
+  indoorPct: nullable,
+  supplyC: nullable,
+  supplyPct: nullable,
+  /** Of a probe in the room itself. */
+  roomC: nullable,
   /** Power of the outdoor unit and its heads, W, and what all these heads deliver. */
   powerW: nullable,
   groupW: nullable,
@@ -699,6 +729,8 @@ export const unitSetupSchema = z.object({
   /** What a person read off a meter: power of its outdoor unit with all heads, W, and ± of that, %. */
   powerW: nullable,
   powerLimitPct: nullable,
+  /** How a person found its filter; null: nobody has looked. */
+  filter: z.nullable(z.enum(['clean', 'loaded'])),
 });
 
 export const visitSetupSchema = z.object({
@@ -965,6 +997,7 @@ export type AirflowResult = z.infer<typeof airflowResultSchema>;
 export type AirflowMethod = z.infer<typeof airflowMethodSchema>;
 export type PublishedState = z.infer<typeof publishedSchema>;
 export type FullDemand = z.infer<typeof fullDemandSchema>;
+export type Cause = z.infer<typeof causeSchema>;
 export type PushTest = z.infer<typeof pushTestSchema>;
 export type CaptureSetting = z.infer<typeof captureSettingSchema>;
 export type Expected = z.infer<typeof expectedSchema>;

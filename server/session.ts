@@ -540,6 +540,10 @@ export class Session {
     unit.details = unitDetails(unit.details, line);
     if (line.fanSpeeds !== undefined) unit.fanSpeeds = line.fanSpeeds;
     if (line.powerW !== undefined) unit.powerW = line.powerW;
+    if (line.filter !== undefined) {
+      unit.filter = line.filter;
+      this.#judgeAnew([unit]);
+    }
     if (line.powerLimitPct !== undefined) unit.powerLimitPct = line.powerLimitPct;
     if (line.unevenPct !== undefined) {
       unit.evenness.enter(line.unevenPct);

@@ -125,6 +125,7 @@ export interface UnitChange {
   coil?: 'dry' | 'wet' | null;
   powerW?: number | null;
   powerLimitPct?: number | null;
+  filter?: 'clean' | 'loaded' | null;
 }
 /** Names a unit, or says how even its air is; makes it if there is none of that id. */
 export const putUnit = (unit: string, change: UnitChange): Promise<string | null> =>

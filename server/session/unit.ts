@@ -92,6 +92,8 @@ export class UnitRecord {
   /** Power of its outdoor unit with all heads, as a person read it, W, and ± of that, %. */
   powerW: number | null = null;
   powerLimitPct: number | null = null;
+  /** How a person found its filter; null: nobody has looked. */
+  filter: 'clean' | 'loaded' | null = null;
   /** The last snapshot, null before the first. */
   latest: UnitSnapshot | null = null;
   /** What the last second has found of defrosts. */
@@ -351,6 +353,12 @@ export class UnitRecord {
     return unitAir(ret, sup, this.evenness, pPa);
   }
 
+  /** Standard uncertainties of what each place reads, by its probes' own errors: K and % RH. */
+  airErrors(): Record<'return' | 'supply', { temperatureU: number; humidityU: number }> {
+    const { ret, sup } = this.#places ?? { ret: NOTHING, sup: NOTHING };
+    return { return: ownErrors(ret), supply: ownErrors(sup) };
+  }
+
   /** Density of the moist air at a place, kg/m³; null where it is not known. */
   densityAt(place: 'return' | 'supply'): number | null {
     const { supplyVolumeM3kg, returnVolumeM3kg, humidityRatio } = this.airNow();
@@ -428,6 +436,7 @@ export class UnitRecord {
       published: this.expectation.toState(),
       powerW: this.powerW,
       powerLimitPct: this.powerLimitPct,
+      filter: this.filter,
     };
   }
 
@@ -680,6 +689,16 @@ export class UnitRecord {
     const cycle = { ...settling.cycle, averaged, meanU95W: running.wholeU95W };
     return { ...settling, cycle, plateauW: running.meanW, plateauU95W: running.u95W };
   }
+}
+
+/** Of the mean of a place's probes. */
+function ownErrors({ probes }: PlaceAir): { temperatureU: number; humidityU: number } {
+  const n = Math.max(1, probes.length);
+  const of = (u: number): number => Math.sqrt(u) / n;
+  return {
+    temperatureU: of(probes.reduce((sum, p) => sum + p.temperature.u ** 2, 0)),
+    humidityU: of(probes.reduce((sum, p) => sum + p.humidity.u ** 2, 0)),
+  };
 }
 
 /** Whether the coil takes moisture out of the air; null: that cannot be told. */

@@ -149,6 +149,7 @@ export const unitSchema = z.object({
   nominalW: z.number().min(0).max(1e6).nullable().optional(),
   powerW: z.number().min(0).max(100_000).nullable().optional(),
   powerLimitPct: half.max(50).nullable().optional(),
+  filter: z.enum(['clean', 'loaded']).nullable().optional(),
 });
 
 const side = z.number().min(0.005).max(5);
@@ -195,6 +196,7 @@ export const expectationSchema = z.object({
         indoorC: temperatureC,
         indoorWetBulbC: temperatureC.optional(),
         totalW: z.number().min(10).max(1e6),
+        powerW: z.number().min(1).max(1e6).optional(),
       }),
     )
     .max(120),

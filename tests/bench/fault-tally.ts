@@ -1,5 +1,4 @@
 /** How often the causes that are named are those that are there. */
-import { likelyCauses } from '../../server/measure/expectation/causes.ts';
 import type { CauseCode } from '../../server/measure/expectation/causes-table.ts';
 import type { FaultKind } from '../../simulator/faults.ts';
 import { drawnFault, faultVisit, type VisitOptions } from './fault-visits.ts';
@@ -30,8 +29,7 @@ export function tally(
   const sum: Tally = { visits, first: 0, firstTwo: 0, silent: 0 };
   for (let seed = fromSeed; seed < fromSeed + visits; seed++) {
     const fault = kind === null ? null : drawnFault(kind, seed);
-    const { evidence } = faultVisit({ fault, ...options }, seed);
-    const named = evidence === null ? [] : likelyCauses(evidence).map(({ code }) => code);
+    const named = faultVisit({ fault, ...options }, seed) ?? [];
     if (named.length === 0) sum.silent++;
     const at = kind === null ? -1 : named.indexOf(CAUSE_OF[kind]);
     if (at === 0) sum.first++;

@@ -107,7 +107,8 @@ function drawnAir(random: Random): { room: Air; outdoorC: number } {
     const W = humidityRatio(room.tC, room.rhPct, PRESSURE_PA);
     const indoorWetBulbC = wetBulbC(room.tC, W, PRESSURE_PA);
     const at = { outdoorC, indoorC: room.tC, indoorWetBulbC };
-    if (expectedAt('cooling', POINTS, at)?.by === 'table') return { room, outdoorC };
+    const expected = expectedAt('cooling', { points: POINTS }, at);
+    if (typeof expected !== 'string' && expected.by === 'table') return { room, outdoorC };
   }
 }
 

@@ -152,6 +152,21 @@ const CAPTURES: Capture[] = [
     struck: { t: T0, text: 'a door stood open' },
   }),
 ];
+const CAUSES: VerdictMessage['causes'] = [
+  'Likely the blower wheel is dirty',
+  'Likely the filter is loaded',
+].map((name, i) => ({
+  ...{ code: `c${i}`, weight: 0.6 - 0.3 * i, name, look: 'Look at it with a light.' },
+  ...{
+    caution: 'Switch the unit off and lock the power out first.',
+    source: 'common practice, no source',
+  },
+  for: [
+    { item: 'airflowRatio', value: 0.76, u95: 0.06, text: 'Airflow is 76 ± 6 % of the table’s.' },
+  ],
+  against: [],
+}));
+
 /** The visit with a verdict on its newest capture, made by touch. */
 function judged(change: Partial<VerdictMessage>, more: Partial<Expected> = {}): State {
   const verdict = verdictWith({ from: T0 - 3 * MIN, to: T0, by: 'touch', ...change });
@@ -306,7 +321,10 @@ export const SHOWN: Shown[] = [
   },
   {
     name: 'verdict: falls short',
-    state: judged({ ratio: 0.74, probability: 0.004, verdict: 'falls-short', prospects: [] }),
+    state: judged({
+      ...{ ratio: 0.74, probability: 0.004, verdict: 'falls-short', prospects: [] },
+      causes: CAUSES,
+    }),
     ...{ at: '#verdict', there: /delivers less than/ },
   },
   {

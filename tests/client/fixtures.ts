@@ -145,6 +145,7 @@ export function eventWith(change: Partial<EventMessage> = {}): EventMessage {
 export const UNIT: Omit<UnitSetup, 'name'> = {
   ...{ details: {}, airflow: null, fanSpeeds: [], setpointC: null, fan: null },
   ...{ evenness: EVENNESS, fanTable: null, published: [], powerW: null, powerLimitPct: null },
+  filter: null,
   coil: { wetness: 0, removes: null, sinceT: null, said: null },
 };
 
@@ -256,6 +257,7 @@ export function verdictWith(change: Partial<VerdictMessage> = {}): VerdictMessag
     ...{ ratio: 0.943, ratioU95: 0.067, probability: 0.9, verdict: 'cannot-tell' },
     fullDemand: { t: T0 - 240_000, valueC: 16 },
     prospects: [{ action: 'check', ratioU95: 0.045, verdict: 'meets' }],
+    causes: [],
     simulated: false,
     ...change,
   };

@@ -99,7 +99,7 @@ function judged(
     },
     {
       ...{ totalW: expectedW, relative: { u: u / expectedW, shape: 0 }, by: 'table' },
-      ...{ perOutdoorK: 0, perIndoorK, altitudeFactor: 1 },
+      ...{ perOutdoorK: 0, perIndoorK, altitudeFactor: 1, powerW: null },
     },
     { totalW: expectedW, u, atMost, limited: false },
     { outdoorU: 0, indoorC: 19.5, pPa: 101_325 },

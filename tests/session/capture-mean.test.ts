@@ -19,6 +19,7 @@ const SETTING: CaptureSetting = {
   ...{ setpointC: 18, fan: 'high', wetness: 1, flowM3s: 0.2, dryAirKgs: 0.24, source: 'entered' },
   ...{ flowLimitPct: 5, pressurePa: 101_325, returnProbes: ['r'], supplyProbes: ['s'] },
   ...{ outdoorC: 35, indoorC: 26.7, indoorWetBulbC: 19.4, powerW: null, groupW: null },
+  ...{ indoorPct: 51, supplyC: 12, supplyPct: 94, roomC: null },
 };
 
 /** A capture mean with what it made. */

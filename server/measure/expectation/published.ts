@@ -17,6 +17,8 @@ export interface PublishedPoint {
   indoorC: number;
   indoorWetBulbC?: number | undefined;
   totalW: number;
+  /** What the outdoor unit and its heads take then, W. */
+  powerW?: number | undefined;
 }
 
 /** What a maker says of one unit in one mode. */
@@ -51,6 +53,8 @@ export interface Expected {
   perIndoorK: number;
   /** What thinner air takes off, as a factor; 1 at sea level. */
   altitudeFactor: number;
+  /** The power that is printed with it, W; null where none is, or no row lies on both sides. */
+  powerW: { value: number; u: number } | null;
 }
 
 /** Why nothing can be said: no point, no humidity (cooling), or conditions outside what is known. */
@@ -82,10 +86,7 @@ export function expectedAt(
   const inside = mode === 'heating' ? at.indoorC : at.indoorWetBulbC;
   if (points.length === 0) return 'nothing';
   if (inside === null) return 'no-wet-bulb';
-  const rows = points.flatMap((p) => {
-    const indoor = mode === 'heating' ? p.indoorC : (p.indoorWetBulbC ?? null);
-    return indoor === null ? [] : [{ outdoor: p.outdoorC, indoor, totalW: p.totalW }];
-  });
+  const rows = points.flatMap((p) => rowOf(mode, p));
   const figure = (outdoor: number, indoor: number): Figure | null =>
     interpolated(rows, outdoor, indoor) ?? byCurve(mode, rows, outdoor, indoor);
   const here = figure(at.outdoorC, inside);
@@ -118,7 +119,23 @@ export function expectedAt(
     perOutdoorK: slope(SLOPE_K, 0),
     perIndoorK: slope(0, SLOPE_K),
     altitudeFactor,
+    powerW: powerAt(points, mode, at.outdoorC, inside, limitPct),
   };
+}
+
+/** The printed power, between the same rows. */
+function powerAt(
+  points: readonly PublishedPoint[],
+  mode: Mode,
+  outdoorC: number,
+  indoorC: number,
+  limitPct: number,
+): { value: number; u: number } | null {
+  const rows = points.flatMap((p) =>
+    rowOf(mode, p).flatMap((row) => (p.powerW === undefined ? [] : [{ ...row, totalW: p.powerW }])),
+  );
+  const found = rows.length === 0 ? null : interpolated(rows, outdoorC, indoorC);
+  return found && { value: found.totalW, u: statement(limitPct / 100).u * found.totalW };
 }
 
 /** Of a variable-speed unit what it gives at most is what a full demand asks for. */
@@ -126,6 +143,12 @@ function strongest(points: readonly PublishedPoint[]): readonly PublishedPoint[]
   const of = (output: Output): PublishedPoint[] => points.filter((p) => p.speed === output);
   const maximum = of('maximum');
   return maximum.length > 0 ? maximum : of('rated');
+}
+
+/** A point by the temperatures that count; none where its wet bulb is missing. */
+function rowOf(mode: Mode, p: PublishedPoint): Row[] {
+  const indoor = mode === 'heating' ? p.indoorC : p.indoorWetBulbC;
+  return indoor === undefined ? [] : [{ outdoor: p.outdoorC, indoor, totalW: p.totalW }];
 }
 
 interface Row {

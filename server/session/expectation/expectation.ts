@@ -108,7 +108,10 @@ export class Expectation {
   }
 
   /** The verdict on a capture; null where nothing can be expected of it. */
-  verdict(capture: Capture, around: Around): VerdictMessage | null {
+  verdict(
+    capture: Capture,
+    around: Around,
+  ): { verdict: Omit<VerdictMessage, 'causes'>; here: ExpectedHere } | null {
     const { at, totalU95W, totalW } = capture;
     if (at === undefined || totalU95W === null || at.dryAirKgs === null) return null;
     const mode: Mode = capture.latentW === null ? 'heating' : 'cooling';
@@ -124,8 +127,8 @@ export class Expectation {
       returnProbes: at.returnProbes,
     };
     const judged = this.judge(mode, measured, here, around);
-    return {
-      type: 'verdict',
+    const verdict = {
+      type: 'verdict' as const,
       ...{ unit: capture.unit, from: capture.from, to: capture.to, by: capture.by, mode },
       ...{ expectedW: here.share.totalW, expectedU95W: K95 * judged.expectedU },
       ...{ limit: this.limit(mode), probability: judged.probability, verdict: judged.verdict },
@@ -137,6 +140,7 @@ export class Expectation {
       prospects: judged.prospects,
       simulated: capture.simulated,
     };
+    return { verdict, here };
   }
 }
 

@@ -3,6 +3,7 @@
  * its power, and the outdoor air is the same for all.
  */
 import { factorOf } from '../../measure/expectation/curves.ts';
+import { likelyCauses } from '../../measure/expectation/causes.ts';
 import { efficiency, UNSAID_POWER } from '../../measure/expectation/efficiency.ts';
 import type { SharedBy } from '../../measure/expectation/shared-heads.ts';
 import { statement } from '../../measure/gum.ts';
@@ -12,6 +13,7 @@ import type { SystemDetails } from '../../visit-log/details.ts';
 import type { ProbeRecord } from '../probe.ts';
 import type { UnitRecord } from '../unit.ts';
 import type { Around } from './expectation.ts';
+import { visitEvidence } from './visit-evidence.ts';
 
 /** ± of the outdoor temperature, K: as a person tells it, and by a probe whose limits nobody said. */
 const ENTERED_OUTDOOR_K = 2;
@@ -52,10 +54,14 @@ export class Expectations {
   second(t: number, standsS: number, outdoorC: number | null): void {
     const isPowered = this.#isPowered();
     for (const unit of this.#of.units.values()) {
-      const air = unit.latest?.return;
+      const { return: air, supply } = unit.latest ?? {};
       unit.expectation.log.second(t, standsS, {
         indoorC: air?.temperatureC ?? null,
         indoorWetBulbC: air?.wetBulbC ?? null,
+        indoorPct: air?.humidityPct ?? null,
+        supplyC: supply?.temperatureC ?? null,
+        supplyPct: supply?.humidityPct ?? null,
+        roomC: this.#roomC(unit.id),
         outdoorC: outdoorC ?? this.#of.enteredOutdoorC(),
         powerW: isPowered ? (this.#powerOf(unit)?.powerW ?? null) : null,
         groupW: isPowered ? (this.#heatOf(unit)?.value ?? null) : null,
@@ -74,7 +80,22 @@ export class Expectations {
       outdoorC: outdoorC ?? this.#of.enteredOutdoorC(),
       ...{ indoorC, indoorWetBulbC },
     };
-    return unit.expectation.verdict(capture, this.#around(unit, mode, conditions, at.fan));
+    const around = this.#around(unit, mode, conditions, at.fan);
+    const judged = unit.expectation.verdict(capture, around);
+    if (judged === null) return null;
+    const { here, verdict } = judged;
+    const power = this.#powerOf(unit);
+    const evidence = visitEvidence(unit, capture, {
+      mode,
+      expectedW: { value: verdict.expectedW, u: verdict.expectedU95W / K95 },
+      powerW: at.powerW === null || power === null ? null : { value: at.powerW, u: power.u },
+      expectedPowerW: here.expected.powerW,
+      isFullDemand: verdict.fullDemand !== null,
+      push: unit.expectation.push.last,
+      otherHeads: this.#otherHeads(unit, around),
+    });
+    const causes = evidence === null ? [] : likelyCauses(evidence);
+    return { ...verdict, causes };
   }
 
   /** What each unit should deliver now, and what it does. */
@@ -162,6 +183,19 @@ export class Expectations {
     return n === 0 ? null : sum / n;
   }
 
+  /** Of the probes in the room of a unit; null where none tells. */
+  #roomC(unit: string): number | null {
+    let sum = 0;
+    let n = 0;
+    for (const probe of this.#of.probes.values()) {
+      if (probe.place !== 'room' || probe.unit !== unit) continue;
+      if (Number.isNaN(probe.now.temperatureC)) continue;
+      sum += probe.now.temperatureC;
+      n++;
+    }
+    return n === 0 ? null : sum / n;
+  }
+
   #outdoorU(): number {
     let widest = 0;
     for (const { place, limits } of this.#of.probes.values()) {
@@ -214,14 +248,25 @@ export class Expectations {
     return false;
   }
 
+  /** Whether other heads run; null: nobody knows. */
+  #otherHeads(unit: UnitRecord, { shared }: Around): 'running' | 'off' | null {
+    if ((shared?.others ?? []).some((other) => other !== null)) return 'running';
+    const { heads, othersRun } = this.#system(unit);
+    if (othersRun !== undefined) return othersRun ? 'running' : 'off';
+    return heads !== undefined && heads <= this.#group(unit).length ? 'off' : null;
+  }
+
   /** What the outdoor unit takes with all its heads. */
   #powerOf(unit: UnitRecord): Power | null {
     const group = this.#group(unit);
     const ids = new Set(group.map(({ id }) => id));
     let powerW = 0;
     let n = 0;
-    for (const { unit: at, now } of this.#of.probes.values()) {
-      if (Number.isNaN(now.powerW) || at === null || !ids.has(at)) continue;
+    // One that hangs outdoors and belongs to nobody is the meter of the only outdoor unit there is.
+    const isOnly = group.length === this.#of.units.size;
+    for (const { unit: at, place, now } of this.#of.probes.values()) {
+      if (Number.isNaN(now.powerW)) continue;
+      if (at === null ? !isOnly || place !== 'outdoor' : !ids.has(at)) continue;
       powerW += now.powerW;
       n++;
     }

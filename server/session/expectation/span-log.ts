@@ -4,7 +4,10 @@ const MINUTE_MS = 60_000;
 /** A day of minutes. */
 const KEPT = 1440;
 
-export const QUANTITIES = ['indoorC', 'indoorWetBulbC', 'outdoorC', 'powerW', 'groupW'] as const;
+export const QUANTITIES = [
+  ...(['indoorC', 'indoorWetBulbC', 'indoorPct', 'supplyC', 'supplyPct', 'roomC'] as const),
+  ...(['outdoorC', 'powerW', 'groupW'] as const),
+] as const;
 export type Quantity = (typeof QUANTITIES)[number];
 /** Null: not known in that second. */
 export type Around = Readonly<Record<Quantity, number | null>>;
@@ -58,11 +61,10 @@ export class SpanLog {
       return s > 0 ? (sums[i] ?? NaN) / s : null;
     };
     return {
-      indoorC: of('indoorC'),
-      indoorWetBulbC: of('indoorWetBulbC'),
-      outdoorC: of('outdoorC'),
-      powerW: of('powerW'),
-      groupW: of('groupW'),
+      ...{ indoorC: of('indoorC'), indoorWetBulbC: of('indoorWetBulbC') },
+      ...{ indoorPct: of('indoorPct'), supplyC: of('supplyC'), supplyPct: of('supplyPct') },
+      ...{ roomC: of('roomC'), outdoorC: of('outdoorC') },
+      ...{ powerW: of('powerW'), groupW: of('groupW') },
     };
   }
 
