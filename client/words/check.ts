@@ -37,6 +37,9 @@ export function progressWords(check: Check): string {
   return `${heard} of the time needed, since ${clockMinutes(check.from)}.`;
 }
 
+/** In a replay, before there has been one. */
+export const NO_CHECK_YET = 'No side-by-side check up to this point of the replay.';
+
 /** "checked 12 min ago", "not checked". @param t the server's time, null where it is not known */
 export function checkedWords(check: ProbeCheck | null, t: number | null): string {
   if (check === null) return 'not checked';
