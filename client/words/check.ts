@@ -32,7 +32,7 @@ export function verdictWord({ verdict, probes }: Check): string {
 
 /** How much of what is needed has been heard; never 100 % before it is. */
 export function progressWords(check: Check): string {
-  if (!tooEarly(check)) return 'Enough heard: you can end it.';
+  if (!tooEarly(check)) return 'Enough readings: you can end it.';
   const heard = percent(Math.min(99, Math.floor(check.progress * 100)));
   return `${heard} of the time needed, since ${clockMinutes(check.from)}.`;
 }

@@ -143,7 +143,7 @@ export function probeChange(
   // Noon: the same day in the zones of most who read it.
   const calibratedT = Date.parse(`${calibrated}T12:00:00`);
   if (Number.isNaN(calibratedT)) {
-    return refused('The last calibration is no day. Choose one, or empty the field.');
+    return refused('The last calibration is not a date. Choose one, or clear the field.');
   }
   const midnight = new Date(now).setHours(24, 0, 0, 0);
   if (calibratedT >= midnight) {
