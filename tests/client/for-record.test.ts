@@ -54,8 +54,12 @@ describe('what is said for the record', () => {
 
   it('a number that cannot be is refused in words; one that was emptied is taken away', () => {
     const start = systemTexts({ lineLengthM: 7.5 }, SI);
-    expect(systemChange(start, { ...start, length: '900' }, String, SI).refusal).toContain('line length');
-    expect(systemChange(start, { ...start, length: '' }, String, SI).change).toEqual({ lineLengthM: null });
+    expect(systemChange(start, { ...start, length: '900' }, String, SI).refusal).toContain(
+      'line length',
+    );
+    expect(systemChange(start, { ...start, length: '' }, String, SI).change).toEqual({
+      lineLengthM: null,
+    });
     const unit = unitTexts(UNIT, SI);
     expect(unitChange(unit, { ...unit, nominal: 'x' }, 'Study', SI).refusal).toContain('Study');
     expect(unitChange(unit, { ...unit, nominal: '', system: '' }, 'Study', SI).change).toEqual({
