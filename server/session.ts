@@ -340,6 +340,13 @@ export class Session {
     };
   }
 
+  /** Whether what is shown is simulated: before the first figure, what the figure will be made of. */
+  get simulated(): boolean {
+    if (this.latest !== null) return this.latest.simulated;
+    if (this.#simulated) return true;
+    return [...(this.#placed ??= this.#place()).values()].some(isSimulated);
+  }
+
   /** Works out the second that ends at `t`; what it finds stands for those since the last one as well. */
   #second(t: number): void {
     const standsS = this.#workedT === -Infinity ? 1 : (t - this.#workedT) / STEP_MS;

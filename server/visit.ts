@@ -463,7 +463,7 @@ export class LiveVisit {
       record: this.recordState,
       replay: this.#replay,
       t,
-      simulated: latest?.simulated ?? false,
+      simulated: this.#session.simulated,
       units: latest?.units ?? {},
       sum: latest?.sum ?? { totalW: null, sensibleW: null, latentW: null, totalU95W: null },
       visit: this.#session.setup(),

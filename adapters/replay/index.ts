@@ -67,7 +67,7 @@ export function createReplayAdapter(options: ReplayOptions): ReplayAdapter {
   const { speed = SLOWEST, now = () => performance.now() } = options;
   if (speed !== Infinity && !isSpeed(speed)) {
     throw new RangeError(
-      `A recording is played ${SLOWEST} to ${FASTEST} times as fast, or with Infinity; not ${speed} times.`,
+      `A replay runs at ${SLOWEST} to ${FASTEST} times the recorded pace, or Infinity; not ${speed}.`,
     );
   }
   return new Player(options, new Playhead(now, speed));
@@ -148,13 +148,13 @@ class Player implements ReplayAdapter {
   }
 
   #whyNotTo(toT: number): string | null {
-    if (this.#host === null) return 'The recording is not being played.';
+    if (this.#host === null) return 'The replay is not running.';
     if (this.#span === null) {
-      return 'The recording has not been read through yet: try again in a moment.';
+      return 'The visit log is still being read. Try again in a moment.';
     }
     const { from, to } = this.#span;
     if (toT >= from && toT <= to) return null;
-    return `toT: ${toT} lies outside the recording, which goes from ${from} to ${to}`;
+    return `toT: ${toT} is outside the visit log, which runs from ${from} to ${to}`;
   }
 
   /** @returns once it has arrived; of several in a row, all once the last one has */
@@ -187,7 +187,7 @@ class Player implements ReplayAdapter {
       if (!run.ended) return;
       // It would fail at the same place again, so this is nothing to retry.
       const reason = error instanceof Error ? error.message : String(error);
-      this.#failure = `The recording cannot be read any further: ${reason}`;
+      this.#failure = `The visit log cannot be read any further: ${reason}`;
     }
     if (run.ended) this.#changed();
   }
@@ -221,10 +221,10 @@ class Player implements ReplayAdapter {
 
   #words(): string | undefined {
     if (this.#failure !== null) return this.#failure;
-    if (this.#run?.ended === true) return 'The recording has ended.';
+    if (this.#run?.ended === true) return 'The replay has ended.';
     const { speed, paused } = this.#head;
-    if (paused) return 'The recording is paused.';
+    if (paused) return 'The replay is paused.';
     if (speed === SLOWEST) return undefined;
-    return `It plays ${speed === Infinity ? 'as fast as it can' : `at ${speed} times its pace`}.`;
+    return `It runs ${speed === Infinity ? 'as fast as it can' : `at ${speed} times the recorded pace`}.`;
   }
 }

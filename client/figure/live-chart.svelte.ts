@@ -37,7 +37,10 @@ export class LiveChart {
     // it does, and the plots are not drawn anew for nothing.
     const events = $derived(now().told.events);
     const captures = $derived(now().told.captures);
-    const mark = $derived(markOf(now().told));
+    const mark = $derived.by(() => {
+      const { replay, simulated } = now().told;
+      return markOf({ replayed: replay !== null, simulated });
+    });
     const probes = $derived(now().told.probes);
     const scales = $derived(now().scales);
     const flowM3s = $derived(now().told.visit.units[unitId]?.airflow?.flowM3s ?? null);

@@ -79,13 +79,20 @@ export class ForRecord {
     );
   }
 
+  /** What a field of an outdoor unit is called in a sentence. */
+  called(field: string, system: Entered<SystemTexts>): string {
+    return this.systems.length === 1 ? field : `${field} of ${this.nameOf(system)}`;
+  }
+
   /** What was changed, or why something that was entered cannot be taken. */
   changes(): RecordChanges | string {
     const changes: RecordChanges = {
       ...{ visit: visitChange(this.#visitStart, this.visit), units: [], systems: [] },
     };
-    for (const { id, start, texts } of this.systems) {
-      const { change, refusal } = systemChange(start, texts, this.#scales);
+    for (const system of this.systems) {
+      const { id, start, texts } = system;
+      const called = (field: string): string => this.called(field, system);
+      const { change, refusal } = systemChange(start, texts, called, this.#scales);
       if (refusal !== null) return refusal;
       // One that was made and left empty is still one, where a unit is piped to it.
       const isUsed = this.units.some((unit) => unit.texts.system === id);

@@ -87,8 +87,9 @@ export function enteredAirflow(entry: AirflowEntry, before: Airflow | null, scal
   const least = scale.read(scale.finest);
   const flow = readEntry(entry.flow, { name: 'The airflow', scale, least, most: HIGHEST_M3S });
   if (flow.refusal !== null) return refuse(flow.refusal);
-  if (flow.si === null) return refuse(`Enter the airflow in ${scale.sign}.`);
-  if (entry.source === null) return refuse('Choose where the airflow comes from.');
+  if (flow.si === null) return refuse(`The airflow is missing. Enter it in ${scale.sign}.`);
+  if (entry.source === null)
+    return refuse('The source is missing. Choose where the figure comes from.');
   const name = 'The accuracy';
   const limit = readEntry(entry.limit, { name, scale: PERCENT, least: 0, most: 100 });
   if (limit.refusal !== null) return refuse(limit.refusal);
@@ -111,4 +112,4 @@ export function enteredAirflow(entry: AirflowEntry, before: Airflow | null, scal
 
 /** Asked once of an airflow without a ±. */
 export const NO_LIMIT =
-  'Without an accuracy, the capacity has no ± and nobody can tell how sure it is. Enter one, a guess if need be, or save without it.';
+  'The accuracy is missing. Without it the capacity has no ±, and nobody can tell how sure it is. Enter one, a guess if need be, or save without it.';

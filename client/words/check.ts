@@ -32,10 +32,13 @@ export function verdictWord({ verdict, probes }: Check): string {
 
 /** How much of what is needed has been heard; never 100 % before it is. */
 export function progressWords(check: Check): string {
-  if (!tooEarly(check)) return 'Enough heard: you can end it.';
+  if (!tooEarly(check)) return 'Enough readings: you can end it.';
   const heard = percent(Math.min(99, Math.floor(check.progress * 100)));
   return `${heard} of the time needed, since ${clockMinutes(check.from)}.`;
 }
+
+/** In a replay, before there has been one. */
+export const NO_CHECK_YET = 'No side-by-side check up to this point of the replay.';
 
 /** "checked 12 min ago", "not checked". @param t the server's time, null where it is not known */
 export function checkedWords(check: ProbeCheck | null, t: number | null): string {

@@ -111,17 +111,22 @@ export function unitChange(
   return refusal === null ? { change, refusal } : refused(refusal);
 }
 
+/** @param called what a field of it is called in a refusal: there may be several outdoor units */
 export function systemChange(
   start: SystemTexts,
   now: SystemTexts,
+  called: (field: string) => string,
   scales: Scales,
 ): Changed<SystemChange> {
   const { length, height, ...texts } = others(start, now);
   const change: SystemChange = texts;
-  const scale = scales.length;
+  const field = (name: string): Pick<Field, 'name' | 'scale'> => {
+    return { name: called(name), scale: scales.length };
+  };
+  const [lengths, heights] = [field('The line length'), field('The line height')];
   const refusal =
-    takeNumber(change, 'lineLengthM', length, { name: 'The line length', scale, ...LENGTH_M }) ??
-    takeNumber(change, 'lineHeightM', height, { name: 'The line height', scale, ...HEIGHT_M });
+    takeNumber(change, 'lineLengthM', length, { ...lengths, ...LENGTH_M }) ??
+    takeNumber(change, 'lineHeightM', height, { ...heights, ...HEIGHT_M });
   return refusal === null ? { change, refusal } : refused(refusal);
 }
 
@@ -138,7 +143,7 @@ export function probeChange(
   // Noon: the same day in the zones of most who read it.
   const calibratedT = Date.parse(`${calibrated}T12:00:00`);
   if (Number.isNaN(calibratedT)) {
-    return refused('The last calibration is no day. Choose one, or empty the field.');
+    return refused('The last calibration is not a date. Choose one, or clear the field.');
   }
   const midnight = new Date(now).setHours(24, 0, 0, 0);
   if (calibratedT >= midnight) {

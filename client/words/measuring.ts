@@ -60,7 +60,7 @@ export function anemometers(
 
 /** "vane, 100 mm, ± 3 % and 0.1 m/s" */
 export function anemometerWords({ anemometer, limits }: ProbeState, scales: Scales): string {
-  const parts: string[] = [anemometer?.kind ?? 'taken for a vane'];
+  const parts: string[] = [anemometer?.kind ?? 'assumed to be a vane'];
   if (anemometer?.headM !== undefined) parts.push(withSide(anemometer.headM, scales.side));
   const { velocityPct, velocityMs } = limits;
   const limit = [
@@ -166,14 +166,14 @@ export function comparisonWords(results: readonly AirflowResult[]): string | nul
   const [a, b] = [methodName(last.method), methodName(other.method).toLowerCase()];
   return agree
     ? `${a} and ${b} agree: they differ by ${by}.`
-    : `${a} and ${b} do not agree: they differ by ${by}. One of them is off by more than it knows; a third method decides.`;
+    : `${a} and ${b} do not agree: they differ by ${by}. One of them is off by more than its ±. Measure a third way to decide.`;
 }
 
 /** How it has changed since an earlier visit, with its interval. */
 export function changeWords(before: AirflowResult, now: AirflowResult): string {
   const { relative, u95, agree } = compareFlows(flowOf(before), flowOf(now));
   const by = `${signedPct(relative)} ± ${written(100 * u95, 1)}\u202f%`;
-  return agree ? `No change that can be told: ${by}.` : `Changed by ${by}.`;
+  return agree ? `No clear change: ${by}.` : `Changed by ${by}.`;
 }
 
 const PERCENT_OF_ONE: Scale = { sign: '%', show: (p) => 100 * p, read: (p) => p / 100, finest: 1 };
@@ -185,7 +185,7 @@ export function coilWords(coil: CoilState, t: number | null): string {
   const { removes, sinceT, said } = coil;
   const wetness = wetnessAt(coil, t ?? sinceT ?? 0);
   const state = wetness <= 0 ? 'dry' : wetness >= 1 ? 'wet' : 'getting wet or drying';
-  if (said !== null) return `The coil counts as ${said}: you said so.`;
+  if (said !== null) return `The coil counts as ${said}, as entered.`;
   if (removes === null || sinceT === null || t === null) {
     return `The coil counts as ${state}: nothing is known of its moisture yet.`;
   }

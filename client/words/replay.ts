@@ -1,5 +1,5 @@
 /** What is said of a replay: a visit log that is played. Pure. */
-import type { Replay, State } from '../../server/protocol.ts';
+import type { Replay } from '../../server/protocol.ts';
 import { clockSeconds, duration } from './times.ts';
 
 /** Why nothing can be changed. */
@@ -8,8 +8,14 @@ export const UNALTERABLE = 'This is a replay: nothing in it can be changed.';
 export const SIMULATED = 'simulated';
 
 /** The mark of a chart whose readings are not of real air, or not of now; null where they are. */
-export function markOf({ replay, simulated }: Pick<State, 'replay' | 'simulated'>): string | null {
-  if (replay !== null) return simulated ? `replay, ${SIMULATED}` : 'replay';
+export function markOf({
+  replayed,
+  simulated,
+}: {
+  replayed: boolean;
+  simulated: boolean;
+}): string | null {
+  if (replayed) return simulated ? `replay, ${SIMULATED}` : 'replay';
   return simulated ? SIMULATED : null;
 }
 

@@ -2,7 +2,7 @@
 const NAMES: Record<string, string> = {
   ble: 'Bluetooth',
   push: 'HTTP',
-  replay: 'a recording',
+  replay: 'the visit log',
   simulated: 'the simulation',
 };
 

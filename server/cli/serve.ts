@@ -27,17 +27,11 @@ import { LiveVisit } from '../visit.ts';
 import { systemClocks } from './clocks.ts';
 import { type ServeOptions, UsageError } from './options.ts';
 import { Desk } from './desk.ts';
+import { goOn } from './go-on.ts';
 import { openRecord, type RecordKind } from './record.ts';
 import { type Replaying, replaying } from './replaying.ts';
 import { version } from './version.ts';
 
-/**
- * So long after each whole second the visit's time is let go on, ms: readings that are on their way
- * still count to it, and seconds come at an even pace.
- */
-const GRACE_MS = 100;
-/** How often the record is written, ms. */
-const RECORD_MS = 1000;
 /** Answered where keys can be of no use. */
 const NO_BLUETOOTH =
   'There is no Bluetooth source here that could use a key: start Plateau with one, then enter it.';
@@ -264,23 +258,6 @@ async function listen(
   const actual = typeof address === 'object' && address !== null ? address.port : port;
   const name = host === '0.0.0.0' || host === '::' ? 'localhost' : host;
   return `http://${name.includes(':') ? `[${name}]` : name}:${actual}`;
-}
-
-/**
- * Lets the visit's time go on after each whole second, and sees to its record.
- * @returns what ends it
- */
-function goOn(visit: LiveVisit, seeToRecord: () => void): () => void {
-  let ticking = setTimeout(tick, GRACE_MS);
-  function tick(): void {
-    ticking = setTimeout(tick, visit.untilSecond() + GRACE_MS); // whatever becomes of this one
-    visit.tick();
-  }
-  const recording = setInterval(seeToRecord, RECORD_MS);
-  return () => {
-    clearTimeout(ticking);
-    clearInterval(recording);
-  };
 }
 
 /** Sees to the record; that nothing can be written is part of the state, and of its own output. */

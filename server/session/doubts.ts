@@ -12,7 +12,7 @@ const CHECK_MISSING = doubt(
   'check-missing',
   'Return and supply probes have not been checked side by side.',
   'Each may be off by its own data-sheet accuracy, which is a large part of the interval.',
-  'Lay them together in the same air for a few minutes and run the check.',
+  'Put them together in the same air for a few minutes and run the check.',
 );
 const notMeasured = (text: string, effect: string): Doubt =>
   doubt(
@@ -26,7 +26,7 @@ const AIRFLOW_OF_TABLE = notMeasured(
   'A dirty wheel, coil or filter moves less air than the table says: the figure is then too high by the same share.',
 );
 const AIRFLOW_ENTERED = notMeasured(
-  'The airflow was entered, and not as measured at this unit.',
+  'The airflow was entered by hand, not measured at this unit.',
   'The figure is off by the same share as the airflow.',
 );
 const TRANSIENT = doubt(
@@ -44,7 +44,7 @@ const checkRunning = (remedy: string): Doubt =>
     remedy,
   );
 const CHECK_LISTENS = checkRunning(
-  'Leave the probes where they lie until the check has heard enough.',
+  'Leave the probes where they are until the check has enough readings.',
 );
 const CHECK_DONE = checkRunning('End the check and hang the probes back in their places.');
 

@@ -57,14 +57,14 @@ describe('a recording', () => {
     expect(host.statuses).toEqual([{ state: 'running', text: undefined }]);
     await vi.advanceTimersByTimeAsync(7500);
     expect(host.lines).toEqual(lines);
-    expect(host.statuses.at(-1)).toEqual({ state: 'running', text: 'The recording has ended.' });
+    expect(host.statuses.at(-1)).toEqual({ state: 'running', text: 'The replay has ended.' });
     expect(vi.getTimerCount()).toBe(0);
   });
 
   it('is played so many times faster, without drifting', async () => {
     const lines = Array.from({ length: 3601 }, (_, s) => at(s));
     const { host } = await play(lines, 60);
-    expect(host.statuses.at(-1)?.text).toBe('It plays at 60 times its pace.');
+    expect(host.statuses.at(-1)?.text).toBe('It runs at 60 times the recorded pace.');
     await vi.advanceTimersByTimeAsync(30_000);
     expect(host.lines).toHaveLength(1801);
     await vi.advanceTimersByTimeAsync(30_000);
@@ -119,7 +119,7 @@ describe('a recording', () => {
     const host = recordingHost();
     const turnsAtEnd = new Promise<number>((resolve) => {
       const status: typeof host.status = (_, text) => {
-        if (text === 'The recording has ended.') resolve(turns);
+        if (text === 'The replay has ended.') resolve(turns);
       };
       void adapter.start({ ...host, status });
     });
@@ -166,14 +166,14 @@ describe('a recording', () => {
     const host = recordingHost();
     await adapter.start(host);
     await vi.advanceTimersByTimeAsync(0);
-    const text = 'The recording cannot be read any further: no such file';
+    const text = 'The visit log cannot be read any further: no such file';
     expect(host.statuses.at(-1)).toEqual({ state: 'unavailable', text });
     await adapter.stop();
   });
 
   it.each([0, 0.5, -1, 1001, NaN])('is not played %s times as fast', (speed) => {
     expect(() => createReplayAdapter({ open: opener([]), speed })).toThrow(
-      `A recording is played 1 to 1000 times as fast, or with Infinity; not ${speed} times.`,
+      `A replay runs at 1 to 1000 times the recorded pace, or Infinity; not ${speed}.`,
     );
   });
 });
@@ -218,7 +218,7 @@ describe('a recording that is led', () => {
     await vi.advanceTimersByTimeAsync(3_000_000);
     expect(host.lines).toHaveLength(6);
     expect(atS()).toBeCloseTo(5.5, 3);
-    expect(host.statuses.at(-1)?.text).toBe('The recording is paused.');
+    expect(host.statuses.at(-1)?.text).toBe('The replay is paused.');
     await adapter.change({ paused: false });
     await vi.advanceTimersByTimeAsync(499);
     expect(host.lines).toHaveLength(6);
@@ -316,8 +316,8 @@ describe('a recording that is led', () => {
   });
 
   it.each([
-    [{ toT: THEN - 1 }, /^toT: \d+ lies outside the recording, which goes from \d+ to \d+$/],
-    [{ toT: THEN + 3_600_001 }, /^toT: \d+ lies outside the recording/],
+    [{ toT: THEN - 1 }, /^toT: \d+ is outside the visit log, which runs from \d+ to \d+$/],
+    [{ toT: THEN + 3_600_001 }, /^toT: \d+ is outside the visit log/],
     [{ speed: 0.5 }, /^speed: 0.5 is not one of 1 to 1000$/],
   ])('refuses %j and stays as it is', async (change, why) => {
     const { adapter } = await lead(hour());
@@ -325,6 +325,6 @@ describe('a recording that is led', () => {
     expect(await adapter.change(change)).toMatch(why);
     expect(adapter.replay()).toEqual(before);
     await adapter.stop();
-    expect(await adapter.change({ toT: THEN })).toBe('The recording is not being played.');
+    expect(await adapter.change({ toT: THEN })).toBe('The replay is not running.');
   });
 });

@@ -167,10 +167,10 @@ describe('an adapter that falls silent', () => {
     const ended = puppet('ended');
     await start();
     ended.host().emit(reading);
-    ended.host().status('running', 'The recording has ended.');
+    ended.host().status('running', 'The replay has ended.');
     await clock.advance(600_000);
     expect(sink.latest('new').text).toBeNull();
-    expect(sink.latest('ended').text).toBe('The recording has ended.');
+    expect(sink.latest('ended').text).toBe('The replay has ended.');
   });
 });
 

@@ -37,11 +37,11 @@ test('a side-by-side check: begun, judged, ended, and the interval is narrower',
   await check.getByRole('button', { name: 'Start' }).click();
   await check.getByRole('progressbar').waitFor();
   await page.getByRole('link', { name: 'Next: leave the probes in the check' }).waitFor();
-  // While they lie together there is no figure, and that is said.
+  // While they are together there is no figure, and that is said.
   await page.getByRole('navigation').getByRole('link', { name: 'Capacity' }).click();
   await page.getByRole('heading', { name: /in a side-by-side check/ }).waitFor();
   await page.getByRole('link', { name: /^Next: / }).click();
-  await check.getByText('Enough heard: you can end it.').waitFor({ timeout: 60_000 });
+  await check.getByText('Enough readings: you can end it.').waitFor({ timeout: 60_000 });
   expect(await check.getByRole('status').innerText()).toMatch(/They agree|differ|is off|are off/);
 
   await check.getByRole('button', { name: 'End' }).click();

@@ -91,6 +91,30 @@ describe('without scrolling', () => {
       expect(told.complaints).toEqual([]);
     },
   );
+
+  test.each([{ ids: ['u1'] }, { ids: ['u1', 'u2'] }])(
+    'opened at the figure in each size, with warnings and what makes up the ±, units $ids',
+    async ({ ids }) => {
+      const text = 'Return and supply have not been checked side by side.';
+      const doubts = ['check-missing', 'airflow-guessed'].map((code) => doubtWith({ code, text }));
+      const state = library(ids, { ...SETTLING, doubts });
+      const none = { t: T0, totalU95W: 260, items: [], advice: null };
+      state.budgets = { u1: { type: 'budget', unit: 'u1', ...none } };
+      for (const screen of SCREENS) {
+        const { page } = await openTold(on, {
+          frames: [state, past(ids)],
+          context: { viewport: screen },
+        });
+        await page.evaluate(() => (location.hash = '#figure'));
+        await page.reload();
+        await page.getByRole('button', { name: /^Why/ }).waitFor();
+        await page.locator('canvas').first().waitFor();
+        await page.waitForTimeout(300);
+        await expectInSight(page, screen, `opened at ${screen.width} px: `);
+        await page.context().close();
+      }
+    },
+  );
 });
 
 async function expectInSight(

@@ -110,7 +110,7 @@ test('an airflow without a ± asks once whether that is meant; a guess says that
   const dialog = page.getByRole('dialog', { name: 'Airflow' });
   await dialog.getByLabel('Accuracy, ±').fill('');
   await dialog.getByRole('button', { name: 'Save' }).click();
-  await dialog.getByRole('alert').getByText('Without an accuracy').waitFor();
+  await dialog.getByRole('alert').getByText('The accuracy is missing').waitFor();
   // Of an entered one after all nothing is asked.
   await dialog.getByLabel('Accuracy, ±').fill('10');
   await dialog.getByText('a guess', { exact: true }).click();

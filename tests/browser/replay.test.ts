@@ -1,7 +1,7 @@
 /** A replay on the page: marked on every screen, led by its bar, and altered by nothing. */
 import { describe, expect, test } from 'vitest';
 import type { Frame, Replay, State } from '../../server/protocol.ts';
-import { captureWith, stateWith, T0 } from '../client/fixtures.ts';
+import { captureWith, probeWith, stateWith, T0 } from '../client/fixtures.ts';
 import { faultsOf, smallButtons, stage } from './browser.ts';
 import { openTold, pastOf } from './frames.ts';
 
@@ -64,6 +64,34 @@ describe('a replay', () => {
     await expect.poll(() => page.locator(':focus').textContent()).toMatch(/^\s*Close\s*$/);
     expect(await faultsOf(page), 'settings').toEqual([]);
     expect(complaints).toEqual([]);
+  });
+
+  test.each([true, false])('shows its probes as they were, simulated %s', async (simulated) => {
+    const of = { adapter: 'replay', simulated };
+    const { page } = await openTold(on, {
+      frames: played({
+        simulated,
+        adapters: { replay: { state: 'running', text: 'The replay is paused.' } },
+        probes: {
+          p1: probeWith({ ...of, name: 'Alder' }),
+          p2: probeWith({ ...of, name: 'Birch', place: 'supply', state: 'lost', values: {} }),
+          p3: probeWith({ ...of, name: 'Cedar', adapter: null, lastT: null, state: 'lost' }),
+        },
+      }),
+    });
+    await page.getByRole('navigation').getByRole('link', { name: 'Probes' }).click();
+    const main = page.getByRole('main');
+    await main.getByText('Birch is lost.').waitFor();
+    const marks = main.getByRole('listitem').getByText('simulated', { exact: true });
+    expect(await marks.count()).toBe(simulated ? 3 : 0);
+    // Whoever looks at it cannot do anything about a probe of that time.
+    expect(await main.getByRole('button').count()).toBe(0);
+    const text = (await main.innerText()).replace(/\s+/g, ' ');
+    expect(text).not.toMatch(
+      /Turn it on|Check its battery|Place it|from a|move together|on its own/,
+    );
+    expect(text).toMatch(/the visit log The replay is paused\./);
+    expect(text).toContain('No side-by-side check up to this point of the replay.');
   });
 
   test('shows another place of it at once after a jump, without asking again', async () => {

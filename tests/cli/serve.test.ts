@@ -229,7 +229,7 @@ test('a recording is played into the same state', async () => {
   const running = await start('--replay', log, '--speed', '20');
   await expect
     .poll(async () => (await state()).adapters['replay']?.text, { timeout: 10_000 })
-    .toBe('The recording has ended.');
+    .toBe('The replay has ended.');
   const { units, t: shown, visit } = await state();
   expect(visit.title).toBe('Recording');
   expect(shown).toBeGreaterThanOrEqual(t + 18_000);

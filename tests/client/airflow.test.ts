@@ -33,7 +33,7 @@ describe('an airflow as it is entered', () => {
       expect(changed(null, entry).airflow).toMatchObject({ source, basis: 'actual', limitPct: 5 });
     }
     expect(changed(null, { flow: '600', limit: '5' }).refusal).toBe(
-      'Choose where the airflow comes from.',
+      'The source is missing. Choose where the figure comes from.',
     );
     // Another figure from the same table; what was not touched stays exact.
     const { airflow } = changed(TABLE, { flow: '600' });
@@ -63,7 +63,7 @@ describe('an airflow as it is entered', () => {
 
   it('refuses what cannot be read', () => {
     expect(changed(TABLE, { limit: 'a little' }).refusal).toContain('is not a number');
-    expect(changed(TABLE, { flow: '' }).refusal).toContain('Enter the airflow in');
+    expect(changed(TABLE, { flow: '' }).refusal).toContain('The airflow is missing');
   });
 });
 

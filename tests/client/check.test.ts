@@ -33,7 +33,7 @@ describe('how far a check has come', () => {
     expect(plain(heard)).toBe(`99 % of the time needed, since ${clockMinutes(T0)}.`);
     expect(plain(progressWords(checkWith({ verdict: 'moving', progress: 1 })))).toContain('99 %');
     expect(progressWords(checkWith({ verdict: 'agree', progress: 1 }))).toBe(
-      'Enough heard: you can end it.',
+      'Enough readings: you can end it.',
     );
   });
 

@@ -43,15 +43,19 @@ describe('what is said for the record', () => {
   it('a length in feet is kept in meters; the line may lead down', () => {
     const start = systemTexts({ lineLengthM: 7.5 }, US);
     expect(start.length).toBe('24.6');
-    const { change } = systemChange(start, { ...start, length: '25', height: '−10' }, US);
+    const { change } = systemChange(start, { ...start, length: '25', height: '−10' }, String, US);
     expect(change?.lineLengthM).toBeCloseTo(7.62, 6); // 1 ft is 0.3048 m exactly
     expect(change?.lineHeightM).toBeCloseTo(-3.048, 6);
   });
 
   it('a number that cannot be is refused in words; one that was emptied is taken away', () => {
     const start = systemTexts({ lineLengthM: 7.5 }, SI);
-    expect(systemChange(start, { ...start, length: '900' }, SI).refusal).toContain('line length');
-    expect(systemChange(start, { ...start, length: '' }, SI).change).toEqual({ lineLengthM: null });
+    expect(systemChange(start, { ...start, length: '900' }, String, SI).refusal).toContain(
+      'line length',
+    );
+    expect(systemChange(start, { ...start, length: '' }, String, SI).change).toEqual({
+      lineLengthM: null,
+    });
     const unit = unitTexts(STUDY, SI);
     expect(unitChange(unit, { ...unit, nominal: 'x' }, 'Study', SI).refusal).toContain('Study');
     expect(unitChange(unit, { ...unit, nominal: '', system: '' }, 'Study', SI).change).toEqual({

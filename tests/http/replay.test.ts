@@ -25,7 +25,7 @@ async function replayServer() {
     state: () => PLAYED,
     change: async (change) => {
       asked.push(change);
-      return (change.toT ?? NOW) < NOW ? 'toT: 5 lies outside the recording' : null;
+      return (change.toT ?? NOW) < NOW ? 'toT: 5 is outside the visit log' : null;
     },
   };
   visit.replayed(PLAYED);
@@ -128,7 +128,7 @@ describe('a replay', () => {
     [{ speed: 1001 }, /^speed: /],
     [{ paused: 'yes' }, /^paused: /],
     [{ toT: 'noon' }, /^toT: /],
-    [{ toT: 5 }, /^toT: 5 lies outside the recording$/],
+    [{ toT: 5 }, /^toT: 5 is outside the visit log$/],
     [{}, /give speed, paused or toT/],
   ])('refuses %j with a sentence', async (change, why) => {
     const { app: on } = await replayServer();

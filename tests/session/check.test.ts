@@ -166,7 +166,7 @@ describe('what the figure says while probes lie in a check', () => {
       .findLast(({ code }) => code === 'check-running')?.remedy;
   };
   test('to leave them where they lie while it listens', () => {
-    expect(remedyAfter(30)).toMatch(/^Leave the probes where they lie/);
+    expect(remedyAfter(30)).toMatch(/^Leave the probes where they are/);
   });
   test('to end it when it has heard enough', () => {
     expect(remedyAfter(400)).toMatch(/^End the check/);

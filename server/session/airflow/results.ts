@@ -23,7 +23,7 @@ export interface Circumstances {
   simulated: boolean;
 }
 
-/** Of a probe of which nobody has said so it is taken for a vane of unknown size. */
+/** Of a probe of which nobody has said so it is assumed to be a vane of unknown size. */
 export function anemometerOf({ id, anemometer, limits }: ProbeRecord): Anemometer {
   return {
     id,
