@@ -118,6 +118,7 @@ export const budgetItemSchema = z.object({
     'common-temperature',
     'common-humidity',
     'scatter',
+    'zero',
   ]),
   /** The probe's id; for a spread the place; for an airflow the probe that it follows, or null. */
   of: z.nullable(z.string()),
@@ -496,6 +497,8 @@ export const probeStateSchema = z.object({
   anemometer: z.optional(z.object({ kind: z.enum(['vane', 'thermal']), headM: z.optional(num) })),
   /** The last side-by-side check that is applied to it. */
   check: z.nullable(probeCheckSchema),
+  /** The zero in place that is taken off it; null once it has been moved or checked since. */
+  zero: z.nullable(z.object({ t: num, temperatureOffsetC: num })),
   /** What a person has to give before its readings can be read: the key of what it broadcasts. */
   needs: z.optional(z.enum(['key'])),
 });

@@ -9,6 +9,7 @@ import type {
   Measuring,
   OutletState,
   ProbeState,
+  ZeroResult,
 } from '../../server/protocol.ts';
 import { signed, withInterval, written } from './figures.ts';
 import { type Scale, type Scales } from './scales.ts';
@@ -41,9 +42,18 @@ export const METHODS: { method: Method; name: string; how: string }[] = [
   {
     method: 'zero',
     name: 'Zero in place',
-    how: 'Fan alone on a dry coil: checks the probes where they hang. Measures no airflow.',
+    how: 'Fan alone on a dry coil: what the probes are off by where they hang is taken off. Measures no airflow.',
   },
 ];
+
+/** A zero in place, as it stands now. @param probes all of the visit */
+export function zeroWords(zero: ZeroResult, probes: Record<string, ProbeState>): string {
+  const holds = Object.values(probes).some((p) => p.unit === zero.unit && p.zero !== null);
+  if (!zero.used) return zero.text;
+  return holds
+    ? `${zero.text} That is taken off.`
+    : `${zero.text} It no longer counts: since then a probe was moved, walked or checked, or another zero begun.`;
+}
 
 export const methodName = (method: Method): string =>
   METHODS.find((each) => each.method === method)?.name ?? method;

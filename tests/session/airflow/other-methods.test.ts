@@ -171,6 +171,9 @@ describe('known heat', () => {
 });
 
 describe('zero in place', () => {
+  const WALK = { unit: 'u1', place: 'supply', probe: 'r' } as const;
+  const takenOff = (visit: AirVisit, probe: string): number | null =>
+    visit.session.probes.get(probe)?.zero?.offsetK ?? null;
   const run = (supplyC: number, supplyPct = 45): AirVisit => {
     const visit = new AirVisit();
     visit.go(5, 22, 45, supplyC, supplyPct);
@@ -187,6 +190,62 @@ describe('zero in place', () => {
     expect(zero?.text).toContain('too warm');
     const [fine] = run(22.1).zeros;
     expect(fine?.text).toContain('agree within');
+  });
+
+  const rise = (visit: AirVisit): number => {
+    const { supply, return: ret } = visit.unit();
+    return (supply.temperatureC ?? NaN) - (ret.temperatureC ?? NaN);
+  };
+
+  it('is taken off from its end on, and counts in the interval as what it is', () => {
+    const visit = run(22.4);
+    visit.go(3, 22, 45, 22.4, 45);
+    const [zero] = visit.zeros;
+    expect(zero).toMatchObject({ used: true });
+    // What is left is the fan’s heat: 25 W in 0.2 m³/s.
+    expect(rise(visit)).toBeCloseTo(0.4 - (zero?.offsetK ?? NaN), 6);
+    expect(rise(visit)).toBeCloseTo(0.1, 1);
+    // Both probes are of one kind: half of it is taken off either.
+    expect(takenOff(visit, 's')).toBeCloseTo((zero?.offsetK ?? NaN) / 2, 6);
+    expect(takenOff(visit, 'r')).toBeCloseTo(-(zero?.offsetK ?? NaN) / 2, 6);
+    visit.go(60, 22, 45, 12, 94);
+    const kinds = visit.session.budgets()[0]?.items.map(({ kind }) => kind) ?? [];
+    expect(kinds).toContain('zero');
+    expect(kinds.filter((kind) => kind === 'common-temperature')).toHaveLength(1);
+  });
+
+  it.each([
+    ['moved', { type: 'probe', id: 's', place: 'return' }],
+    ['forgotten', { type: 'probe', id: 's', forgotten: true }],
+    ['walked', { ...{ type: 'event', t: T0 + 410_000, kind: 'walk', phase: 'start' }, ...WALK }],
+    [
+      'checked',
+      { type: 'event', t: T0 + 410_000, kind: 'check', phase: 'start', probes: ['s', 'r'] },
+    ],
+  ] satisfies [string, Line][])('no longer holds once a probe is %s', (_, line) => {
+    const visit = run(22.4);
+    expect(takenOff(visit, 'r')).not.toBeNull();
+    expect(visit.take(line)).toBeNull();
+    expect(takenOff(visit, 'r')).toBeNull();
+    expect(takenOff(visit, 's')).toBeNull();
+  });
+
+  it('a fresh side-by-side check knows better, and the two never count both', () => {
+    const visit = new AirVisit([...setUp(), ...CHECKED]);
+    visit.go(5, 22, 45, 22.2, 45);
+    // A large fan: 60 W are 0.25 K, and nobody knows them better than to 30 %.
+    visit.tell('zero', 'start', { fanW: 60 });
+    visit.go(400, 22, 45, 22.2, 45);
+    visit.tell('zero', 'end');
+    expect(visit.zeros[0]).toMatchObject({ used: false });
+    expect(visit.zeros[0]?.text).toContain('side-by-side check knows better');
+    expect(takenOff(visit, 'r')).toBeNull();
+  });
+
+  it('more than the probes explain is not taken off: the cause is another', () => {
+    const [zero] = run(25, 37.6).zeros;
+    expect(zero).toMatchObject({ used: false });
+    expect(zero?.text).toContain('more than the accuracies of the probes explain');
   });
 
   it('a coil that is still wet is told from a dry one', () => {
