@@ -49,7 +49,9 @@ export function fittedFactor(
 }
 
 const ownU = ({ errors }: AirflowResult): number[] =>
-  errors.filter(({ cause }) => OWN.includes(cause)).map(({ uPct }) => uPct / 100);
+  errors
+    .filter(({ cause, shared }) => OWN.includes(cause) && shared === null)
+    .map(({ uPct }) => uPct / 100);
 
 /** "0.86 ± 0.04 from 2 flows" */
 export function factorWords({ fit, points }: Fitted): string {
