@@ -197,7 +197,7 @@ export const walkSchema = z.object({
   totalPct: nullable,
 });
 
-export const airflowMethodSchema = z.enum(['sweep', 'grid', 'condensate', 'heat']);
+export const airflowMethodSchema = z.enum(['sweep', 'grid', 'condensate', 'heat', 'reference']);
 const ruleSchema = z.enum(['equal-area', 'log-tchebycheff']);
 
 /** One section of an opening, while it is traversed. */

@@ -230,6 +230,7 @@ export class Session {
         const refusal = this.#timed(line.t);
         if (refusal !== null) return refusal;
         const unit = this.#unit(line.unit);
+        this.#airflows.told(unit, line.airflow, line.t);
         this.#captured(unit.setAirflow(line.airflow, line.t));
         this.#sink.setup();
         this.#tellEvent({ type: 'event', t: line.t, kind: 'airflow', unit: line.unit }, line.id);

@@ -1,6 +1,7 @@
 /** The methods by which an airflow is measured, and what they have given, in words. */
 import { wetnessAt } from '../../server/measure/airflow/coil.ts';
 import { grossAreaM2 } from '../../server/measure/airflow/outlet.ts';
+import { REFERENCE } from '../../server/measure/capacity.ts';
 import { compareFlows } from '../../server/measure/airflow/compare.ts';
 import type { FlowCause, MeasuredFlow } from '../../server/measure/airflow/flow-error.ts';
 import type {
@@ -55,8 +56,10 @@ export function zeroWords(zero: ZeroResult, probes: Record<string, ProbeState>):
     : `${zero.text} It no longer counts: since then a probe was moved, walked or checked, or another zero begun.`;
 }
 
-export const methodName = (method: Method): string =>
-  METHODS.find((each) => each.method === method)?.name ?? method;
+export const methodName = (method: Method | AirflowResult['method']): string =>
+  method === REFERENCE
+    ? 'Hood or duct'
+    : (METHODS.find((each) => each.method === method)?.name ?? method);
 
 /** Probes that tell a velocity, or are said to be anemometers; those in the hand first. */
 export function anemometers(
@@ -141,6 +144,7 @@ const CAUSES: Record<FlowCause, string> = {
   power: 'the power meter',
   escape: 'heat that escapes',
   temperature: 'the rise in temperature',
+  reference: 'the hood, or the traverse in the duct',
   table: 'the table',
 };
 const isCause = (cause: string): cause is FlowCause => cause in CAUSES;

@@ -12,7 +12,7 @@ const BASIS_MATTERS = 0.03;
 /** A check that is worth less than this is old. */
 const OLD = 0.9;
 /** Sources of an airflow that looked at this very unit. */
-const MEASURED = ['sweep', 'grid', 'condensate', 'heat', 'measured'];
+const MEASURED = ['sweep', 'grid', 'condensate', 'heat', 'reference', 'measured'];
 
 /** @param off by how much the figure would be too high if the fan moved this flow as a volume */
 const basis = (off: number): Doubt =>

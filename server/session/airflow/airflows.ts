@@ -11,6 +11,7 @@ import type {
   TraverseEvent,
   ZeroEvent,
 } from '../../../adapters/contract.ts';
+import { REFERENCE } from '../../measure/capacity.ts';
 import { statement } from '../../measure/gum.ts';
 import type { SectionVelocity } from '../../measure/airflow/sweep.ts';
 import type { AirflowResult, Measuring, ZeroResult } from '../../protocol.ts';
@@ -21,7 +22,14 @@ import { againstTable } from './against-table.ts';
 import { RunningDrain } from './drain.ts';
 import { RunningHeat } from './heater.ts';
 import type { Outlets } from './outlets.ts';
-import { airflowOf, type Circumstances, gridResult, sectionsOf, sweepResult } from './results.ts';
+import {
+  airflowOf,
+  type Circumstances,
+  gridResult,
+  referenceResult,
+  sectionsOf,
+  sweepResult,
+} from './results.ts';
 import { RunningTraverse } from './traverse.ts';
 import { type FoundZero, RunningZero } from './zero-in-place.ts';
 
@@ -68,6 +76,8 @@ export class Airflows {
   #traverse: RunningTraverse | null = null;
   #density: Density = { sum: 0, n: 0 };
   readonly #works = new Map<string, RunningDrain | RunningHeat | RunningZero>();
+  /** The references of each unit that have been told, m³/s. */
+  readonly #references = new Map<string, number[]>();
   readonly #series = new Map<string, Series>();
 
   constructor(host: AirflowHost) {
@@ -80,6 +90,21 @@ export class Airflows {
     if (unit === undefined) return `unit: there is no unit "${line.unit}" in this visit`;
     if (line.kind === 'traverse') return this.#traverseEvent(line, unit);
     return line.phase === 'start' ? this.#begin(line, unit) : this.#endWork(line, unit);
+  }
+
+  /** An airflow that a person tells: one by a hood or in the duct is a result, once. */
+  told(unit: UnitRecord, airflow: Airflow, t: number): void {
+    if (airflow.source !== REFERENCE) return;
+    const { supplyVolumeM3kg, returnVolumeM3kg } = unit.airNow();
+    const about = this.#about(unit, t, t, unit.isSimulated);
+    const volume = airflow.plane === 'supply' ? supplyVolumeM3kg : returnVolumeM3kg;
+    const result = referenceResult(airflow, volume, about);
+    if (result === null) return;
+    const told = this.#references.get(unit.id) ?? [];
+    if (told.some((q) => Math.abs(q / result.flowM3s - 1) < 1e-6)) return;
+    this.#references.set(unit.id, [...told, result.flowM3s]);
+    const against = againstTable(result, unit.table.table);
+    this.#host.result(against === null ? result : { ...result, warnings: [against] });
   }
 
   /** A velocity that has just been read. */

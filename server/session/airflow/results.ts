@@ -1,7 +1,14 @@
 /** What a traverse, a bucket or a heater gives: the flow with its interval, as it is told. */
 import type { Airflow } from '../../../adapters/contract.ts';
 import type { Anemometer } from '../../measure/airflow/anemometer.ts';
-import { flowU95, type MeasuredFlow, wholeError } from '../../measure/airflow/flow-error.ts';
+import { STANDARD_DENSITY, REFERENCE } from '../../measure/capacity.ts';
+import { statement } from '../../measure/gum.ts';
+import {
+  errorsOf,
+  flowU95,
+  type MeasuredFlow,
+  wholeError,
+} from '../../measure/airflow/flow-error.ts';
 import { gridFlow } from '../../measure/airflow/grid.ts';
 import { type SectionVelocity, sweptFlow } from '../../measure/airflow/sweep.ts';
 import type { AirflowResult, OutletState } from '../../protocol.ts';
@@ -88,6 +95,23 @@ export function airflowOf({ method, flowM3s, plane, probe, errors }: AirflowResu
     limitK: 1.96,
     ...(probe === null ? {} : { instrument: probe }),
   };
+}
+
+/**
+ * A flow by a hood or in the duct, as a result among the others.
+ * @param volumeM3kg of a kilogram of dry air at its plane; null: not known
+ * @returns null where its actual flow cannot be said, or is none
+ */
+export function referenceResult(
+  { flowM3s, basis, plane, limitPct = NaN, limitK }: Airflow,
+  volumeM3kg: number | null,
+  about: Circumstances,
+): AirflowResult | null {
+  const factor = basis === 'actual' ? 1 : STANDARD_DENSITY * (volumeM3kg ?? NaN);
+  const actual = factor * flowM3s;
+  if (!(actual > 0)) return null;
+  const errors = errorsOf([['reference', statement(limitPct / 100, limitK), null]]);
+  return resultOf(REFERENCE, plane, { flowM3s: actual, errors }, about);
 }
 
 /** A section that was left out is known as badly as a sweep of one that varies by so much. */

@@ -5,7 +5,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Line } from '../../../adapters/contract.ts';
 import { moistHeat, stateFromRelativeHumidity } from '../../../server/measure/moist-air.ts';
-import { eventSchema } from '../../../server/visit-log/schema.ts';
+import { airflowLineSchema, eventSchema } from '../../../server/visit-log/schema.ts';
 import { setUp, T0, TestVisit } from '../visit.ts';
 
 /** A visit in which return and supply are told second by second. */
@@ -317,5 +317,53 @@ describe('the fan table', () => {
     fan(visit, 'High');
     visit.go(5, 26.7, 51, 12, 94);
     expect(visit.unit('u2').airflow.source).toBe('sweep');
+  });
+});
+
+describe('a flow by a hood or in the duct', () => {
+  const told = (airflow: object): ReturnType<typeof airflowLineSchema.safeParse> =>
+    airflowLineSchema.safeParse({ type: 'airflow', t: T0 + 10_000, unit: 'u1', airflow });
+  const hood = {
+    ...{ source: 'reference', flowM3s: 0.15, basis: 'actual', plane: 'return', limitPct: 5 },
+  };
+
+  it('is in use, and a result among the others, once', () => {
+    const visit = new AirVisit();
+    visit.go(10, 22, 45, 12, 94);
+    for (let i = 0; i < 2; i++) {
+      const line = told(hood);
+      if (!line.success) throw line.error;
+      visit.take(line.data);
+    }
+    visit.go(3, 22, 45, 12, 94);
+    expect(visit.airflows).toHaveLength(1);
+    expect(visit.airflows[0]).toMatchObject({
+      method: 'reference',
+      flowM3s: 0.15,
+      plane: 'return',
+    });
+    // ± 5 % that surely holds: 95 % of a rectangle (JCGM 100, 4.3.7).
+    expect(visit.airflows[0]?.u95M3s).toBeCloseTo(0.15 * 0.05 * 0.95, 6);
+    expect(visit.unit().airflow.source).toBe('reference');
+    expect(visit.codes()).not.toContain('airflow-not-measured');
+  });
+
+  it('as standard air it counts by the air of its plane', () => {
+    const visit = new AirVisit();
+    visit.go(10, 22, 45, 12, 94);
+    const line = told({ ...hood, basis: 'standard', plane: 'supply' });
+    if (!line.success) throw line.error;
+    visit.take(line.data);
+    expect(visit.airflows[0]?.flowM3s).toBeCloseTo(0.15 * 1.204 * SUP.volumeM3kg, 5);
+  });
+
+  it('needs a ±; a fan table is never one', () => {
+    const without = told({ ...hood, limitPct: undefined });
+    expect(without.error?.issues[0]).toMatchObject({ path: ['airflow', 'limitPct'] });
+    const visit = new AirVisit();
+    visit.go(10, 22, 45, 12, 94);
+    const table = told({ ...hood, source: 'fan-table' });
+    if (table.success) visit.take(table.data);
+    expect(visit.airflows).toEqual([]);
   });
 });
