@@ -11,6 +11,7 @@ import { doubt, of, span } from './doubt.ts';
 import type { LiveProbe, PlaceAir } from './place.ts';
 import { zeroOf } from './placed-zero.ts';
 import type { ProbeRecord } from './probe.ts';
+import { moistureWords } from './situations/scene.ts';
 
 /**
  * A difference is real beyond this many standard uncertainties: that holds 99 % of two equal
@@ -36,7 +37,7 @@ const outOfRange = (probe: LiveProbe, cost: number): Doubt =>
 const disagrees = (gapW: number, limitW: number): Doubt =>
   doubt(
     'humidity-disagrees',
-    `Supply and return differ by ${(1000 * Math.abs(gapW)).toFixed(1)} g/kg of moisture: more than the ${(1000 * limitW).toFixed(1)} g/kg that their ± explain, and a heating coil cannot cause it.`,
+    `Supply and return differ by ${moistureWords(Math.abs(gapW))} of moisture: more than the ${moistureWords(limitW)} that their ± explain, and a heating coil cannot cause it.`,
     'Humidity does not count as heat here, so the figure hardly changes.',
     'Nothing to do for this figure. Before you measure cooling, check the probes side by side.',
   );

@@ -23,6 +23,9 @@ export interface FoundZero {
   placed: ReadonlyMap<string, PlacedZero> | null;
 }
 
+/** "0.25 K (0.45 °F)" */
+const fine = (k: number): string => `${k.toFixed(2)} K (${(1.8 * k).toFixed(2)} °F)`;
+
 export class RunningZero implements AirWork {
   readonly method = 'zero';
   readonly paused = false;
@@ -102,8 +105,8 @@ export class RunningZero implements AirWork {
     const { offsetK, u95K } = zero;
     const real = Math.abs(offsetK) > u95K;
     const found = real
-      ? `Supply reads ${Math.abs(offsetK).toFixed(2)} K too ${offsetK > 0 ? 'warm' : 'cold'} against return, ± ${u95K.toFixed(2)} K.`
-      : `Return and supply agree within ${u95K.toFixed(2)} K where they hang.`;
+      ? `Supply reads ${fine(Math.abs(offsetK))} too ${offsetK > 0 ? 'warm' : 'cold'} against return, ± ${fine(u95K)}.`
+      : `Return and supply agree within ${fine(u95K)} where they hang.`;
     const placed = this.#placed(t, rise.mean - offsetK, { u: zero.u, shape: NORMAL }, offsetK);
     return {
       result: {
