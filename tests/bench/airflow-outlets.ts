@@ -259,13 +259,14 @@ class Visit {
   /** As long in each section as the guide asks for, or as its lanes take; more or less by a person's patience. */
   sweep(sections: readonly SectionSize[], headM: number, paceMs: number): AirflowResult {
     const traverse = { type: 'event', kind: 'traverse', unit: 'u' } as const;
-    sections.forEach(({ lengthM, widthM }, section) => {
+    sections.forEach((size, section) => {
+      const { lengthM, widthM } = size;
       this.#held.sweep(section);
       const t = this.#t;
       if (section > 0) this.take({ ...traverse, t, phase: 'section' });
       else this.take({ ...traverse, t, phase: 'start', outlet: 'o', method: 'sweep', probe: 'v' });
       const lanes = Math.max(2, lanesOf(widthM, headM));
-      const wantedS = Math.max(sectionSeconds(lengthM), (lanes * lengthM) / paceMs);
+      const wantedS = Math.max(sectionSeconds(size, headM), (lanes * lengthM) / paceMs);
       this.#run(wantedS * this.#random.between(0.9, 1.4));
     });
     this.take({ ...traverse, t: this.#t, phase: 'end' });

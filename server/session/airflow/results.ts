@@ -137,7 +137,7 @@ export function sweepResult(
   const anemometer = anemometerOf(run.probe);
   const { outletId } = run;
   const flow = sweptFlow(outlet, outletId, sweeps, anemometer, densityKgM3 ?? USUAL_DENSITY);
-  const warnings = sweepWarnings(run.swept(outlet.sections.length), outlet);
+  const warnings = sweepWarnings(run.swept(outlet.sections.length), outlet, anemometer.headM);
   if (sweeps.length === 1) {
     warnings.push('One sweep does not show how well it repeats: sweep it once more.');
   } else if (flow.disagree) {
@@ -186,14 +186,19 @@ const missingWords = (n: number): string =>
   `${n} ${n === 1 ? 'section was' : 'sections were'} not measured and ${n === 1 ? 'counts' : 'count'} as the others.`;
 
 /** What was amiss with the sweep that has ended. */
-function sweepWarnings(swept: readonly (SweptSection | null)[], outlet: OutletState): string[] {
+function sweepWarnings(
+  swept: readonly (SweptSection | null)[],
+  outlet: OutletState,
+  headM: number | null,
+): string[] {
   const found: string[] = [];
   const missing = swept.filter((s) => s === null).length;
   if (missing > 0) found.push(missingWords(missing));
   swept.forEach((result, i) => {
     if (result === null) return;
     const which = swept.length > 1 ? `Section ${i + 1}: ` : '';
-    const wanted = sectionSeconds(outlet.sections[i]?.lengthM ?? 0);
+    const size = outlet.sections[i];
+    const wanted = size === undefined ? 0 : sectionSeconds(size, headM);
     const add = (text: string): void => {
       found.push(which === '' ? text.charAt(0).toUpperCase() + text.slice(1) : which + text);
     };

@@ -133,13 +133,14 @@ export class RunningTraverse {
     const now = t - this.#heardT <= 3000 && !Number.isNaN(this.#velocityMs);
     const silentS = (t - this.#heardT) / 1000;
     const points = this.#pointProgress();
-    const sections = outlet.sections.map(({ lengthM }, i) => {
+    const headM = this.probe.anemometer?.headM ?? null;
+    const sections = outlet.sections.map((size, i) => {
       const result = this.#sections.get(i)?.result();
       const seconds = result?.seconds ?? 0;
       return {
         meanMs: result === undefined || seconds === 0 ? null : result.meanMs,
         seconds,
-        progress: Math.min(1, seconds / sectionSeconds(lengthM)),
+        progress: Math.min(1, seconds / sectionSeconds(size, headM)),
       };
     });
     const running = this.#sections.get(this.#section);
@@ -147,6 +148,7 @@ export class RunningTraverse {
       this.method === 'sweep'
         ? sweepGuide({
             outlet,
+            headM,
             section: this.#section,
             sections,
             result: running?.result() ?? null,
