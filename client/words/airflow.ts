@@ -35,7 +35,7 @@ export function airflowWords({ source, basis, plane, limitPct, limitK }: Airflow
 export const ORIGINS = [
   { source: FAN_TABLE, name: 'the fan table' },
   { source: 'measured', name: 'measured at this unit' },
-  { source: REFERENCE, name: 'a flow hood, or a traverse in the duct' },
+  { source: REFERENCE, name: 'a flow hood or a duct traverse' },
   { source: 'entered', name: 'known some other way' },
 ] as const;
 
