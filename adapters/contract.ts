@@ -115,7 +115,8 @@ export interface ProbeLine {
 /** The airflow of a unit, and where the figure comes from. */
 export interface Airflow {
   /**
-   * How it was got: `fan-table`, `measured` (at this unit), `sweep`, `grid`, `condensate`, `heat`, or
+   * How it was got: `fan-table`, `measured` (at this unit), `sweep`, `grid`, `condensate`, `heat`,
+   * `reference` (by a flow hood or a duct traverse, independent of what else measures here; needs a ±), or
    * `entered`: known otherwise; `velocity` or `station` by an instrument that stays in the air and tells it all along.
    * What any other source tells is never averaged with what was told before it.
    */

@@ -116,6 +116,7 @@ const budgetKindSchema = z.enum([
   'common-temperature',
   'common-humidity',
   'scatter',
+  'zero',
 ]);
 
 /** One independent source of doubt about a unit's total, largest first. */
@@ -198,7 +199,7 @@ export const walkSchema = z.object({
   totalPct: nullable,
 });
 
-export const airflowMethodSchema = z.enum(['sweep', 'grid', 'condensate', 'heat']);
+export const airflowMethodSchema = z.enum(['sweep', 'grid', 'condensate', 'heat', 'reference']);
 const ruleSchema = z.enum(['equal-area', 'log-tchebycheff']);
 
 /** One section of an opening, while it is traversed. */
@@ -666,6 +667,8 @@ export const probeStateSchema = z.object({
   anemometer: z.optional(z.object({ kind: z.enum(['vane', 'thermal']), headM: z.optional(num) })),
   /** The last side-by-side check that is applied to it. */
   check: z.nullable(probeCheckSchema),
+  /** The zero in place that is taken off it; null once it has been moved or checked since. */
+  zero: z.nullable(z.object({ t: num, temperatureOffsetC: num })),
   /** What a person has to give before its readings can be read: the key of what it broadcasts. */
   needs: z.optional(z.enum(['key'])),
 });

@@ -49,6 +49,7 @@ import {
 import { fromEarlierCheck } from './session/correction.ts';
 import { FULL, Photos } from './session/photos.ts';
 import type { PlacedProbes } from './session/place.ts';
+import { liftZeros } from './session/placed-zero.ts';
 import { type Pressure, pressureOf } from './session/pressure.ts';
 import { ProbeRecord, type Source } from './session/probe.ts';
 import { nextSecond, STEP_MS } from './session/strides.ts';
@@ -184,9 +185,11 @@ export class Session {
         this.#sink.setup();
         this.#tellEvent({ type: 'event', t, kind: 'airflow', unit: unit.id });
       },
-      placeAnew: ({ unit }, t) => {
+      corrected: (ids, t) => this.#corrected(ids, t),
+      placeAnew: ({ id, unit }, t) => {
         this.#placed = null;
         if (unit !== null) this.#unit(unit).anemometerMoved(t);
+        this.#zeroEnds([id], t);
       },
     });
   }
@@ -241,6 +244,7 @@ export class Session {
         const refusal = this.#timed(line.t);
         if (refusal !== null) return refusal;
         const unit = this.#unit(line.unit);
+        this.#airflows.told(unit, line.airflow, line.t);
         this.#captured(unit.setAirflow(line.airflow, line.t));
         this.#sink.setup();
         this.#tellEvent({ type: 'event', t: line.t, kind: 'airflow', unit: line.unit }, line.id);
@@ -570,6 +574,7 @@ export class Session {
     const before = { unit: probe.unit, place: probe.place };
     if (line.check !== undefined) {
       const limits = line.check.probes.map((id) => this.probes.get(id)?.limits ?? {});
+      this.#zeroEnds([probe.id], this.#now());
       probe.correction = fromEarlierCheck(line.check, limits);
       if (probe.unit !== null) {
         this.#unit(probe.unit).corrected();
@@ -583,6 +588,7 @@ export class Session {
       this.#captured(this.#unit(probe.unit).knownBetter());
     }
     if (moved) {
+      this.#zeroEnds([probe.id], this.#now());
       this.#walks.spoil([probe.id], this.#now());
       this.#placed = null;
       for (const { unit, place } of [before, probe]) {
@@ -591,6 +597,25 @@ export class Session {
     }
     this.#sink.probe(probe, false);
     return null;
+  }
+
+  /** These probes read otherwise from `t` on: figures before and after are not of one kind. */
+  #corrected(ids: readonly string[], t: number): void {
+    const probes = ids.map((id) => this.probes.get(id)).filter((probe) => probe !== undefined);
+    for (const id of new Set(probes.map(({ unit }) => unit))) {
+      if (id === null) continue;
+      this.#unit(id).corrected();
+      this.#captured(this.#unit(id).beginAnew(t));
+    }
+    for (const probe of probes) this.#sink.probe(probe, false);
+  }
+
+  /** These probes hang elsewhere, or are corrected otherwise: a zero that they hold is of the past. */
+  #zeroEnds(ids: readonly string[], t: number): void {
+    const held = [...this.probes.values()].filter(({ zero }) => zero !== null);
+    if (!liftZeros(ids, this.probes)) return;
+    const lifted = held.filter(({ zero }) => zero === null).map(({ id }) => id);
+    this.#corrected(lifted, t);
   }
 
   /** As if it had never been heard, but for what it has told already. */
@@ -607,6 +632,7 @@ export class Session {
       return `probe: "${probe.name}" traverses an outlet: end the traverse, then forget it`;
     }
     this.#walks.spoil([id], this.#now());
+    this.#zeroEnds([id], this.#now());
     this.probes.delete(id);
     this.#placed = null;
     if (probe.unit !== null) {
@@ -655,6 +681,7 @@ export class Session {
     if (line.kind === 'walk') {
       const why = this.#walks.event(line);
       if (why !== null) return why;
+      if (line.phase === 'start') this.#zeroEnds([line.probe], line.t);
     }
     if (isOfAirflow(line)) {
       const why = this.#airflows.event(line);
@@ -771,6 +798,7 @@ export class Session {
     const open = this.#check;
     const checked = open?.probeIds ?? [];
     this.#walks.spoil(line.probes, line.t);
+    this.#zeroEnds(line.probes, line.t);
     this.#check = null;
     if (open !== null) this.#sink.check(open.end(line.t));
     if (line.phase === 'start') {

@@ -60,6 +60,20 @@ export const pintshFromKgh = (flowKgh: number): number => flowKgh / KG_PER_US_PI
 /** Condensate, US pints an hour to kg/h, as water at 20 °C. */
 export const kghFromPintsh = (flowPintsh: number): number => flowPintsh * KG_PER_US_PINT;
 
+/** One Btu(IT) a pound in J/kg, exact. */
+const JKG_PER_BTULB = 2326;
+/** Tables in IP units count dry air from 0 °F on, those in SI from 0 °C: this much apart, Btu/lb. */
+const IP_ZERO_BTULB = 7.686;
+/**
+ * Enthalpy of moist air, J/kg of dry air to Btu/lb (ASHRAE Handbook—Fundamentals, ch. 1, eq. 30 of its two
+ * editions: dry air has another zero, water the same). Of a difference only the factor counts.
+ */
+export const btulbFromJkg = (enthalpyJkg: number): number =>
+  enthalpyJkg / JKG_PER_BTULB + IP_ZERO_BTULB;
+/** Enthalpy of moist air, Btu/lb to J/kg of dry air. */
+export const jkgFromBtulb = (enthalpyBtulb: number): number =>
+  (enthalpyBtulb - IP_ZERO_BTULB) * JKG_PER_BTULB;
+
 /** Pressure, Pa to conventional inches of mercury. */
 export const inhgFromPa = (pressurePa: number): number => pressurePa / PA_PER_INHG;
 /** Pressure, conventional inches of mercury to Pa. */

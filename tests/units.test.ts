@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { stateFromRelativeHumidity } from '../server/measure/moist-air.ts';
 import * as units from '../server/units.ts';
 
 /** |a - b| relative to b. */
@@ -37,6 +38,30 @@ describe('conversion factors', () => {
   });
 });
 
+describe('enthalpy of moist air', () => {
+  // ASHRAE Handbook—Fundamentals, chapter 1, Table 2 (I-P): h_s of saturated air at 1 atm, Btu/lb.
+  it.each([
+    [-4, -0.286],
+    [23, 8.186],
+    [41, 15.699],
+    [77, 40.576],
+    [122, 126.066],
+  ])('saturated at %i °F: %f Btu/lb', (temperatureF, printed) => {
+    const { enthalpyJkg } = stateFromRelativeHumidity(
+      units.celsiusFromFahrenheit(temperatureF),
+      100,
+      101_325,
+    );
+    expect(Math.abs(units.btulbFromJkg(enthalpyJkg) - printed)).toBeLessThan(0.03);
+  });
+
+  it('dry air counts from 0 °F on, not from 0 °C', () => {
+    // The same table: 18.498 Btu/lb and, in SI, 25.148 kJ/kg at 77 °F. h = 0.240 t (eq. 30).
+    expect(units.btulbFromJkg(25_148)).toBeCloseTo(18.498, 3);
+    expect(units.btulbFromJkg(0)).toBeCloseTo(0.24 * 32, 1);
+  });
+});
+
 describe('every conversion', () => {
   it.each([
     ['°F', units.fahrenheitFromCelsius, units.celsiusFromFahrenheit],
@@ -47,6 +72,7 @@ describe('every conversion', () => {
     ['Btu/h', units.btuhFromWatts, units.wattsFromBtuh],
     ['pints/h', units.pintshFromKgh, units.kghFromPintsh],
     ['inHg', units.inhgFromPa, units.paFromInhg],
+    ['Btu/lb', units.btulbFromJkg, units.jkgFromBtulb],
     ['ft', units.feetFromMetres, units.metresFromFeet],
   ])('to %s comes back as it went', (_name, there, back) => {
     fc.assert(

@@ -1,5 +1,5 @@
 /** An airflow in words, and what a person enters of one. */
-import { FAN_TABLE } from '../../server/measure/capacity.ts';
+import { FAN_TABLE, REFERENCE } from '../../server/measure/capacity.ts';
 import type { Airflow } from '../live/api.ts';
 import { readEntry, startText } from './entry.ts';
 import { written } from './figures.ts';
@@ -13,6 +13,7 @@ const SOURCES: Record<string, string> = {
   grid: 'from a grid traverse',
   condensate: 'from weighed condensate',
   heat: 'by a metered heater',
+  reference: 'by a hood or in the duct',
 };
 
 /** Where an airflow comes from: "from the fan table". */
@@ -34,6 +35,7 @@ export function airflowWords({ source, basis, plane, limitPct, limitK }: Airflow
 export const ORIGINS = [
   { source: FAN_TABLE, name: 'the fan table' },
   { source: 'measured', name: 'measured at this unit' },
+  { source: REFERENCE, name: 'a flow hood or a duct traverse' },
   { source: 'entered', name: 'known some other way' },
 ] as const;
 
@@ -56,13 +58,17 @@ export interface AirflowEntry {
   plane: Airflow['plane'];
 }
 
-/** What the fields start with. */
-export function startEntry(airflow: Airflow | null, scale: Scale): AirflowEntry {
+/** What the fields start with. @param source of a new one, where that is known */
+export function startEntry(
+  airflow: Airflow | null,
+  scale: Scale,
+  source: string | null = null,
+): AirflowEntry {
   const k = airflow?.limitK;
   return {
     flow: startText(airflow?.flowM3s, scale),
     limit: startText(airflow?.limitPct, PERCENT),
-    source: airflow?.source ?? null,
+    source: airflow?.source ?? source,
     kind: k === undefined ? 'bound' : k === GUESS_K ? 'guess' : 'stated',
     basis: airflow?.basis ?? 'actual',
     plane: airflow?.plane ?? 'supply',

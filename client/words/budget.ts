@@ -40,11 +40,13 @@ export function partName({ kind, of }: Pick<BudgetLine, 'kind' | 'of'>, probes: 
     case 'pressure':
       return 'Barometric pressure';
     case 'common-temperature':
-      return 'Temperature error that checked probes share';
+      return 'Temperature error that return and supply share';
     case 'common-humidity':
       return 'Humidity error that checked probes share';
     case 'scatter':
       return 'Scatter of the readings';
+    case 'zero':
+      return 'Zero in place: the fan’s watts and the airflow';
   }
 }
 

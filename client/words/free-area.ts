@@ -9,7 +9,7 @@ import type { AirflowResult, OutletState } from '../../server/protocol.ts';
 import { written } from './figures.ts';
 
 /** Methods that know nothing of the outlet or the anemometer. A fan table is none: it hides fouling. */
-const INDEPENDENT: readonly AirflowResult['method'][] = ['condensate', 'heat'];
+const INDEPENDENT: readonly AirflowResult['method'][] = ['condensate', 'heat', 'reference'];
 /** Errors that stay in the factor: those of the anemometer and the rule are the same in all traverses. */
 const OWN: readonly string[] = ['repeats', 'points', 'scatter'];
 
@@ -49,7 +49,9 @@ export function fittedFactor(
 }
 
 const ownU = ({ errors }: AirflowResult): number[] =>
-  errors.filter(({ cause }) => OWN.includes(cause)).map(({ uPct }) => uPct / 100);
+  errors
+    .filter(({ cause, shared }) => OWN.includes(cause) && shared === null)
+    .map(({ uPct }) => uPct / 100);
 
 /** "0.86 ± 0.04 from 2 flows" */
 export function factorWords({ fit, points }: Fitted): string {

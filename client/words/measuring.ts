@@ -1,6 +1,7 @@
 /** The methods by which an airflow is measured, and what they have given, in words. */
 import { wetnessAt } from '../../server/measure/airflow/coil.ts';
 import { grossAreaM2 } from '../../server/measure/airflow/outlet.ts';
+import { REFERENCE } from '../../server/measure/capacity.ts';
 import { compareFlows } from '../../server/measure/airflow/compare.ts';
 import type { FlowCause, MeasuredFlow } from '../../server/measure/airflow/flow-error.ts';
 import type {
@@ -9,6 +10,7 @@ import type {
   Measuring,
   OutletState,
   ProbeState,
+  ZeroResult,
 } from '../../server/protocol.ts';
 import { signed, withInterval, written } from './figures.ts';
 import { type Scale, type Scales } from './scales.ts';
@@ -41,12 +43,23 @@ export const METHODS: { method: Method; name: string; how: string }[] = [
   {
     method: 'zero',
     name: 'Zero in place',
-    how: 'Fan alone on a dry coil: checks the probes where they hang. Measures no airflow.',
+    how: 'Fan alone on a dry coil: what the probes are off by where they hang is taken off. Measures no airflow.',
   },
 ];
 
-export const methodName = (method: Method): string =>
-  METHODS.find((each) => each.method === method)?.name ?? method;
+/** A zero in place, as it stands now. @param probes all of the visit */
+export function zeroWords(zero: ZeroResult, probes: Record<string, ProbeState>): string {
+  const holds = Object.values(probes).some((p) => p.unit === zero.unit && p.zero !== null);
+  if (!zero.used) return zero.text;
+  return holds
+    ? `${zero.text} That is taken off.`
+    : `${zero.text} It no longer counts: since then a probe was moved, walked or checked, or another zero begun.`;
+}
+
+export const methodName = (method: Method | AirflowResult['method']): string =>
+  method === REFERENCE
+    ? 'Hood or duct'
+    : (METHODS.find((each) => each.method === method)?.name ?? method);
 
 /** Probes that tell a velocity, or are said to be anemometers; those in the hand first. */
 export function anemometers(
@@ -131,6 +144,7 @@ const CAUSES: Record<FlowCause, string> = {
   power: 'the power meter',
   escape: 'heat that escapes',
   temperature: 'the rise in temperature',
+  reference: 'the hood, or the traverse in the duct',
   table: 'the table',
 };
 const isCause = (cause: string): cause is FlowCause => cause in CAUSES;

@@ -116,6 +116,8 @@ export interface Scales {
   side: Scale;
   /** Of moisture in the air. */
   moisture: Scale;
+  /** Of moist air, per mass of dry air. */
+  enthalpy: Scale;
 }
 
 const METRES_A_SECOND: Scale = { sign: 'm/s', show: (v) => v, read: (v) => v, finest: 0.01 };
@@ -157,6 +159,19 @@ const GRAMS_A_KILOGRAM: Scale = {
 /** 7000 grains are a pound, exactly. */
 const GRAINS: Scale = { sign: 'gr/lb', show: (w) => 7000 * w, read: (w) => w / 7000, finest: 0.1 };
 
+const KILOJOULES_A_KILOGRAM: Scale = {
+  sign: 'kJ/kg',
+  show: (h) => h / 1000,
+  read: (h) => 1000 * h,
+  finest: 0.1,
+};
+const BTU_A_POUND: Scale = {
+  sign: 'Btu/lb',
+  show: units.btulbFromJkg,
+  read: units.jkgFromBtulb,
+  finest: 0.1,
+};
+
 /** All scales for a choice of units. */
 export function scalesFor(choice: UnitChoice): Scales {
   const fahrenheit = choice.temperature === 'F';
@@ -174,5 +189,6 @@ export function scalesFor(choice: UnitChoice): Scales {
     velocity: choice.flow === 'cfm' ? FEET_A_MINUTE : METRES_A_SECOND,
     side: choice.flow === 'cfm' ? INCHES : MILLIMETRES,
     moisture: fahrenheit ? GRAINS : GRAMS_A_KILOGRAM,
+    enthalpy: fahrenheit ? BTU_A_POUND : KILOJOULES_A_KILOGRAM,
   };
 }

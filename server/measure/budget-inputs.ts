@@ -20,6 +20,11 @@ export interface PlaceProbe {
   shared: number;
   /** Whether that holds of its humidity as well: not of one whose humidity was not checked. */
   sharesHumidity: boolean;
+  /**
+   * Where a zero in place was taken off: by how much more this temperature was corrected for 1 K more in
+   * what the zero found (signed: return and supply move against each other); left out: no zero.
+   */
+  zeroPerK?: number | undefined;
   /** How much of the place's flow it stands for, in proportion to the others there. */
   flowShare: number;
 }
@@ -47,6 +52,18 @@ export interface BudgetInputs {
   pressurePa: Uncertain;
   /** Errors that probes share which were checked side by side, one for each such check: K, % RH. */
   shared: readonly SharedError[];
+  /** The zero in place that was taken off. */
+  zero?: SharedZero | undefined;
+}
+
+/** The errors of a zero in place, K. */
+export interface SharedZero {
+  /** What it found may be wrong by so much: the fan's watts, the airflow, the scatter. */
+  found: Uncertain;
+  /** Return and supply are still off by as much together. */
+  common: Uncertain;
+  /** Names it: in another budget the same name is the same error. */
+  of: string;
 }
 
 /** An error of the probes of one check. */
@@ -65,12 +82,13 @@ export type BudgetKind =
   | 'pressure'
   | 'common-temperature'
   | 'common-humidity'
-  | 'scatter';
+  | 'scatter'
+  | 'zero';
 
 /** One independent error: what one standard uncertainty of it does to each output, W (signed). */
 export interface BudgetItem {
   kind: BudgetKind;
-  /** The probe, for a spread the place, for what probes share the check; of an airflow the probe it follows. */
+  /** The probe, for a spread the place, for what probes share the check or zero; of an airflow the probe it follows. */
   of: string | null;
   totalW: number;
   sensibleW: number;

@@ -42,14 +42,21 @@ export function eachError(
   model: AirModel = REAL_AIR,
 ): void {
   const { ret, sup } = gradients(result, x, model);
+  const zero = x.zero === undefined ? null : { found: none(), common: none() };
   const shared =
     x.shared.length === 0 ? NOT_SHARED : x.shared.map((e) => ({ errors: e, t: none(), h: none() }));
-  placeErrors(ret, 'return', x.retProbes, x.retEvenness ?? UNKNOWN, list, shared);
-  placeErrors(sup, 'supply', x.supplyProbes, x.supplyEvenness ?? UNKNOWN, list, shared);
+  placeErrors(ret, 'return', x.retProbes, x.retEvenness ?? UNKNOWN, list, shared, zero);
+  placeErrors(sup, 'supply', x.supplyProbes, x.supplyEvenness ?? UNKNOWN, list, shared, zero);
   for (const { errors, t, h } of shared) {
     const { of } = errors;
     list.add('common-temperature', of, errors.temperature, t.total, t.sensible, t.latent);
     list.add('common-humidity', of, errors.humidity, h.total, h.sensible, h.latent);
+  }
+  if (x.zero !== undefined && zero !== null) {
+    const { of, found, common } = x.zero;
+    list.add('zero', of, found, zero.found.total, zero.found.sensible, zero.found.latent);
+    const { total, sensible, latent } = zero.common;
+    list.add('common-temperature', of, common, total, sensible, latent);
   }
   list.add('airflow', null, x.flowRelative, result.totalW, result.sensibleW, result.latentW);
   if (x.spot !== undefined) {

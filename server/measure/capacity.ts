@@ -23,6 +23,8 @@ export const STANDARD_DENSITY = 1.204;
 
 /** The `source` of a flow that was read off a fan table. */
 export const FAN_TABLE = 'fan-table';
+/** A flow by a hood or a traverse in the duct: independent of the outlet and of its anemometer. */
+export const REFERENCE = 'reference';
 
 /** Temperature and humidity ratio of the air at one place. */
 export interface AirPoint {

@@ -15,6 +15,12 @@ export interface Three {
 }
 export const none = (): Three => ({ total: 0, sensible: 0, latent: 0 });
 
+/** What a zero in place does by way of the temperatures: what it found, and what it could not see. */
+export interface ZeroEffect {
+  found: Three;
+  common: Three;
+}
+
 /** Nothing is known but what the probes show. */
 export const UNKNOWN: Evenness = { spotK: 0, degrees: 0, wPerK: 0, walked: false };
 
@@ -26,6 +32,7 @@ export function placeErrors(
   even: Evenness,
   list: ErrorList,
   shared: readonly { t: Three; h: Three }[],
+  zero: ZeroEffect | null,
 ): void {
   let sumT = 0;
   let sumW = 0;
@@ -63,6 +70,11 @@ export function placeErrors(
     addSquares(own, weight, total * u, sensible * u, latent * u);
     const group = p.shared < 0 ? undefined : shared[p.shared];
     if (group !== undefined) add(group.t, weight * total, weight * sensible, weight * latent);
+    if (zero !== null && p.zeroPerK !== undefined) {
+      const w = weight * p.zeroPerK;
+      add(zero.found, w * total, w * sensible, w * latent);
+      add(zero.common, weight * total, weight * sensible, weight * latent);
+    }
     let dW = 0;
     if (p.humidityRatio !== null) {
       const perH = (p.wPerHumidity * p.flowShare) / sumW;

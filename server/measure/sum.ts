@@ -24,7 +24,7 @@ interface SharedPart {
 
 /** What hangs at one unit alone: its probes, and how they stand for its air. */
 const isOwn = (kind: BudgetKind): boolean =>
-  kind === 'temperature' || kind === 'humidity' || kind === 'spread';
+  kind === 'temperature' || kind === 'humidity' || kind === 'spread' || kind === 'zero';
 
 /** Half-width of the 95 % interval of the sum, W. */
 export function sumU95(units: Iterable<UnitErrors>): number {

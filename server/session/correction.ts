@@ -156,7 +156,17 @@ export function temperatureError(
     return withResolution(sheet, limits.resolutionC);
   }
   const { u, away } = offsetAt(correction.temperature, tC);
-  const own = leftOver(sheet, LEFT + LEFT_PER_K * away, worth(correction, t), u);
+  return awayError(limits, away, worth(correction, t), u);
+}
+
+/**
+ * Own error of a temperature reading so far from where its offset was found, K.
+ * @param worthNow how much of what was found still counts, 0 to 1
+ * @param u standard uncertainty of the offset, K
+ */
+export function awayError(limits: Limits, awayK: number, worthNow = 1, u = 0): Uncertain {
+  const sheet = statement(limits.temperatureC ?? 0, limits.k);
+  const own = leftOver(sheet, LEFT + LEFT_PER_K * awayK, worthNow, u);
   return withResolutionTwice(own, limits.resolutionC);
 }
 

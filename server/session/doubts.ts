@@ -129,7 +129,7 @@ export const doubts = {
     doubt(
       'humidity-missing',
       'No live humidity.',
-      'Plateau assumes 6 g/kg, which changes a heating figure by less than 1 %.',
+      'Plateau assumes 6 g/kg (42 gr/lb), which changes a heating figure by less than 1 %.',
       'Nothing to do.',
     ),
   supplyWarmer: (totalW: number | null): Doubt =>

@@ -14,6 +14,7 @@ import { type Correction, sameCheck } from './correction.ts';
 import { doubts } from './doubts.ts';
 import type { UnitEvenness } from './evenness.ts';
 import { heatingMoisture, rangeDoubts } from './moisture.ts';
+import { zeroOf } from './placed-zero.ts';
 import type { Follows } from './outlet-velocity.ts';
 import type { PlaceAir } from './place.ts';
 import type { Pressure } from './pressure.ts';
@@ -127,6 +128,7 @@ export function figuresOf(
     spot: follows === null ? undefined : { of: follows.probe, relative: follows.spot },
     pressurePa: pressure.error,
     shared: sharedErrors([retAir, supAir]),
+    zero: zeroOf(retAir, supAir)?.shared,
   };
   const u = capacityUncertainty(c, inputs, REAL_AIR, errors);
   figures.totalU95W = u.totalU95W;

@@ -9,13 +9,15 @@ import type { Doubt } from '../protocol.ts';
 import { type Correction, HUMIDITY_RANGE, sameCheck } from './correction.ts';
 import { doubt, of, span } from './doubt.ts';
 import type { LiveProbe, PlaceAir } from './place.ts';
+import { zeroOf } from './placed-zero.ts';
 import type { ProbeRecord } from './probe.ts';
+import { moistureWords } from './situations/scene.ts';
 
 /**
- * A difference of moisture is real beyond this many standard uncertainties: that holds 99 % of two equal
+ * A difference is real beyond this many standard uncertainties: that holds 99 % of two equal
  * rectangular errors (√6 (1 − √0.01)), and 97 % of a normal one.
  */
-const REAL_K = 2.2;
+export const REAL_K = 2.2;
 /** A wider ± near the ends of the scale is told where it widens the interval by this part of it. */
 const WORTH_TELLING = 0.07;
 /** A probe is called wet when it has read so for this long, ms: longer than probes lag. */
@@ -35,7 +37,7 @@ const outOfRange = (probe: LiveProbe, cost: number): Doubt =>
 const disagrees = (gapW: number, limitW: number): Doubt =>
   doubt(
     'humidity-disagrees',
-    `Supply and return differ by ${(1000 * Math.abs(gapW)).toFixed(1)} g/kg of moisture: more than the ${(1000 * limitW).toFixed(1)} g/kg that their ± explain, and a heating coil cannot cause it.`,
+    `Supply and return differ by ${moistureWords(Math.abs(gapW))} of moisture: more than the ${moistureWords(limitW)} that their ± explain, and a heating coil cannot cause it.`,
     'Humidity does not count as heat here, so the figure hardly changes.',
     'Nothing to do for this figure. Before you measure cooling, check the probes side by side.',
   );
@@ -79,6 +81,12 @@ export function moistureGap(
   for (const { check, perK, perPct } of shares) {
     square += (perK * check.shared.temperature.u) ** 2 + (perPct * check.shared.humidity.u) ** 2;
   }
+  const zero = zeroOf({ probes: ret }, { probes: sup });
+  if (zero !== null) {
+    const { found, common } = zero.shared;
+    square += ((out.zeroW - back.zeroW) * found.u) ** 2;
+    square += ((out.zeroedW - back.zeroedW) * common.u) ** 2;
+  }
   return { gapW: out.W - back.W, uW: Math.sqrt(square) };
 }
 
@@ -89,20 +97,29 @@ interface Shared {
   perPct: number;
 }
 
-/** The mean of those that tell humidity, and Σu² of their own errors. */
+/**
+ * The mean of those that tell humidity, and Σu² of their own errors; what 1 K more in what a zero has
+ * found does to it, and 1 K in all that hold the zero.
+ */
 function meanOf(
   probes: readonly LiveProbe[],
   sign: 1 | -1,
   shares: Shared[],
-): { W: number; square: number } | null {
+): { W: number; square: number; zeroW: number; zeroedW: number } | null {
   let n = 0;
   for (const { humidityRatio } of probes) if (humidityRatio !== null) n++;
   if (n === 0) return null;
   let W = 0;
   let square = 0;
+  let zeroW = 0;
+  let zeroedW = 0;
   for (const probe of probes) {
     if (probe.humidityRatio === null) continue;
-    const { wPerK, wPerHumidity, temperature, humidity, correction } = probe;
+    const { wPerK, wPerHumidity, temperature, humidity, correction, zeroPerK } = probe;
+    if (zeroPerK !== undefined) {
+      zeroW += (wPerK * zeroPerK) / n;
+      zeroedW += wPerK / n;
+    }
     W += probe.humidityRatio / n;
     square += ((wPerK * temperature.u) / n) ** 2 + ((wPerHumidity * humidity.u) / n) ** 2;
     if (correction === null) continue;
@@ -111,7 +128,7 @@ function meanOf(
     if (correction.temperature !== null) share.perK += (sign * wPerK) / n;
     if (correction.humidity !== null) share.perPct += (sign * wPerHumidity) / n;
   }
-  return { W, square };
+  return { W, square, zeroW, zeroedW };
 }
 
 /** A heating coil neither wets nor dries the air: beyond the probes' errors, one of them is wrong. */

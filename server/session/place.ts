@@ -6,6 +6,7 @@ import {
   stateFromHumidityRatio,
 } from '../measure/moist-air.ts';
 import { statement } from '../measure/gum.ts';
+import type { Limits } from '../../adapters/contract.ts';
 import type { PlaceProbe } from '../measure/uncertainty.ts';
 import type { Air, Doubt } from '../protocol.ts';
 import {
@@ -17,6 +18,7 @@ import {
 import { doubt, of } from './doubt.ts';
 import { doubts } from './doubts.ts';
 import type { EvennessOf } from './evenness.ts';
+import { type PlacedZero, zeroedError } from './placed-zero.ts';
 import type { ProbeRecord } from './probe.ts';
 
 /** The probes that hang at a unit, by place. */
@@ -37,6 +39,8 @@ export interface LiveProbe extends PlaceProbe {
   /** ∂W/∂t from spot to spot, at constant relative humidity, 1/K; of a dew point within 6 %. */
   spotWPerK: number;
   correction: Correction | null;
+  zero: PlacedZero | null;
+  limits: Limits;
   /** By how much its humidity's ± is larger than the data sheet's, so near the ends of the scale. */
   widened: number;
 }
@@ -193,7 +197,7 @@ function shareOf(
   out: Doubt[],
 ): LiveProbe {
   const { humidityPct, dewPointC } = probe.now;
-  const { limits, correction } = probe;
+  const { limits, correction, zero } = probe;
   const share: LiveProbe = {
     id: probe.id,
     name: probe.name,
@@ -202,13 +206,17 @@ function shareOf(
     wPerK: 0,
     wPerHumidity: 0,
     wPerPa: 0,
-    temperature: temperatureError(limits, correction, temperatureC, t),
+    temperature:
+      zero === null
+        ? temperatureError(limits, correction, temperatureC, t)
+        : zeroedError(limits, zero, temperatureC),
     humidity: NO_ERROR,
     shared: -1,
     sharesHumidity: false,
+    zeroPerK: zero?.perK,
     flowShare: probe.flowShare,
     spotWPerK: 0,
-    correction,
+    ...{ correction, zero, limits },
     widened: 1,
   };
   if (!Number.isNaN(humidityPct)) {

@@ -7,6 +7,7 @@ import type { WalkReading } from '../signal/outlet-walk.ts';
 import { type ProbeDetails, probeDetails } from '../visit-log/details.ts';
 import { offsetAt, type OffsetLine } from './check-lines.ts';
 import { type Correction, toProbeCheck } from './correction.ts';
+import type { PlacedZero } from './placed-zero.ts';
 
 type Quantity = keyof typeof SPIKE_RULES;
 const RARE = ['dewPointC', 'velocityMs', 'pressurePa', 'powerW'] as const;
@@ -34,6 +35,8 @@ export class ProbeRecord {
   batteryPct: number | null = null;
   /** What the last side-by-side check found; it is taken off in `sample`. */
   correction: Correction | null = null;
+  /** The zero in place that is taken off its temperature as well. */
+  zero: PlacedZero | null = null;
   /** While it lies in a check it hangs at no place; nor does it while it is walked along one. */
   inCheck = false;
   walking = false;
@@ -82,7 +85,8 @@ export class ProbeRecord {
   clockSet(shiftMs: number, sinceT: number, untilT: number): void {
     this.lastT += shiftMs;
     for (const quantity of MEASURED) this[quantity] = null;
-    const { correction } = this;
+    const { correction, zero } = this;
+    if (zero !== null) this.zero = { ...zero, t: zero.t + shiftMs };
     if (correction === null || correction.t < sinceT || correction.t > untilT) return;
     this.correction = { ...correction, t: correction.t + shiftMs };
   }
@@ -145,7 +149,9 @@ export class ProbeRecord {
     this.freshVelocity = this.velocityMs?.fresh === true;
     this.raw.temperatureC = sampleOf(this.temperatureC, t);
     this.raw.humidityPct = sampleOf(this.humidityPct, t);
-    this.now.temperatureC = corrected(this.raw.temperatureC, this.correction?.temperature ?? null);
+    this.now.temperatureC =
+      corrected(this.raw.temperatureC, this.correction?.temperature ?? null) -
+      (this.zero?.offsetK ?? 0);
     this.now.humidityPct = corrected(this.raw.humidityPct, this.correction?.humidity ?? null);
     this.now.dewPointC = sampleOf(this.dewPointC, t);
     this.now.velocityMs = sampleOf(this.velocityMs, t);
@@ -232,6 +238,7 @@ export class ProbeRecord {
       batteryPct: this.batteryPct,
       values: this.values(t),
       check: this.correction === null ? null : toProbeCheck(this.correction, t),
+      zero: this.zero === null ? null : { t: this.zero.t, temperatureOffsetC: this.zero.offsetK },
       ...(this.link?.needs === undefined ? {} : { needs: this.link.needs }),
     };
   }

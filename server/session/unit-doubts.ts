@@ -1,5 +1,5 @@
 /** What is doubtful about a unit as a whole, beside its single probes (place.ts). */
-import type { Airflow } from '../../adapters/contract.ts';
+import type { Airflow, Mode } from '../../adapters/contract.ts';
 import { FAN_TABLE, STANDARD_DENSITY } from '../measure/capacity.ts';
 import type { Doubt } from '../protocol.ts';
 import { type Correction, sameCheck, worth } from './correction.ts';
@@ -12,7 +12,7 @@ const BASIS_MATTERS = 0.03;
 /** A check that is worth less than this is old. */
 const OLD = 0.9;
 /** Sources of an airflow that looked at this very unit. */
-const MEASURED = ['sweep', 'grid', 'condensate', 'heat', 'measured'];
+const MEASURED = ['sweep', 'grid', 'condensate', 'heat', 'reference', 'measured'];
 
 /** @param off by how much the figure would be too high if the fan moved this flow as a volume */
 const basis = (off: number): Doubt =>
@@ -43,8 +43,19 @@ export function basisDoubt(flow: Airflow, volumeM3kg: number, found: Doubt[]): v
   if (Math.abs(off) > BASIS_MATTERS) found.push(basis(off));
 }
 
-/** Only probes of one check can be compared: all of both places must be of it. */
-export function checkDoubts(ret: PlaceAir, sup: PlaceAir, t: number, found: Doubt[]): void {
+/**
+ * Only probes of one check can be compared: all of both places must be of it. In heating, where humidity
+ * is no heat, a zero in place does as well.
+ */
+export function checkDoubts(
+  mode: Mode,
+  ret: PlaceAir,
+  sup: PlaceAir,
+  t: number,
+  found: Doubt[],
+): void {
+  const zeroed = [...ret.probes, ...sup.probes].every(({ zero }) => zero !== null);
+  if (zeroed && mode === 'heating') return;
   const correction = (ret.probes[0] ?? sup.probes[0])?.correction ?? null;
   if (correction === null || !isOf(correction, ret) || !isOf(correction, sup)) {
     found.push(doubts.checkMissing());

@@ -636,7 +636,7 @@ export class UnitRecord {
     if (this.airflow === null) found.push(doubts.noAirflow());
     const mode = this.#mode;
     if (ret.temperatureC === null || sup.temperatureC === null || mode === null) return null;
-    checkDoubts(ret, sup, t, found);
+    checkDoubts(mode, ret, sup, t, found);
     if (this.airflow !== null) airflowDoubts(this.airflow, found);
     if (this.#velocity.doubt !== null) found.push(this.#velocity.doubt);
     const told = this.airflow === null ? null : flowAtUnit(this.airflow);

@@ -5,6 +5,7 @@
  * schema. Fields that are not known are ignored, so that a log may carry more than this version
  * understands.
  */
+import { REFERENCE } from '../measure/capacity.ts';
 import * as z from 'zod';
 import type { Line, Reading } from '../../adapters/contract.ts';
 import {
@@ -60,29 +61,36 @@ export const readingSchema = z
 /** Coverage factor of an expanded uncertainty. */
 const coverage = z.number().min(0.5).max(4);
 
-export const airflowSchema = z.object({
-  source: z
-    .string()
-    .min(1)
-    .max(40)
-    .describe('fan-table, measured (at this unit), sweep, grid, or entered (known otherwise)'),
-  flowM3s: z.number().min(0).max(10),
-  basis: z
-    .enum(['actual', 'standard'])
-    .describe(
-      'actual: at the density of its plane. standard: dry air of 1.204 kg/m³, a flow of mass; of a ' +
-        'fan-table the volume that the fan moves at any density, so both are the same',
-    ),
-  plane: z.enum(['supply', 'return']).describe('where an actual flow, or a fan’s volume, holds'),
-  limitPct: z.number().min(0).max(100).optional().describe('±, %: surely within, or with limitK'),
-  limitK: coverage.optional().describe('coverage factor of the ±; 1 for a guess'),
-  instrument: z
-    .string()
-    .min(1)
-    .max(LONGEST_ID)
-    .optional()
-    .describe('what it was measured with: airflows of one share its error in the sum of units'),
-});
+export const airflowSchema = z
+  .object({
+    source: z
+      .string()
+      .min(1)
+      .max(40)
+      .describe(
+        'fan-table, measured (at this unit), sweep, grid, reference (a hood, or in the duct), or entered (known otherwise)',
+      ),
+    flowM3s: z.number().min(0).max(10),
+    basis: z
+      .enum(['actual', 'standard'])
+      .describe(
+        'actual: at the density of its plane. standard: dry air of 1.204 kg/m³, a flow of mass; of a ' +
+          'fan-table the volume that the fan moves at any density, so both are the same',
+      ),
+    plane: z.enum(['supply', 'return']).describe('where an actual flow, or a fan’s volume, holds'),
+    limitPct: z.number().min(0).max(100).optional().describe('±, %: surely within, or with limitK'),
+    limitK: coverage.optional().describe('coverage factor of the ±; 1 for a guess'),
+    instrument: z
+      .string()
+      .min(1)
+      .max(LONGEST_ID)
+      .optional()
+      .describe('what it was measured with: airflows of one share its error in the sum of units'),
+  })
+  .refine(({ source, limitPct }) => source !== REFERENCE || limitPct !== undefined, {
+    path: ['limitPct'],
+    error: 'is missing; give the ± of the hood, or of the traverse in the duct, %',
+  });
 
 const half = z.number().min(0);
 export const limitsSchema = z.object({

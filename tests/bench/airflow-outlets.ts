@@ -5,6 +5,7 @@
  */
 import type { Line } from '../../adapters/contract.ts';
 import { gridPoints, type Rule } from '../../server/measure/airflow/positions.ts';
+import { pressureAtAltitudePa, volumeM3kg } from '../../server/measure/moist-air.ts';
 import type { AirflowResult } from '../../server/protocol.ts';
 import { Session } from '../../server/session.ts';
 import { sectionSeconds } from '../../server/session/airflow/guide.ts';
@@ -16,8 +17,13 @@ import { type Random, randomStream } from '../../simulator/random.ts';
 
 const T0 = 1_777_885_200_000;
 const STEP_MS = 500;
-/** Air of this density is what the session takes where it knows none, and the standard one. */
-const DENSITY = { here: 1.2, standard: 1.204 };
+/** Anemometers are made for air of this density, kg/m³. */
+const STANDARD_DENSITY = 1.204;
+/** A vane feels from nothing to this part of what velocity pressure does with density; what a thermal one misses of it. */
+const VANE_SHARE = 0.5;
+const THERMAL_SHARE = 0.1;
+/** The probe in the outlet tells the air's temperature this seldom, ms. */
+const AIR_EVERY_MS = 5000;
 /** A rule is read to a millimeter. */
 const RULE_M = 0.001;
 /** A head wider than the slot reads wrong by up to this part. */
@@ -33,6 +39,7 @@ export interface OutletTrial {
   grid: AirflowResult;
   tchebycheff: AirflowResult;
   /** Parts of the population. */
+  densityKgM3: number;
   isJet: boolean;
   hasSupport: boolean;
   headM: number;
@@ -104,7 +111,8 @@ export function outletTrial(seed: number): OutletTrial {
   const limits = { velocityMs: random.between(0.03, 0.1), velocityPct: random.between(1, 3) };
   const narrow = Math.min(...sections.map(({ widthM }) => widthM));
   const edge = headM > narrow ? 1 + off(WIDER) : 1;
-  const reads = edge * (kind === 'thermal' ? DENSITY.here / DENSITY.standard : 1);
+  const air = supplyAir(seed);
+  const reads = edge * readsIn(air.densityKgM3, kind, air.feels);
   const held = new HeldAnemometer(
     opening,
     {
@@ -157,9 +165,10 @@ export function outletTrial(seed: number): OutletTrial {
   const area = sections.reduce((sum, s) => sum + s.widthM * s.lengthM, 0);
   const flowM3s = random.between(1.5, 5) * area * opening.freeArea;
 
-  const visit = new Visit(held, { flowM3s, reads, intervalS }, random);
-  visit.take({ type: 'visit', version: 1, pressurePa: 101_325, mode: 'cooling' });
+  const visit = new Visit(held, { flowM3s, reads, intervalS, supplyC: air.supplyC }, random);
+  visit.take({ type: 'visit', version: 1, pressurePa: air.pressurePa, mode: 'cooling' });
   visit.take({ type: 'unit', id: 'u', fanSpeeds: ['high'] });
+  visit.take({ type: 'probe', id: 's', unit: 'u', place: 'supply' });
   visit.take({
     type: 'probe',
     id: 'v',
@@ -184,6 +193,7 @@ export function outletTrial(seed: number): OutletTrial {
     sweeps,
     grid,
     tchebycheff,
+    densityKgM3: air.densityKgM3,
     isJet: jets.length > 0,
     hasSupport: supports.length > 0,
     headM,
@@ -191,19 +201,43 @@ export function outletTrial(seed: number): OutletTrial {
   };
 }
 
+/** Supply air of a cold or a warm coil, by the sea or in the mountains; and how an anemometer feels it. */
+function supplyAir(seed: number): {
+  pressurePa: number;
+  supplyC: number;
+  densityKgM3: number;
+  feels: number;
+} {
+  const random = randomStream(seed, 'outlet air');
+  const pressurePa = pressureAtAltitudePa(random.between(0, 2000));
+  const supplyC = random.between(12, 48);
+  const humidityRatio = random.between(0.004, 0.009);
+  const densityKgM3 = (1 + humidityRatio) / volumeM3kg(supplyC, humidityRatio, pressurePa);
+  return { pressurePa, supplyC, densityKgM3, feels: random.uniform() };
+}
+
+/** What an anemometer reads of 1 m/s in air of that density. @param feels 0 to 1: how much it feels it */
+function readsIn(densityKgM3: number, kind: 'vane' | 'thermal', feels: number): number {
+  const ratio = densityKgM3 / STANDARD_DENSITY;
+  return kind === 'vane'
+    ? 1 + VANE_SHARE * feels * (Math.sqrt(ratio) - 1)
+    : ratio * (1 + THERMAL_SHARE * (2 * feels - 1) * (1 / ratio - 1));
+}
+
 /** A session that hears what the hand's anemometer says. */
 class Visit {
   readonly #session: Session;
   readonly #results: AirflowResult[] = [];
   readonly #held: HeldAnemometer;
-  readonly #air: { flowM3s: number; reads: number; intervalS: number };
+  readonly #air: { flowM3s: number; reads: number; intervalS: number; supplyC: number };
   readonly #random: Random;
   #ms = 0;
   #lastT = T0;
+  #airT = -Infinity;
 
   constructor(
     held: HeldAnemometer,
-    air: { flowM3s: number; reads: number; intervalS: number },
+    air: { flowM3s: number; reads: number; intervalS: number; supplyC: number },
     random: Random,
   ) {
     this.#held = held;
@@ -225,13 +259,14 @@ class Visit {
   /** As long in each section as the guide asks for, or as its lanes take; more or less by a person's patience. */
   sweep(sections: readonly SectionSize[], headM: number, paceMs: number): AirflowResult {
     const traverse = { type: 'event', kind: 'traverse', unit: 'u' } as const;
-    sections.forEach(({ lengthM, widthM }, section) => {
+    sections.forEach((size, section) => {
+      const { lengthM, widthM } = size;
       this.#held.sweep(section);
       const t = this.#t;
       if (section > 0) this.take({ ...traverse, t, phase: 'section' });
       else this.take({ ...traverse, t, phase: 'start', outlet: 'o', method: 'sweep', probe: 'v' });
       const lanes = Math.max(2, lanesOf(widthM, headM));
-      const wantedS = Math.max(sectionSeconds(lengthM), (lanes * lengthM) / paceMs);
+      const wantedS = Math.max(sectionSeconds(size, headM), (lanes * lengthM) / paceMs);
       this.#run(wantedS * this.#random.between(0.9, 1.4));
     });
     this.take({ ...traverse, t: this.#t, phase: 'end' });
@@ -262,12 +297,16 @@ class Visit {
   }
 
   #run(seconds: number): void {
-    const { flowM3s, reads, intervalS } = this.#air;
+    const { flowM3s, reads, intervalS, supplyC } = this.#air;
     const still = { temperatureC: 20, vapourPressurePa: 1000, velocityMs: 0 };
     const around = { ...still, pressurePa: 101_325, powerW: 0 };
-    const stream = { flowM3s, temperatureC: 13 };
+    const stream = { flowM3s, temperatureC: supplyC };
     const until = this.#ms + STEP_MS * Math.ceil((1000 * seconds) / STEP_MS);
     for (; this.#ms < until; this.#ms += STEP_MS) {
+      if (this.#t - this.#airT >= AIR_EVERY_MS) {
+        this.#airT = this.#t;
+        this.take({ type: 'reading', t: this.#airT, probe: 's', temperatureC: supplyC });
+      }
       this.#held.step(this.#ms, this.#ms + STEP_MS, stream, around, (ms, reading) => {
         this.#hear(ms + 300 * intervalS * this.#random.uniform(), reading, reads);
       });

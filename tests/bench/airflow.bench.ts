@@ -87,6 +87,7 @@ const PARTS: readonly (readonly [string, (t: OutletTrial) => boolean])[] = [
   ...FORMS.map((form) => [form, (t: OutletTrial) => t.form === form] as const),
   ['vanes', (t) => t.headM > 0.02],
   ['thermal', (t) => t.headM < 0.02],
+  ['thin air, below 1.05', (t) => t.densityKgM3 < 1.05],
   ['jets', (t) => t.isJet],
   ['no jets', (t) => !t.isJet],
   ['a support', (t) => t.hasSupport],
@@ -142,7 +143,7 @@ function others(count: number): void {
   console.log(aligned(rows));
   console.log(
     '\nholds: those whose 95 % interval holds the true flow, aim 93 to 98 %. Outlets: random geometry, field,' +
-      '\nhand and rhythm, and instrument, free area and rule wrong within their limits; bucket and heater: even' +
+      '\nair (0 to 2000 m, 12 to 48 °C), hand and rhythm, and instrument, free area and rule wrong within their limits; bucket and heater: even' +
       '\nair, probes of ± 0.5 K and 2.5 % RH whose error is constant or changes with what they measure.',
   );
 }

@@ -2,8 +2,12 @@
  * A day that a page is told: eight hours of eight heads, 40 probes that go on reading, and the real page
  * from the real server, its stream told from here.
  */
-import { type ChildProcess, spawn } from 'node:child_process';
+import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { createServer } from 'node:http';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type Browser, chromium } from 'playwright-core';
 import { WebSocketServer } from 'ws';
 import type { EventMessage, Frame, History, State } from '../../server/protocol.ts';
 import { randomStream } from '../../simulator/random.ts';
@@ -147,4 +151,26 @@ export function toldFromHere(url: string, first: readonly string[]): Promise<Tol
       resolve({ url: `http://127.0.0.1:${port}`, send, end });
     });
   });
+}
+
+/** The page, built anew and served, and a browser for it; both end with `run`. */
+export async function onPage(run: (browser: Browser, url: string) => Promise<void>): Promise<void> {
+  const path = process.env['CHROMIUM_PATH'];
+  if (path === undefined) throw new Error('No Chromium found: set CHROMIUM_PATH to one.');
+  spawnSync(process.execPath, [LAUNCH, 'build'], { stdio: 'inherit' });
+  const folder = mkdtempSync(join(tmpdir(), 'plateau-bench-'));
+  const { url, child } = await served(folder);
+  const browser = await chromium.launch({
+    executablePath: path,
+    args: ['--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking'],
+  });
+  try {
+    await run(browser, url);
+  } finally {
+    await browser.close();
+    const ended = new Promise((resolve) => child.on('close', resolve));
+    child.kill();
+    await ended;
+    rmSync(folder, { recursive: true, force: true });
+  }
 }

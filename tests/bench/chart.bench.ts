@@ -4,14 +4,11 @@
  * canvas of the same size that does nothing but move a bar under the same fingers, in the same run.
  * The page is the real one; what the server would tell it is told by the benchmark.
  */
-import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
-import { loadavg, tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { loadavg } from 'node:os';
 import { setTimeout as pause } from 'node:timers/promises';
-import { type Browser, type CDPSession, chromium, type Page } from 'playwright-core';
+import type { Browser, CDPSession, Page } from 'playwright-core';
 import { T0 } from '../client/fixtures.ts';
-import { LAUNCH, pastOfDay, second, served, stateOfDay, toldFromHere } from './chart-stage.ts';
+import { onPage, pastOfDay, second, stateOfDay, toldFromHere } from './chart-stage.ts';
 import { aligned } from './harness.ts';
 import { quantile as quantileOf } from './health-watch.ts';
 
@@ -261,22 +258,7 @@ const quantile = (values: readonly number[], share: number): number =>
 
 /** Both screens, one after the other. Aim: 60 frames a second, p95 ≤ 20 ms, input to paint < 100 ms. */
 export async function print(rounds = ROUNDS): Promise<void> {
-  const path = process.env['CHROMIUM_PATH'];
-  if (path === undefined) throw new Error('No Chromium found: set CHROMIUM_PATH to one.');
-  spawnSync(process.execPath, [LAUNCH, 'build'], { stdio: 'inherit' });
-  const folder = mkdtempSync(join(tmpdir(), 'plateau-bench-'));
-  const { url, child } = await served(folder);
-  const browser = await chromium.launch({
-    executablePath: path,
-    args: ['--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking'],
-  });
-  try {
+  await onPage(async (browser, url) => {
     for (const screen of SCREENS) console.log(`${await onScreen(browser, url, screen, rounds)}\n`);
-  } finally {
-    await browser.close();
-    const ended = new Promise((resolve) => child.on('close', resolve));
-    child.kill();
-    await ended;
-    rmSync(folder, { recursive: true, force: true });
-  }
+  });
 }

@@ -9,7 +9,12 @@
  */
 import type { Line, Limits, Mode } from '../../adapters/contract.ts';
 import { capacity } from '../../server/measure/capacity.ts';
-import { humidityRatio } from '../../server/measure/moist-air.ts';
+import {
+  humidityRatio,
+  moistHeat,
+  relativeHumidityPct,
+  volumeM3kg,
+} from '../../server/measure/moist-air.ts';
 import type { AirflowResult, Capture, VerdictMessage } from '../../server/protocol.ts';
 import { Session } from '../../server/session.ts';
 import { type Random, randomStream } from '../../simulator/random.ts';
@@ -74,6 +79,11 @@ const WAIT_S = 60;
 const WALK_S = 60;
 /** So many spots along a place, each with its own air and its part of the flow. */
 const SPOTS = 12;
+
+/** A zero in place: what the fan takes, W, what its watts are told to, as a part, and how long, s. */
+const FAN_W = 30;
+const FAN_LIMIT = 0.3;
+const ZERO_S = 330;
 
 type Quantity = keyof typeof LIMITS;
 /** A probe's error as a function of what it measures. */
@@ -160,6 +170,8 @@ export interface Making {
   /** What the air differs by from spot to spot, K. */
   supplySpotK?: number;
   returnSpotK?: number;
+  /** A zero in place before it, its fan's watts told within their limits, or off by the whole limit. */
+  zero?: 'told' | 'off';
   /** Whether a person says so, says nothing, or walks the outlet. */
   told?: 'rightly' | 'nothing' | 'walked';
 }
@@ -230,6 +242,16 @@ export function visit(condition: Condition, making: Making, seed: number): Outco
     run(CHECK_S, () => ret);
     take({ type: 'event', t, kind: 'check', phase: 'end', probes });
   }
+  if (making.zero !== undefined) {
+    const fanOff = making.zero === 'off' ? Math.sign(flowError) : random.between(-1, 1);
+    const alone = fanAlone(ret, FLOW_M3S);
+    const fan = (id: string): Air => (id.startsWith('r') ? ret : alone);
+    run(150, fan);
+    const zero = { type: 'event', kind: 'zero', unit: 'u1' } as const;
+    take({ ...zero, t, phase: 'start', fanW: FAN_W * (1 + FAN_LIMIT * fanOff) });
+    run(ZERO_S, fan);
+    take({ ...zero, t, phase: 'end' });
+  }
   // Until the probes have come to their places' air.
   run(150, there);
   if (told === 'walked') {
@@ -260,6 +282,14 @@ export function visit(condition: Condition, making: Making, seed: number): Outco
   const flow = { flowM3s: FLOW_M3S, basis: 'actual', plane: 'supply' } as const;
   const truth = capacity(mode, point(ret), point(supply), flow, PRESSURE_PA);
   return { changes, trueW: truth.totalW, capture };
+}
+
+/** Supply air while the fan alone blows: a dry coil, and the fan's own heat. */
+function fanAlone(ret: Air, flowM3s: number): Air {
+  const { temperatureC, humidityRatio } = point(ret);
+  const dryAirKgs = flowM3s / volumeM3kg(temperatureC, humidityRatio, PRESSURE_PA);
+  const tC = temperatureC + FAN_W / (dryAirKgs * moistHeat(humidityRatio));
+  return { tC, rhPct: relativeHumidityPct(tC, humidityRatio, PRESSURE_PA) };
 }
 
 /** The air of a place as capacity takes it. */

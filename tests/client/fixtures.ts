@@ -61,6 +61,7 @@ export function probeWith(change: Partial<ProbeState> = {}): ProbeState {
     batteryPct: null,
     values: { temperatureC: 26, humidityPct: 50 },
     check: null,
+    zero: null,
     ...change,
   };
 }

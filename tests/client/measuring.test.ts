@@ -140,6 +140,11 @@ describe('what was measured', () => {
     expect(fitted === null ? '' : factorWords(fitted)).toContain('from 2 flows');
     expect(fitted === null ? '' : outlierWords(fitted)).toBeNull();
     expect(fittedFactor([result()], { o1: OUTLET })).toBeNull();
+    // A hood is as good as a heater.
+    const byHood = results.map((r) =>
+      r.method === 'heat' ? { ...r, method: 'reference' as const } : r,
+    );
+    expect(fittedFactor(byHood, { o1: OUTLET })?.fit.factor).toBeCloseTo(0.8, 6);
   });
 
   it('the coil: what it counts as, and why', () => {

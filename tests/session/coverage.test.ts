@@ -21,3 +21,19 @@ describe(`the 95 % interval over ${VISITS} visits`, () => {
     expect(after.width / before.width).toBeLessThanOrEqual(aim);
   });
 });
+
+describe('after a zero in place, without a check', () => {
+  const SOME = 120;
+  const conditions = CONDITIONS.filter(({ name }) => name === 'cooling' || name === 'heating');
+
+  test.each(conditions)('$name: narrower, and holds the truth as often', (condition) => {
+    const before = coverage([condition], { checked: false }, SOME);
+    const told = coverage([condition], { checked: false, zero: 'told' }, SOME);
+    // The fan takes 30 % more or less than was told, and the airflow is wrong the same way.
+    const off = coverage([condition], { checked: false, zero: 'off' }, SOME);
+    for (const { share, meanWidth } of [told, off]) {
+      expect(share).toBeGreaterThanOrEqual(0.93);
+      expect(meanWidth).toBeLessThan(0.9 * before.meanWidth);
+    }
+  });
+});

@@ -75,6 +75,7 @@ describe('moisture of supply less return', () => {
     humidity: { u: 1, shape: 0 },
     shared: -1,
     sharesHumidity: false,
+    ...{ zero: null, limits: {} },
     correction,
     widened: 1,
   });

@@ -20,6 +20,7 @@ export type FlowCause =
   | 'power'
   | 'escape'
   | 'temperature'
+  | 'reference'
   | 'table';
 
 /** One error of a flow. */

@@ -40,6 +40,24 @@ export function handScatter(sections: readonly SectionVelocity[]): number {
 }
 
 /**
+ * A head that is narrower than the opening sees a line of it, and a hand draws about the same line each
+ * time: so much of the velocity's variation no repeat shows. None of a head that fills the width.
+ */
+function sameWay(
+  { sections }: Outlet,
+  sweeps: readonly (readonly SectionVelocity[])[],
+  headM: number,
+): number {
+  let square = 0;
+  sections.forEach(({ lengthM, widthM }, i) => {
+    const variation = sweeps.reduce((sum, s) => sum + (s[i]?.variation ?? 0), 0) / sweeps.length;
+    const missed = 1 - Math.min(1, headM / Math.min(widthM, lengthM));
+    square += (HAND_OF_VARIATION * variation * missed) ** 2;
+  });
+  return Math.sqrt(square) / sections.length;
+}
+
+/**
  * The plane's flow by one sweep before the anemometer's own factors, m³/s: Σ area × mean × edges. What
  * blocks a part of a section has been swept over as well, and was slow: its area is not taken off again.
  */
@@ -116,6 +134,7 @@ export function sweptFlow(
   const prior = Math.sqrt(sweeps.reduce((sum, s) => sum + handScatter(s) ** 2, 0) / n);
   const seen = n < 2 ? 0 : each.reduce((sum, q) => sum + (q / flowM3s - 1) ** 2, 0) / (n - 1);
   const single = Math.sqrt(pooled(prior ** 2, HAND_DEGREES, seen, n - 1));
+  const way = sameWay(outlet, sweeps, anemometer.headM ?? USUAL_HEAD_M);
   const spread = (Math.max(...each) - Math.min(...each)) / flowM3s;
   return {
     flowM3s,
@@ -127,6 +146,7 @@ export function sweptFlow(
       ...errorsOf([
         ['ends', edges(outlet, anemometer.headM), `ends ${outletId}`],
         ['repeats', ofDegrees(single / Math.sqrt(n), HAND_DEGREES + n - 1), null],
+        ['repeats', { u: way, shape: NORMAL }, `ends ${outletId}`],
       ]),
     ],
   };

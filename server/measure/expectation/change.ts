@@ -47,7 +47,8 @@ const NEAR_K = 2;
 const WETNESS_APART = 0.3;
 const K95 = 1.96;
 const OF_PROBES: readonly BudgetKind[] = ['temperature', 'humidity'];
-const OF_CHECK: readonly BudgetKind[] = ['common-temperature', 'common-humidity'];
+/** What names the check, or the zero in place, after which the probes' errors are others. */
+const OF_CHECK: readonly BudgetKind[] = ['common-temperature', 'common-humidity', 'zero'];
 /** Another error each time: how the air lies that day, and how the figure scatters. */
 const MOMENTARY: readonly BudgetKind[] = ['scatter', 'spread', 'pressure'];
 

@@ -165,6 +165,7 @@ function actionFor({ kind }: TotalError): Action | null {
     case 'pressure':
     case 'common-temperature':
     case 'common-humidity':
+    case 'zero':
       return null;
   }
 }

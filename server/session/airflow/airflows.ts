@@ -11,18 +11,27 @@ import type {
   TraverseEvent,
   ZeroEvent,
 } from '../../../adapters/contract.ts';
+import { REFERENCE } from '../../measure/capacity.ts';
 import { statement } from '../../measure/gum.ts';
 import type { SectionVelocity } from '../../measure/airflow/sweep.ts';
 import type { AirflowResult, Measuring, ZeroResult } from '../../protocol.ts';
+import { liftZeros } from '../placed-zero.ts';
 import type { ProbeRecord } from '../probe.ts';
 import type { UnitRecord } from '../unit.ts';
 import { againstTable } from './against-table.ts';
 import { RunningDrain } from './drain.ts';
 import { RunningHeat } from './heater.ts';
 import type { Outlets } from './outlets.ts';
-import { airflowOf, type Circumstances, gridResult, sectionsOf, sweepResult } from './results.ts';
+import {
+  airflowOf,
+  type Circumstances,
+  gridResult,
+  referenceResult,
+  sectionsOf,
+  sweepResult,
+} from './results.ts';
 import { RunningTraverse } from './traverse.ts';
-import { RunningZero } from './zero-in-place.ts';
+import { type FoundZero, RunningZero } from './zero-in-place.ts';
 
 /** The visit, as this needs it. */
 export interface AirflowHost {
@@ -34,6 +43,8 @@ export interface AirflowHost {
   zero(zero: ZeroResult): void;
   /** The unit's airflow is another from `t` on. */
   use(unit: UnitRecord, airflow: Airflow, t: number): void;
+  /** What these probes read is corrected otherwise from `t` on. */
+  corrected(probes: readonly string[], t: number): void;
   /** A probe is taken from its place, or hangs there again. */
   placeAnew(probe: ProbeRecord, t: number): void;
 }
@@ -65,6 +76,8 @@ export class Airflows {
   #traverse: RunningTraverse | null = null;
   #density: Density = { sum: 0, n: 0 };
   readonly #works = new Map<string, RunningDrain | RunningHeat | RunningZero>();
+  /** The references of each unit that have been told, m³/s. */
+  readonly #references = new Map<string, number[]>();
   readonly #series = new Map<string, Series>();
 
   constructor(host: AirflowHost) {
@@ -77,6 +90,21 @@ export class Airflows {
     if (unit === undefined) return `unit: there is no unit "${line.unit}" in this visit`;
     if (line.kind === 'traverse') return this.#traverseEvent(line, unit);
     return line.phase === 'start' ? this.#begin(line, unit) : this.#endWork(line, unit);
+  }
+
+  /** An airflow that a person tells: one by a hood or in the duct is a result, once. */
+  told(unit: UnitRecord, airflow: Airflow, t: number): void {
+    if (airflow.source !== REFERENCE) return;
+    const { supplyVolumeM3kg, returnVolumeM3kg } = unit.airNow();
+    const about = this.#about(unit, t, t, unit.isSimulated);
+    const volume = airflow.plane === 'supply' ? supplyVolumeM3kg : returnVolumeM3kg;
+    const result = referenceResult(airflow, volume, about);
+    if (result === null) return;
+    const told = this.#references.get(unit.id) ?? [];
+    if (told.some((q) => Math.abs(q / result.flowM3s - 1) < 1e-6)) return;
+    this.#references.set(unit.id, [...told, result.flowM3s]);
+    const against = againstTable(result, unit.table.table);
+    this.#host.result(against === null ? result : { ...result, warnings: [against] });
   }
 
   /** A velocity that has just been read. */
@@ -231,6 +259,7 @@ export class Airflows {
   }
 
   #begin(line: CondensateEvent | HeatEvent | ZeroEvent, unit: UnitRecord): null {
+    if (line.kind === 'zero') this.#liftZero(unit, line.t);
     const open = this.#works.get(unit.id);
     if (open !== undefined) this.#host.tell(open.message(line.t, 'cancelled', 'Cancelled.'));
     const work =
@@ -242,6 +271,13 @@ export class Airflows {
     this.#works.set(unit.id, work);
     this.#host.tell(work.message(line.t, 'running', null));
     return null;
+  }
+
+  /** A zero begins with what the probes read without the one before. */
+  #liftZero({ id }: UnitRecord, t: number): void {
+    const { probes } = this.#host;
+    const ids = [...probes.values()].filter((p) => p.unit === id).map((p) => p.id);
+    if (liftZeros(ids, probes)) this.#host.corrected(ids, t);
   }
 
   #endWork(line: CondensateEvent | HeatEvent | ZeroEvent, unit: UnitRecord): string | null {
@@ -269,9 +305,19 @@ export class Airflows {
     const text = typeof found === 'string' ? found : (textOf(found) ?? 'Done.');
     this.#host.tell(work.message(t, 'ended', text));
     if (typeof found === 'string') return null;
-    if (found.type === 'zero') this.#host.zero(found);
+    if ('placed' in found) this.#zero(found, t);
     else this.#finish(found, unit);
     return null;
+  }
+
+  /** What a zero has found is taken off from its end on. */
+  #zero({ result, placed }: FoundZero, t: number): void {
+    for (const [id, zero] of placed ?? []) {
+      const probe = this.#host.probes.get(id);
+      if (probe !== undefined) probe.zero = zero;
+    }
+    this.#host.zero(result);
+    if (placed !== null) this.#host.corrected([...placed.keys()], t);
   }
 
   #worked(
@@ -279,7 +325,7 @@ export class Airflows {
     line: CondensateEvent | HeatEvent | ZeroEvent,
     about: Circumstances,
     unit: UnitRecord,
-  ): AirflowResult | ZeroResult | string {
+  ): AirflowResult | FoundZero | string {
     if (work instanceof RunningDrain && line.kind === 'condensate') return work.end(line, about);
     if (work instanceof RunningHeat && line.kind === 'heat') return work.end(line, about);
     if (work instanceof RunningZero && line.kind === 'zero') {
@@ -296,5 +342,7 @@ export class Airflows {
 
 const airflowU = ({ limitPct = 0, limitK }: Airflow): number => statement(limitPct / 100, limitK).u;
 
-const textOf = (found: AirflowResult | ZeroResult): string | undefined =>
-  found.type === 'zero' ? found.text : found.warnings[0];
+const textOf = (found: AirflowResult | FoundZero): string | undefined =>
+  'placed' in found
+    ? `${found.result.text}${found.placed === null ? '' : ' From now on that is taken off.'}`
+    : found.warnings[0];

@@ -1,5 +1,7 @@
 /** What a traverse asks for next, in sentences that can be said aloud: the eyes are on the outlet. */
 import { gridPoints, nextPoint, type Rule } from '../../measure/airflow/positions.ts';
+import type { Section } from '../../measure/airflow/outlet.ts';
+import { USUAL_HEAD_M } from '../../measure/airflow/sweep.ts';
 import type { OutletState, PointProgress } from '../../protocol.ts';
 import type { SweptSection } from '../../signal/section-sweep.ts';
 
@@ -9,12 +11,25 @@ export interface Guide {
   progress: number;
 }
 
-/** A sweep goes along a section at about this pace, there and back, but takes so long at least. */
+/**
+ * A sweep goes along a section at about this pace, there and back, but takes so long at least. A section
+ * wider than the head takes lanes side by side, none narrower than this, m (common practice, no source).
+ */
 export const PACE_MS = 0.1;
 const LEAST_S = 15;
+const LANE_M = 0.05;
+
+/** In how many lanes a head covers a section: 1 or more. @param headM null: a usual one */
+export function lanesIn({ widthM, lengthM }: Section, headM: number | null): number {
+  const laneM = Math.max(LANE_M, headM ?? USUAL_HEAD_M);
+  return Math.max(1, Math.ceil(Math.min(widthM, lengthM) / laneM - 1e-9));
+}
+
 /** How long a section takes, s. */
-export const sectionSeconds = (lengthM: number): number =>
-  Math.max(LEAST_S, (2 * lengthM) / PACE_MS);
+export function sectionSeconds(section: Section, headM: number | null): number {
+  const passes = Math.max(2, lanesIn(section, headM));
+  return Math.max(LEAST_S, (passes * Math.max(section.widthM, section.lengthM)) / PACE_MS);
+}
 
 /** No reading for so long is told, s. */
 const SILENT_S = 3;
@@ -31,6 +46,7 @@ const PAUSED = 'Paused. Nothing counts until you go on.';
 
 interface SweepState {
   outlet: OutletState;
+  headM: number | null;
   section: number;
   sections: readonly { seconds: number; progress: number }[];
   result: SweptSection | null;
@@ -71,13 +87,12 @@ export function sweepGuide(s: SweepState): Guide {
       ? advice('Enough. Tap End.', 1)
       : advice(`Enough here. Go on to section ${next + 1}.`, progress);
   }
-  const passS = Math.max(2, Math.round(shape.lengthM / PACE_MS));
+  const passS = Math.max(2, Math.round(Math.max(shape.widthM, shape.lengthM) / PACE_MS));
+  const lanes = lanesIn(shape, s.headM);
+  const way = lanes > 2 ? `end to end in ${lanes} lanes side by side,` : 'end to end';
   const left = Math.ceil(here.seconds / here.progress - here.seconds);
   const toGo = Number.isFinite(left) ? ` ${left} s to go.` : '';
-  return advice(
-    `${which}Move end to end at an even pace, about ${passS} s each way.${toGo}`,
-    progress,
-  );
+  return advice(`${which}Move ${way} at an even pace, about ${passS} s each way.${toGo}`, progress);
 }
 
 interface GridState {

@@ -4,7 +4,6 @@ import { knownHeatFlow } from '../../measure/airflow/known-heat.ts';
 import type { AirflowResult, Measuring } from '../../protocol.ts';
 import { DRIES_S } from '../../measure/airflow/coil.ts';
 import { type Settled, SettledMean } from '../../signal/settled-mean.ts';
-import { LEFT_PER_K } from '../correction.ts';
 import { resultOf, type Circumstances } from './results.ts';
 import type { UnitAir } from './unit-air.ts';
 import { otherMessage, type AirWork } from './work.ts';
@@ -74,7 +73,7 @@ export class RunningHeat implements AirWork {
       return 'Return or supply was not heard long enough: no airflow. Leave the heater on for 10 min.';
     }
     // What a probe is off by is not quite the same in the warmer air, as after a check.
-    const scaleU = LEFT_PER_K * (this.#last?.riseU ?? 0) * rise.mean;
+    const scaleU = (this.#last?.risePerK ?? 0) * rise.mean;
     const flow = knownHeatFlow({
       powerW,
       powerLimitPct: line.powerLimitPct ?? this.#start.powerLimitPct,

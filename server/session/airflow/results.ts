@@ -1,7 +1,14 @@
 /** What a traverse, a bucket or a heater gives: the flow with its interval, as it is told. */
 import type { Airflow } from '../../../adapters/contract.ts';
 import type { Anemometer } from '../../measure/airflow/anemometer.ts';
-import { flowU95, type MeasuredFlow, wholeError } from '../../measure/airflow/flow-error.ts';
+import { STANDARD_DENSITY, REFERENCE } from '../../measure/capacity.ts';
+import { statement } from '../../measure/gum.ts';
+import {
+  errorsOf,
+  flowU95,
+  type MeasuredFlow,
+  wholeError,
+} from '../../measure/airflow/flow-error.ts';
 import { gridFlow } from '../../measure/airflow/grid.ts';
 import { type SectionVelocity, sweptFlow } from '../../measure/airflow/sweep.ts';
 import type { AirflowResult, OutletState } from '../../protocol.ts';
@@ -90,6 +97,23 @@ export function airflowOf({ method, flowM3s, plane, probe, errors }: AirflowResu
   };
 }
 
+/**
+ * A flow by a hood or in the duct, as a result among the others.
+ * @param volumeM3kg of a kilogram of dry air at its plane; null: not known
+ * @returns null where its actual flow cannot be said, or is none
+ */
+export function referenceResult(
+  { flowM3s, basis, plane, limitPct = NaN, limitK }: Airflow,
+  volumeM3kg: number | null,
+  about: Circumstances,
+): AirflowResult | null {
+  const factor = basis === 'actual' ? 1 : STANDARD_DENSITY * (volumeM3kg ?? NaN);
+  const actual = factor * flowM3s;
+  if (!(actual > 0)) return null;
+  const errors = errorsOf([['reference', statement(limitPct / 100, limitK), null]]);
+  return resultOf(REFERENCE, plane, { flowM3s: actual, errors }, about);
+}
+
 /** A section that was left out is known as badly as a sweep of one that varies by so much. */
 const LEFT_OUT = 2;
 
@@ -113,7 +137,7 @@ export function sweepResult(
   const anemometer = anemometerOf(run.probe);
   const { outletId } = run;
   const flow = sweptFlow(outlet, outletId, sweeps, anemometer, densityKgM3 ?? USUAL_DENSITY);
-  const warnings = sweepWarnings(run.swept(outlet.sections.length), outlet);
+  const warnings = sweepWarnings(run.swept(outlet.sections.length), outlet, anemometer.headM);
   if (sweeps.length === 1) {
     warnings.push('One sweep does not show how well it repeats: sweep it once more.');
   } else if (flow.disagree) {
@@ -162,14 +186,19 @@ const missingWords = (n: number): string =>
   `${n} ${n === 1 ? 'section was' : 'sections were'} not measured and ${n === 1 ? 'counts' : 'count'} as the others.`;
 
 /** What was amiss with the sweep that has ended. */
-function sweepWarnings(swept: readonly (SweptSection | null)[], outlet: OutletState): string[] {
+function sweepWarnings(
+  swept: readonly (SweptSection | null)[],
+  outlet: OutletState,
+  headM: number | null,
+): string[] {
   const found: string[] = [];
   const missing = swept.filter((s) => s === null).length;
   if (missing > 0) found.push(missingWords(missing));
   swept.forEach((result, i) => {
     if (result === null) return;
     const which = swept.length > 1 ? `Section ${i + 1}: ` : '';
-    const wanted = sectionSeconds(outlet.sections[i]?.lengthM ?? 0);
+    const size = outlet.sections[i];
+    const wanted = size === undefined ? 0 : sectionSeconds(size, headM);
     const add = (text: string): void => {
       found.push(which === '' ? text.charAt(0).toUpperCase() + text.slice(1) : which + text);
     };

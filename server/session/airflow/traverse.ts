@@ -4,14 +4,17 @@ import type { PointVelocity } from '../../measure/airflow/grid.ts';
 import type { Rule } from '../../measure/airflow/positions.ts';
 import type { SectionVelocity } from '../../measure/airflow/sweep.ts';
 import type { Measuring, OutletState, PointProgress } from '../../protocol.ts';
-import { SectionSweep, type SweptSection } from '../../signal/section-sweep.ts';
+import { heldU, SectionSweep, type SweptSection } from '../../signal/section-sweep.ts';
 import type { ProbeRecord } from '../probe.ts';
 import { gridGuide, sectionSeconds, sweepGuide } from './guide.ts';
 
-/** The vane comes to a point's velocity within this, ms; a point is settled when its mean is this sure. */
+/** The vane comes to a point's velocity within this, ms; a point is settled when its mean is this sure (a part of it). */
 const COMES_MS = 2000;
 const POINT_LEAST_S = 5;
-const POINT_U = 0.02;
+const POINT_U = 0.04;
+const POINT_MOST_S = 30;
+/** In slow air so many m/s are as good. */
+const POINT_U_MS = 0.02;
 
 /** A point that is held at: from its beginning, and from when the vane has come to its velocity. */
 interface HeldPoint {
@@ -119,8 +122,9 @@ export class RunningTraverse {
   /** The points that were held at, with their means. */
   held(): PointVelocity[] {
     return [...this.#points.values()].flatMap(({ at, ...sweeps }) => {
-      const { meanMs, u } = bestOf(sweeps);
-      return Number.isNaN(meanMs) ? [] : [{ ...at, meanMs, uMs: u * Math.abs(meanMs) }];
+      const best = bestOf(sweeps);
+      const { meanMs } = best;
+      return Number.isNaN(meanMs) ? [] : [{ ...at, meanMs, uMs: heldU(best) * Math.abs(meanMs) }];
     });
   }
 
@@ -129,13 +133,14 @@ export class RunningTraverse {
     const now = t - this.#heardT <= 3000 && !Number.isNaN(this.#velocityMs);
     const silentS = (t - this.#heardT) / 1000;
     const points = this.#pointProgress();
-    const sections = outlet.sections.map(({ lengthM }, i) => {
+    const headM = this.probe.anemometer?.headM ?? null;
+    const sections = outlet.sections.map((size, i) => {
       const result = this.#sections.get(i)?.result();
       const seconds = result?.seconds ?? 0;
       return {
         meanMs: result === undefined || seconds === 0 ? null : result.meanMs,
         seconds,
-        progress: Math.min(1, seconds / sectionSeconds(lengthM)),
+        progress: Math.min(1, seconds / sectionSeconds(size, headM)),
       };
     });
     const running = this.#sections.get(this.#section);
@@ -143,6 +148,7 @@ export class RunningTraverse {
       this.method === 'sweep'
         ? sweepGuide({
             outlet,
+            headM,
             section: this.#section,
             sections,
             result: running?.result() ?? null,
@@ -183,9 +189,10 @@ export class RunningTraverse {
   #pointProgress(): PointProgress[] {
     return [...this.#points.values()].map(({ at, ...sweeps }) => {
       const result = bestOf(sweeps);
-      const { meanMs, seconds, u } = result;
-      const settled =
-        seconds >= POINT_LEAST_S && (u <= POINT_U || Math.abs(meanMs) * u <= 0.02 || seconds >= 30);
+      const { meanMs, seconds } = result;
+      const u = heldU(result);
+      const isSure = u <= POINT_U || Math.abs(meanMs) * u <= POINT_U_MS;
+      const settled = seconds >= POINT_LEAST_S && (isSure || seconds >= POINT_MOST_S);
       return { ...at, meanMs: Number.isNaN(meanMs) ? null : meanMs, settled };
     });
   }

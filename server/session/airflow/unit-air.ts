@@ -1,9 +1,12 @@
 /** What the methods other than a traverse read of a unit's air, second by second. */
 import { volumeM3kg } from '../../measure/air-model.ts';
 import { ofMean } from '../../measure/evenness.ts';
+import { statement } from '../../measure/gum.ts';
 import type { UnitEvenness } from '../evenness.ts';
 import { moistureGap } from '../moisture.ts';
-import type { PlaceAir } from '../place.ts';
+import { LEFT_PER_K } from '../correction.ts';
+import type { LiveProbe, PlaceAir } from '../place.ts';
+import { type ZeroProbe, zeroOf } from '../placed-zero.ts';
 
 /** The air of one second at a unit; null: not known. */
 export interface UnitAir {
@@ -12,6 +15,10 @@ export interface UnitAir {
   riseK: number | null;
   /** Standard uncertainty of that by the probes and their places, K; of what a second scatters: no part. */
   riseU: number;
+  /** By how much that grows with each kelvin that the supply warms, as a part of it. */
+  risePerK: number;
+  /** The live probes of both places; none where the ± of one of them is not known. */
+  probes: readonly { place: ZeroProbe['place']; probe: LiveProbe }[];
   /** Return less supply, kg/kg, and its standard uncertainty. */
   dropW: number | null;
   dropU: number;
@@ -25,6 +32,8 @@ const NOT_KNOWN: UnitAir = {
   returnC: null,
   riseK: null,
   riseU: NaN,
+  risePerK: NaN,
+  probes: [],
   dropW: null,
   dropU: NaN,
   humidityRatio: null,
@@ -47,7 +56,15 @@ export function unitAir(ret: PlaceAir, sup: PlaceAir, even: UnitEvenness, pPa: n
   air.humidityRatio = ret.humidityRatio ?? sup.humidityRatio;
   if (ret.temperatureC === null || sup.temperatureC === null) return air;
   air.riseK = sup.temperatureC - ret.temperatureC;
-  air.riseU = Math.hypot(ownU(ret), ownU(sup));
+  const zero = zeroOf(ret, sup);
+  air.riseU = Math.hypot(ownU(ret), ownU(sup), zero?.shared.found.u ?? 0);
+  air.risePerK = LEFT_PER_K * sheetU(sup);
+  if (ret.limitsKnown && sup.limitsKnown) {
+    air.probes = [
+      ...ret.probes.map((probe) => ({ place: 'return' as const, probe })),
+      ...sup.probes.map((probe) => ({ place: 'supply' as const, probe })),
+    ];
+  }
   const gap = moistureGap(ret.probes, sup.probes);
   if (gap === null) return air;
   air.dropW = -gap.gapW;
@@ -63,5 +80,8 @@ export function unitAir(ret: PlaceAir, sup: PlaceAir, even: UnitEvenness, pPa: n
   return air;
 }
 
-const ownU = ({ probes }: PlaceAir): number =>
-  Math.sqrt(probes.reduce((sum, p) => sum + p.temperature.u ** 2, 0)) / probes.length;
+const ofMeanU = ({ probes }: PlaceAir, uOf: (probe: LiveProbe) => number): number =>
+  Math.sqrt(probes.reduce((sum, p) => sum + uOf(p) ** 2, 0)) / probes.length;
+const ownU = (place: PlaceAir): number => ofMeanU(place, (p) => p.temperature.u);
+const sheetU = (place: PlaceAir): number =>
+  ofMeanU(place, ({ limits }) => statement(limits.temperatureC ?? 0, limits.k).u);

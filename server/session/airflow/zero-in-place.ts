@@ -1,8 +1,11 @@
 /** The fan alone on a dry coil: what the probes then differ by beyond its heat is their own. */
 import type { ZeroEvent } from '../../../adapters/contract.ts';
 import { zeroInPlace } from '../../measure/airflow/zero.ts';
+import { NORMAL, type Uncertain } from '../../measure/gum.ts';
 import type { Measuring, ZeroResult } from '../../protocol.ts';
 import { type Settled, SettledMean } from '../../signal/settled-mean.ts';
+import { REAL_K } from '../moisture.ts';
+import { type PlacedZero, placedZeros, type ZeroProbe, zeroedU } from '../placed-zero.ts';
 import type { UnitAir } from './unit-air.ts';
 import { otherMessage, type AirWork } from './work.ts';
 
@@ -14,6 +17,15 @@ const STILL_K = 0.05;
 /** A coil is dry where the air takes up or loses no more than this, kg/kg, or what the probes tell. */
 const DRY_W = 0.0002;
 
+/** What has come of it, and what is taken off each probe from now on; null: nothing is. */
+export interface FoundZero {
+  result: ZeroResult;
+  placed: ReadonlyMap<string, PlacedZero> | null;
+}
+
+/** "0.25 K (0.45 °F)" */
+const fine = (k: number): string => `${k.toFixed(2)} K (${(1.8 * k).toFixed(2)} °F)`;
+
 export class RunningZero implements AirWork {
   readonly method = 'zero';
   readonly paused = false;
@@ -23,6 +35,9 @@ export class RunningZero implements AirWork {
   readonly #rise = new SettledMean();
   readonly #drop = new SettledMean();
   readonly #returns: number[] = [];
+  /** Of each probe: by how much it reads more than the return's mean. */
+  readonly #each = new Map<string, SettledMean>();
+  #last: UnitAir | null = null;
   #dropU = NaN;
   #humidityRatio: number | null = null;
 
@@ -36,6 +51,14 @@ export class RunningZero implements AirWork {
     this.#rise.second(air.riseK ?? NaN);
     if (air.returnC !== null && air.riseK !== null) this.#returns.push(air.returnC);
     if (this.#returns.length > MOST_S) this.#returns.shift();
+    if (air.returnC !== null && air.riseK !== null) {
+      this.#last = air;
+      for (const { probe } of air.probes) {
+        let mean = this.#each.get(probe.id);
+        if (mean === undefined) this.#each.set(probe.id, (mean = new SettledMean()));
+        mean.second(probe.temperatureC - air.returnC);
+      }
+    }
     this.#drop.second(air.dropW ?? NaN);
     this.#dropU = air.dropU;
     this.#humidityRatio = air.humidityRatio ?? this.#humidityRatio;
@@ -67,7 +90,7 @@ export class RunningZero implements AirWork {
     { t, fanW = this.#fanW }: ZeroEvent,
     dryAirKgs: number | null,
     flowU: number,
-  ): ZeroResult | string {
+  ): FoundZero | string {
     const rise = this.#rise.result();
     const why = this.#why(rise);
     if (rise === null || why !== null) return `${why ?? 'Too short.'} Nothing was found.`;
@@ -81,13 +104,45 @@ export class RunningZero implements AirWork {
     });
     const { offsetK, u95K } = zero;
     const real = Math.abs(offsetK) > u95K;
-    const k = Math.abs(offsetK).toFixed(2);
+    const found = real
+      ? `Supply reads ${fine(Math.abs(offsetK))} too ${offsetK > 0 ? 'warm' : 'cold'} against return, ± ${fine(u95K)}.`
+      : `Return and supply agree within ${fine(u95K)} where they hang.`;
+    const placed = this.#placed(t, rise.mean - offsetK, { u: zero.u, shape: NORMAL }, offsetK);
     return {
-      ...{ type: 'zero', t, from: this.from, unit: this.unit, fanW, offsetK, u95K, used: false },
-      text: real
-        ? `Supply reads ${k} K too ${offsetK > 0 ? 'warm' : 'cold'} against return, ± ${u95K.toFixed(2)} K: look for sun, a warm wall, or probes that need a check.`
-        : `Return and supply agree within ${u95K.toFixed(2)} K where they hang.`,
+      result: {
+        ...{ type: 'zero', t, from: this.from, unit: this.unit, fanW, offsetK, u95K },
+        used: typeof placed !== 'string',
+        text: typeof placed === 'string' ? `${found} ${placed}` : found,
+      },
+      placed: typeof placed === 'string' ? null : placed,
     };
+  }
+
+  /** What is taken off each probe, or why nothing is, as a sentence. */
+  #placed(
+    t: number,
+    trueRiseK: number,
+    error: Uncertain,
+    offsetK: number,
+  ): FoundZero['placed'] | string {
+    const { probes, returnC, riseU } = this.#last ?? { probes: [], returnC: null, riseU: NaN };
+    if (probes.length === 0 || returnC === null) {
+      return 'Nothing is taken off: the accuracy of a probe is not known. Enter it first.';
+    }
+    const heard = probes.flatMap(({ place, probe }): ZeroProbe[] => {
+      const more = this.#each.get(probe.id)?.result();
+      if (more === null || more === undefined) return [];
+      const { id, limits, temperature } = probe;
+      return [{ id, place, limits, meanC: returnC + more.mean, own: temperature }];
+    });
+    if (Math.abs(offsetK) > REAL_K * Math.hypot(riseU, error.u)) {
+      return 'That is more than the accuracies of the probes explain, so it is not taken off: look for sun, a warm wall or a wet probe, or check the probes side by side.';
+    }
+    // Of a zero and a side-by-side check the better one counts: never both.
+    if (!(zeroedU(heard, error) < riseU)) {
+      return 'It is not taken off: the side-by-side check knows better.';
+    }
+    return placedZeros(t, this.unit, heard, trueRiseK, error);
   }
 
   /** How fast the return has become warmer in the last seconds, K/s. */

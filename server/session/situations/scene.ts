@@ -47,3 +47,7 @@ export function kelvins(k: number): string {
   const digits = k < 5 ? 1 : 0;
   return `${k.toFixed(digits)} K (${(1.8 * k).toFixed(digits)} °F)`;
 }
+
+/** Moisture in words: "1.8 g/kg (13 gr/lb)". */
+export const moistureWords = (humidityRatio: number): string =>
+  `${(1000 * humidityRatio).toFixed(1)} g/kg (${(7000 * humidityRatio).toFixed(0)} gr/lb)`;

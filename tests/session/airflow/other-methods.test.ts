@@ -5,7 +5,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Line } from '../../../adapters/contract.ts';
 import { moistHeat, stateFromRelativeHumidity } from '../../../server/measure/moist-air.ts';
-import { eventSchema } from '../../../server/visit-log/schema.ts';
+import { airflowLineSchema, eventSchema } from '../../../server/visit-log/schema.ts';
 import { setUp, T0, TestVisit } from '../visit.ts';
 
 /** A visit in which return and supply are told second by second. */
@@ -171,6 +171,9 @@ describe('known heat', () => {
 });
 
 describe('zero in place', () => {
+  const WALK = { unit: 'u1', place: 'supply', probe: 'r' } as const;
+  const takenOff = (visit: AirVisit, probe: string): number | null =>
+    visit.session.probes.get(probe)?.zero?.offsetK ?? null;
   const run = (supplyC: number, supplyPct = 45): AirVisit => {
     const visit = new AirVisit();
     visit.go(5, 22, 45, supplyC, supplyPct);
@@ -187,6 +190,62 @@ describe('zero in place', () => {
     expect(zero?.text).toContain('too warm');
     const [fine] = run(22.1).zeros;
     expect(fine?.text).toContain('agree within');
+  });
+
+  const rise = (visit: AirVisit): number => {
+    const { supply, return: ret } = visit.unit();
+    return (supply.temperatureC ?? NaN) - (ret.temperatureC ?? NaN);
+  };
+
+  it('is taken off from its end on, and counts in the interval as what it is', () => {
+    const visit = run(22.4);
+    visit.go(3, 22, 45, 22.4, 45);
+    const [zero] = visit.zeros;
+    expect(zero).toMatchObject({ used: true });
+    // What is left is the fan’s heat: 25 W in 0.2 m³/s.
+    expect(rise(visit)).toBeCloseTo(0.4 - (zero?.offsetK ?? NaN), 6);
+    expect(rise(visit)).toBeCloseTo(0.1, 1);
+    // Both probes are of one kind: half of it is taken off either.
+    expect(takenOff(visit, 's')).toBeCloseTo((zero?.offsetK ?? NaN) / 2, 6);
+    expect(takenOff(visit, 'r')).toBeCloseTo(-(zero?.offsetK ?? NaN) / 2, 6);
+    visit.go(60, 22, 45, 12, 94);
+    const kinds = visit.session.budgets()[0]?.items.map(({ kind }) => kind) ?? [];
+    expect(kinds).toContain('zero');
+    expect(kinds.filter((kind) => kind === 'common-temperature')).toHaveLength(1);
+  });
+
+  it.each([
+    ['moved', { type: 'probe', id: 's', place: 'return' }],
+    ['forgotten', { type: 'probe', id: 's', forgotten: true }],
+    ['walked', { ...{ type: 'event', t: T0 + 410_000, kind: 'walk', phase: 'start' }, ...WALK }],
+    [
+      'checked',
+      { type: 'event', t: T0 + 410_000, kind: 'check', phase: 'start', probes: ['s', 'r'] },
+    ],
+  ] satisfies [string, Line][])('no longer holds once a probe is %s', (_, line) => {
+    const visit = run(22.4);
+    expect(takenOff(visit, 'r')).not.toBeNull();
+    expect(visit.take(line)).toBeNull();
+    expect(takenOff(visit, 'r')).toBeNull();
+    expect(takenOff(visit, 's')).toBeNull();
+  });
+
+  it('a fresh side-by-side check knows better, and the two never count both', () => {
+    const visit = new AirVisit([...setUp(), ...CHECKED]);
+    visit.go(5, 22, 45, 22.2, 45);
+    // A large fan: 60 W are 0.25 K, and nobody knows them better than to 30 %.
+    visit.tell('zero', 'start', { fanW: 60 });
+    visit.go(400, 22, 45, 22.2, 45);
+    visit.tell('zero', 'end');
+    expect(visit.zeros[0]).toMatchObject({ used: false });
+    expect(visit.zeros[0]?.text).toContain('side-by-side check knows better');
+    expect(takenOff(visit, 'r')).toBeNull();
+  });
+
+  it('more than the probes explain is not taken off: the cause is another', () => {
+    const [zero] = run(25, 37.6).zeros;
+    expect(zero).toMatchObject({ used: false });
+    expect(zero?.text).toContain('more than the accuracies of the probes explain');
   });
 
   it('a coil that is still wet is told from a dry one', () => {
@@ -258,5 +317,53 @@ describe('the fan table', () => {
     fan(visit, 'High');
     visit.go(5, 26.7, 51, 12, 94);
     expect(visit.unit('u2').airflow.source).toBe('sweep');
+  });
+});
+
+describe('a flow by a hood or in the duct', () => {
+  const told = (airflow: object): ReturnType<typeof airflowLineSchema.safeParse> =>
+    airflowLineSchema.safeParse({ type: 'airflow', t: T0 + 10_000, unit: 'u1', airflow });
+  const hood = {
+    ...{ source: 'reference', flowM3s: 0.15, basis: 'actual', plane: 'return', limitPct: 5 },
+  };
+
+  it('is in use, and a result among the others, once', () => {
+    const visit = new AirVisit();
+    visit.go(10, 22, 45, 12, 94);
+    for (let i = 0; i < 2; i++) {
+      const line = told(hood);
+      if (!line.success) throw line.error;
+      visit.take(line.data);
+    }
+    visit.go(3, 22, 45, 12, 94);
+    expect(visit.airflows).toHaveLength(1);
+    expect(visit.airflows[0]).toMatchObject({
+      method: 'reference',
+      flowM3s: 0.15,
+      plane: 'return',
+    });
+    // ± 5 % that surely holds: 95 % of a rectangle (JCGM 100, 4.3.7).
+    expect(visit.airflows[0]?.u95M3s).toBeCloseTo(0.15 * 0.05 * 0.95, 6);
+    expect(visit.unit().airflow.source).toBe('reference');
+    expect(visit.codes()).not.toContain('airflow-not-measured');
+  });
+
+  it('as standard air it counts by the air of its plane', () => {
+    const visit = new AirVisit();
+    visit.go(10, 22, 45, 12, 94);
+    const line = told({ ...hood, basis: 'standard', plane: 'supply' });
+    if (!line.success) throw line.error;
+    visit.take(line.data);
+    expect(visit.airflows[0]?.flowM3s).toBeCloseTo(0.15 * 1.204 * SUP.volumeM3kg, 5);
+  });
+
+  it('needs a ±; a fan table is never one', () => {
+    const without = told({ ...hood, limitPct: undefined });
+    expect(without.error?.issues[0]).toMatchObject({ path: ['airflow', 'limitPct'] });
+    const visit = new AirVisit();
+    visit.go(10, 22, 45, 12, 94);
+    const table = told({ ...hood, source: 'fan-table' });
+    if (table.success) visit.take(table.data);
+    expect(visit.airflows).toEqual([]);
   });
 });

@@ -57,6 +57,18 @@ describe('a sweep', () => {
     ]);
   });
 
+  it('a grille wider than the head takes a lane for each width of the head', () => {
+    const sections = [{ widthM: 0.34, lengthM: 0.6 }];
+    const visit = new HandVisit([{ type: 'outlet', id: 'o1', unit: 'u1', sections }]);
+    visit.traverse('start', { method: 'sweep' });
+    visit.hold(15, 3);
+    // 0.34 m are five lanes of 70 mm: 5 × 0.6 m at 0.1 m/s are 30 s.
+    expect(visit.now.text).toContain('in 5 lanes side by side');
+    expect(visit.now.progress).toBeCloseTo(0.5, 1);
+    visit.hold(17, 3);
+    expect(visit.now.text).toBe('Enough. Tap End.');
+  });
+
   it('a pause counts nothing, whatever the anemometer reads meanwhile', () => {
     const visit = new HandVisit();
     visit.traverse('start', { method: 'sweep' });
