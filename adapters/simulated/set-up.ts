@@ -25,9 +25,11 @@ export function setUpLines(
       const fanSpeeds = unit.head.fanSpeeds.map((speed) => speed.name);
       return { type: 'unit', id: unit.id, name: unit.name, fanSpeeds };
     }),
-    ...units.map(({ id }): Line => {
+    ...units.map(({ id, head }): Line => {
       const points = publishedTable(parameters, id);
-      return { type: 'expectation', unit: id, mode, net: true, limitPct: TABLE_LIMIT_PCT, points };
+      const fan = head.fanSpeeds.at(-1)?.name;
+      const limitPct = TABLE_LIMIT_PCT;
+      return { type: 'expectation', unit: id, mode, net: true, fan, limitPct, points };
     }),
     ...probes.map((probe): Line => {
       const { unit, place } = probe;

@@ -180,13 +180,16 @@ function readList(
   const found: Raw[] = [];
   for (const { cells, n } of lines) {
     const word = wordOf(cells[0]);
-    const [outdoor = '', indoor = '', figure = '', more] = word === null ? cells : cells.slice(1);
+    const [outdoor = '', indoor = '', figure = '', power, more] =
+      word === null ? cells : cells.slice(1);
     // A line of the usual points that nobody filled in.
     if (figure === '' && indoor !== '') continue;
     const outdoorShown = readNumber(outdoor);
     const inside = indoorOf(indoor, mode, temperature);
     const shownPower = readNumber(figure);
-    if (outdoorShown === null || inside === null || shownPower === null || more !== undefined) {
+    const powerW = power === undefined ? undefined : readNumber(power);
+    const isRead = outdoorShown !== null && inside !== null && shownPower !== null;
+    if (!isRead || powerW === null || more !== undefined) {
       return refuse(
         `The figures, line ${n}: “${cells.join(' ')}” is not an outdoor temperature, an indoor one and a capacity, as “rated ${temperature.sign === '°F' ? '95 80/67 12000' : '35 27/19 3.5'}”.`,
       );
@@ -194,6 +197,7 @@ function readList(
     found.push({
       ...{ speed: word ?? usual, outdoorC: temperature.read(outdoorShown), ...inside },
       ...{ where: `line ${n}`, shownPower },
+      ...(powerW === undefined ? {} : { powerW }),
     });
   }
   return found;
@@ -203,13 +207,14 @@ function readList(
 export function publishedText(points: readonly Point[], mode: Mode, scales: Scales): string {
   const { temperature, power } = scales;
   return points
-    .map(({ speed, outdoorC, indoorC, indoorWetBulbC, totalW }) => {
+    .map(({ speed, outdoorC, indoorC, indoorWetBulbC, totalW, powerW }) => {
       const dry = startText(indoorC, temperature);
       const indoor =
         mode === 'heating' || indoorWetBulbC === undefined
           ? dry
           : `${dry}/${startText(indoorWetBulbC, temperature)}`;
-      return [speed, startText(outdoorC, temperature), indoor, startText(totalW, power)].join(' ');
+      const figures = [startText(totalW, power), ...(powerW === undefined ? [] : [powerW])];
+      return [speed, startText(outdoorC, temperature), indoor, ...figures].join(' ');
     })
     .join('\n');
 }
@@ -244,7 +249,7 @@ export const LABELS = {
   mode: 'For',
   figures: 'The figures, as they are printed',
   how: ({ temperature, power }: Scales): string =>
-    `Paste a table with outdoor temperatures in its first row and the indoor condition at the left, or enter a line for each figure: outdoors, indoors, capacity. ${temperature.sign}, ${power.sign}; 80/67 is dry bulb and wet bulb. In cooling the wet bulb counts.`,
+    `Paste a table with outdoor temperatures in its first row and the indoor condition at the left, or enter a line for each figure: outdoors, indoors, capacity, and the power in W where it is printed. ${temperature.sign}, ${power.sign}; 80/67 is dry bulb and wet bulb. In cooling the wet bulb counts.`,
   usual: 'Start with the usual points',
   speed: 'Figures without a word are',
   readAs: 'Read as',

@@ -6,12 +6,15 @@ import { unitWith, stateWith, T0 } from '../client/fixtures.ts';
 import { lookEverywhere, openPage, stage } from './browser.ts';
 import { openTold, pastOf, snapshotOf } from './frames.ts';
 import { illegible } from './legible.ts';
-import { show, SHOWN, STEADY, visitWith } from './states.ts';
+import { EARLIER, show, SHOWN, STEADY, visitWith } from './states.ts';
 
 const on = stage();
 const PAST = pastOf(600, (s) => 2600 - 1500 * Math.exp((s - 600) / 200), ['u1', 'u2']);
 const opened = () =>
-  openTold(on, { frames: [visitWith(STEADY), PAST], context: { bypassCSP: true } });
+  openTold(on, {
+    ...{ frames: [visitWith(STEADY), PAST], earlier: EARLIER },
+    context: { bypassCSP: true },
+  });
 
 describe('in every state', () => {
   test('no accessibility fault, no small target, nothing wider than the screen', async () => {

@@ -3,6 +3,7 @@
 import type { Page } from 'playwright-core';
 import type {
   Capture,
+  EarlierCaptures,
   Expected,
   State,
   UnitSetup,
@@ -14,6 +15,7 @@ import {
   airflowWith,
   captureWith,
   checkWith,
+  comparableWith,
   doubtWith,
   EVENNESS,
   eventWith,
@@ -137,7 +139,7 @@ const OFF = 'No Bluetooth adapter is on. Switch Bluetooth on in the settings of 
 
 const CAPTURES: Capture[] = [
   captureWith({ from: T0 - 20 * MIN, to: T0 - 15 * MIN, totalW: 2430 }),
-  captureWith({
+  comparableWith('grid 3', {
     ...{ from: T0 - 3 * MIN, to: T0, by: 'touch', note: 'both doors shut', simulated: true },
     before: {
       event: { t: T0 - 6 * MIN, kind: 'setpoint', valueC: 18 },
@@ -186,6 +188,16 @@ function judged(change: Partial<VerdictMessage>, more: Partial<Expected> = {}): 
     ...{ visit: { ...told.visit, units }, expected: { u1: expectedWith(more) } },
   };
 }
+
+const YEAR = 365 * 24 * 60 * MIN;
+/** What was captured of the first head in earlier years. */
+export const EARLIER: EarlierCaptures['captures'] = [
+  { t: T0 - YEAR, totalW: 2980, flow: 'grid 2' },
+  { t: T0 - 2 * YEAR, totalW: 3090, flow: 'grid 1', baseline: true as const },
+].map(({ t, flow, ...change }, i) => ({
+  ...{ visit: `v${i}`, title: 'Wrenfold Lane library' },
+  capture: comparableWith(flow, { from: t - 5 * MIN, to: t, ...change }),
+}));
 
 const RUNNING = checkWith({
   ...{ from: T0 - MIN, progress: 0.4, text: 'Listening. Leave them where they are.' },

@@ -2,6 +2,7 @@
 import type {
   AirflowResult,
   Capture,
+  CaptureSetting,
   Check,
   CheckProbe,
   Doubt,
@@ -246,6 +247,30 @@ export function stateWith(change: Partial<State> = {}): State {
     expected: {},
     ...change,
   };
+}
+
+/** How a unit was set while it was captured, on a hot day. */
+export const SETTING: CaptureSetting = {
+  ...{ setpointC: 18, fan: 'high', wetness: 1, flowM3s: 0.15, dryAirKgs: 0.18, source: 'grid' },
+  ...{ flowLimitPct: 4, pressurePa: 98_300, returnProbes: ['p1'], supplyProbes: ['p2'] },
+  ...{ outdoorC: 33.5, indoorC: 26.7, indoorWetBulbC: 19.3, powerW: null, groupW: null },
+  ...{ indoorPct: 51, supplyC: 12, supplyPct: 94, roomC: null },
+};
+
+/**
+ * A capture that says what it was made of, so that others compare with it.
+ * @param flow names the measurement of the airflow
+ */
+export function comparableWith(flow: string, change: Partial<Capture> = {}): Capture {
+  return captureWith({
+    at: SETTING,
+    errors: [
+      { kind: 'temperature', of: 'p2', totalW: 40 },
+      { kind: 'airflow', of: flow, totalW: 45 },
+    ],
+    scatterU95W: 20,
+    ...change,
+  });
 }
 
 /** The verdict on `captureWith`, at full demand. */

@@ -32,14 +32,14 @@ describe('published figures', () => {
 
   it('a line for each figure, with what it is', () => {
     const read = readPublished(
-      'minimum -7 20 1,2\nrated 7 20 4.0\nmax 7 20 5.1',
+      'minimum -7 20 1,2\nrated 7 20 4.0 980\nmax 7 20 5.1',
       'heating',
       'rated',
       SI,
     );
     expect(read.points).toEqual([
       { speed: 'minimum', outdoorC: -7, indoorC: 20, totalW: 1200 },
-      { speed: 'rated', outdoorC: 7, indoorC: 20, totalW: 4000 },
+      { speed: 'rated', outdoorC: 7, indoorC: 20, totalW: 4000, powerW: 980 },
       { speed: 'maximum', outdoorC: 7, indoorC: 20, totalW: 5100 },
     ]);
   });
@@ -83,7 +83,8 @@ describe('published figures', () => {
     ['\t25\t35\n16\t3\tn.b.', 'line 2, column 3: “n.b.” is not a capacity'],
     ['\t25\t35\n16\t3\t4\t5', 'line 2: there are 3 capacities for 2 outdoor temperatures'],
     ['rated 35 27/19', 'there is no capacity'],
-    ['rated 35 27/19 3.5 9', 'line 1: “rated 35 27/19 3.5 9” is not'],
+    ['rated 35 27/19 3.5 980 9', 'line 1: “rated 35 27/19 3.5 980 9” is not'],
+    ['rated 35 27/19 3.5 W', 'line 1: “rated 35 27/19 3.5 W” is not'],
     ['rated 35 27/19 3500', 'line 1: a capacity cannot be 3500. Enter it in kW.'],
   ])('%j is refused with the cell', (text, why) => {
     const read = readPublished(text, 'cooling', 'rated', SI);

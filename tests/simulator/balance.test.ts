@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { capacity } from '../../server/measure/capacity.ts';
 import { WATER_HEAT } from '../../simulator/air.ts';
+import { flowFactor } from '../../simulator/indoor-unit.ts';
 import { scenario } from '../../simulator/scenarios.ts';
 import { STEP_MS, System, type SystemParameters } from '../../simulator/system.ts';
 
@@ -51,8 +52,10 @@ describe('energy and water', () => {
         const system = new System(parameters, 1, 0);
         const { room, unit } = system.parts('u1');
         const sign = parameters.mode === 'cooling' ? 1 : -1;
-        const speeds = parameters.units[0]?.head.fanSpeeds ?? [];
-        const fanW = speeds.find((speed) => speed.name === unit.fan)?.powerW ?? 0;
+        const head = parameters.units[0]?.head;
+        const speed = head?.fanSpeeds.find(({ name }) => name === unit.fan);
+        // Dirt takes air, and with it some of what the fan takes.
+        const fanW = head === undefined ? 0 : (speed?.powerW ?? 0) * flowFactor(head, 0);
         const startRoomJ = room.energyJ;
         const startCoilJ = unit.coil.energyJ;
         const startKg = room.waterKg;
