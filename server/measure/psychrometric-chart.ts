@@ -19,6 +19,10 @@ export interface ChartGrid {
   stepW: number;
 }
 
+/** Every 5 °C and 5 g/kg; every 10 °F and 20 grains a pound (7000 grains are one). */
+export const SI_GRID: ChartGrid = { fromC: 0, stepC: 5, stepW: 0.005 };
+export const IP_GRID: ChartGrid = { fromC: -160 / 9, stepC: 50 / 9, stepW: 20 / 7000 };
+
 /** What a chart reaches over. Humidity ratio begins at 0. */
 export interface ChartFrame {
   pPa: number;

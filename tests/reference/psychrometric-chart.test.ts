@@ -14,12 +14,13 @@ import {
   wetBulbC,
 } from '../../server/measure/moist-air.ts';
 import {
-  type ChartGrid,
   type ChartLine,
   type ChartPoint,
   frameAround,
+  IP_GRID as IP,
   type PsychrometricChart,
   psychrometricChart,
+  SI_GRID as SI,
 } from '../../server/measure/psychrometric-chart.ts';
 import { randomStream } from '../../simulator/random.ts';
 import { placeProbe } from '../measure/place-probe.ts';
@@ -27,11 +28,6 @@ import { SATURATION } from './handbook-tables.ts';
 import { expectNear, expectWithin } from './near.ts';
 
 const P = 101_325;
-/** 5 °C and 5 g/kg from line to line. */
-const SI: ChartGrid = { fromC: 0, stepC: 5, stepW: 0.005 };
-/** 10 °F and 20 grains a pound. */
-const IP: ChartGrid = { fromC: -160 / 9, stepC: 50 / 9, stepW: 20 / 7000 };
-
 const wide = psychrometricChart({ pPa: P, lowC: 0, highC: 40, topW: 0.03 }, SI);
 
 function line(chart: PsychrometricChart, kind: ChartLine['kind'], value: number): ChartPoint[] {
