@@ -4,19 +4,9 @@ import type { Airflow } from '../live/api.ts';
 import { readEntry, startText } from './entry.ts';
 import { written } from './figures.ts';
 import { PERCENT, type Scale } from './scales.ts';
+import { sourceWords } from '../../server/words/airflow.ts';
 
-const SOURCES: Record<string, string> = {
-  entered: 'entered by hand',
-  [FAN_TABLE]: 'from the fan table',
-  measured: 'measured at this unit',
-  sweep: 'from a sweep traverse',
-  grid: 'from a grid traverse',
-  condensate: 'from weighed condensate',
-  heat: 'by a metered heater',
-};
-
-/** Where an airflow comes from: "from the fan table". */
-export const sourceWords = (source: string): string => SOURCES[source] ?? source;
+export { sourceWords };
 
 /** "± 6 %, from the fan table, at the supply" */
 export function airflowWords({ source, basis, plane, limitPct, limitK }: Airflow): string {
