@@ -1,5 +1,9 @@
 /** Where an airflow comes from, in words. */
 import { FAN_TABLE } from '../measure/capacity.ts';
+import type { UnitSetup } from '../protocol.ts';
+import { written } from './figures.ts';
+
+type AirflowLine = NonNullable<UnitSetup['airflow']>;
 
 const SOURCES: Record<string, string> = {
   entered: 'entered by hand',
@@ -13,3 +17,18 @@ const SOURCES: Record<string, string> = {
 
 /** Where an airflow comes from: "from the fan table". */
 export const sourceWords = (source: string): string => SOURCES[source] ?? source;
+
+/** The coverage factor of a guess. */
+export const GUESS_K = 1;
+
+/** "± 6 %, from the fan table, at the supply" */
+export function airflowWords({ source, basis, plane, limitPct, limitK }: AirflowLine): string {
+  const parts = [sourceWords(source)];
+  if (limitPct !== undefined) {
+    parts.unshift(`± ${written(limitPct, 0.1)}\u202f%${limitK === GUESS_K ? ' (a guess)' : ''}`);
+  }
+  // A fan table's figure is a volume at the fan, whatever air it is stated for.
+  const isMass = basis === 'standard' && source !== FAN_TABLE;
+  parts.push(isMass ? 'as standard air' : `at the ${plane}`);
+  return parts.join(', ');
+}
