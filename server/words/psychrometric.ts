@@ -27,8 +27,8 @@ export const roundMoisture = (W: number, { moisture }: Scales): string =>
 export const dryBulbAxis = ({ temperature }: Scales): string => `Dry bulb, ${temperature.sign}`;
 /** "Humidity ratio, g/kg" */
 export const moistureAxis = ({ moisture }: Scales): string => `Humidity ratio, ${moisture.sign}`;
-/** "Lines at 983 hPa: relative humidity, wet bulb" */
-export const linesWords = (pPa: number, { pressure }: Scales): string =>
+/** "Drawn for 983 hPa. Curves: relative humidity. Dotted: wet bulb." */
+export const curvesWords = (pPa: number, { pressure }: Scales): string =>
   `Drawn for ${withSign(pPa, pressure)}. Curves: relative humidity. Dotted: wet bulb.`;
 
 /** "From return 26.6 °C, 10.81 g/kg to supply 14.6 °C, 9.45 g/kg: 12.0 K colder, 1.36 g/kg drier." */
