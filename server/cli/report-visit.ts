@@ -2,6 +2,7 @@
 import { HistoryColumns } from '../history.ts';
 import {
   type AirflowResult,
+  type Budget,
   type Capture,
   captureKey,
   type Check,
@@ -29,7 +30,7 @@ export function readVisit(
   { id, kind }: Pick<FoundVisit, 'id' | 'kind'>,
 ): ReportVisit {
   const reader = new Reader();
-  for (const { after, ...line } of lines) reader.session.apply(line, NOBODY, after);
+  for (const line of lines) reader.session.apply(line, NOBODY, line.after);
   reader.session.finish();
   return { id, kind, ...reader.visit() };
 }
@@ -95,10 +96,16 @@ class Reader {
       capture,
       verdict: null,
       unit: this.session.latest?.units[capture.unit] ?? this.#last.get(capture.unit) ?? null,
-      budget: this.session.budgets().find(({ unit }) => unit === capture.unit) ?? null,
+      budget: this.#budget(capture.unit),
       outdoorC: this.#outdoorC(),
       pressurePa: this.session.setup().pressurePa,
     });
+  }
+
+  #budget(id: string): Budget | null {
+    const { latest, probes, units } = this.session;
+    const nameOf = (probe: string): string => probes.get(probe)?.name ?? probe;
+    return units.get(id)?.budgetAt(latest?.t ?? 0, nameOf) ?? null;
   }
 
   #verdict(verdict: VerdictMessage, capture: Capture): void {

@@ -22,7 +22,7 @@ const FIGURE: Style = { size: 27, weight: 'strong' };
 const PART: Style = { size: 9.25, weight: 'strong' };
 const NAME: Style = { size: 8.25, color: QUIET };
 const INDENT = 11;
-const BAR = { height: 15, name: 165, bar: 150 };
+const BAR = { height: 15, name: 205, bar: 150 };
 const SIGN_HEIGHT = 42;
 const GAP = 4;
 /** Between two columns. */

@@ -24,6 +24,9 @@ export const PAPER = '#ffffff';
 const LEADING = 1.32;
 /** All figures are equally wide, so that columns stand under each other. */
 const TABULAR: PDFKit.Mixins.TextOptions = { lineBreak: false, features: ['tnum'] };
+const SPACE = ' ';
+const PLAIN: PDFKit.Mixins.TextOptions = { lineBreak: false };
+const optionsFor = (text: string): PDFKit.Mixins.TextOptions => (/\d/.test(text) ? TABULAR : PLAIN);
 /** What no font here has, and what is written for it. */
 const STAND_INS: Record<string, string> = { '\u202f': '\u00a0', '\u2009': '\u00a0', '→': '–' };
 
@@ -42,6 +45,9 @@ interface Run {
 
 export class Pen {
   readonly doc: Doc;
+  /** Of a space, at size 1. */
+  readonly #space: Record<Weight, number> = { regular: 0, strong: 0 };
+  readonly #widths = new Map<string, number>();
   readonly #fonts: Record<Weight, { name: string; font: Font }[]>;
 
   constructor(doc: Doc) {
@@ -56,17 +62,33 @@ export class Pen {
         return { name: file, font };
       });
     this.#fonts = { regular: load('regular'), strong: load('strong') };
+    for (const weight of ['regular', 'strong'] as const) {
+      this.#space[weight] = this.#wordWidth(SPACE, weight);
+    }
   }
 
   lineHeight({ size }: Style): number {
     return size * LEADING;
   }
 
-  width(text: string, style: Style): number {
+  width(text: string, { size, weight = 'regular' }: Style): number {
     let width = 0;
-    for (const run of this.#runs(text, style.weight)) {
-      this.doc.font(run.font).fontSize(style.size);
-      width += this.doc.widthOfString(run.text, TABULAR);
+    const words = text.split(' ');
+    for (const word of words) width += this.#wordWidth(word, weight);
+    return (width + (words.length - 1) * this.#space[weight]) * size;
+  }
+
+  /** At size 1. Words come again and again, and to lay one out costs more than all else. */
+  #wordWidth(word: string, weight: Weight): number {
+    const key = `${weight} ${word}`;
+    let width = this.#widths.get(key);
+    if (width === undefined) {
+      width = 0;
+      for (const run of this.#runs(word, weight)) {
+        this.doc.font(run.font).fontSize(1000);
+        width += this.doc.widthOfString(run.text, optionsFor(run.text)) / 1000;
+      }
+      this.#widths.set(key, width);
     }
     return width;
   }
@@ -79,37 +101,41 @@ export class Pen {
     style: Style,
     align: 'left' | 'middle' | 'right' = 'left',
   ): void {
-    const runs = this.#runs(text, style.weight);
     const width = align === 'left' ? 0 : this.width(text, style);
     let at = align === 'left' ? x : align === 'middle' ? x - width / 2 : x - width;
     const down = (this.lineHeight(style) - 1.2 * style.size) / 2;
-    for (const run of runs) {
+    for (const run of this.#runs(text, style.weight)) {
       this.doc
         .font(run.font)
         .fontSize(style.size)
         .fillColor(style.color ?? INK);
-      this.doc.text(run.text, at, y + down, TABULAR);
-      at += this.doc.widthOfString(run.text, TABULAR);
+      this.doc.text(run.text, at, y + down, optionsFor(run.text));
+      at += this.width(run.text, style);
     }
   }
 
   /** The lines of a text in a width, broken at spaces, and within a word where it is wider than all of it. */
   lines(text: string, style: Style, width: number): string[] {
     const lines: string[] = [];
+    const space = this.#space[style.weight ?? 'regular'] * style.size;
     let line = '';
+    let used = 0;
     for (const word of text.split(/[ \n]+/)) {
-      const longer = line === '' ? word : `${line} ${word}`;
-      if (this.width(longer, style) <= width) {
-        line = longer;
+      const wide = this.width(word, style);
+      if (line !== '' && used + space + wide <= width) {
+        line += ` ${word}`;
+        used += space + wide;
         continue;
       }
       if (line !== '') lines.push(line);
       line = word;
-      while (this.width(line, style) > width && line.length > 1) {
+      used = wide;
+      while (used > width && line.length > 1) {
         let fits = line.length - 1;
         while (fits > 1 && this.width(line.slice(0, fits), style) > width) fits--;
         lines.push(line.slice(0, fits));
         line = line.slice(fits);
+        used = this.width(line, style);
       }
     }
     if (line !== '') lines.push(line);

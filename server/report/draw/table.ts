@@ -17,7 +17,9 @@ interface Laid {
 
 function laid({ pen }: Flow, { columns, rows }: TableBlock, width: number): Laid {
   const parts = columns.reduce((sum, column) => sum + column.width, 0);
-  const widths = columns.map((column) => (width * column.width) / parts - PAD.x);
+  // Between two columns there is room, and none behind the last one.
+  const room = width - (columns.length - 1) * PAD.x;
+  const widths = columns.map((column) => (room * column.width) / parts);
   const lefts = widths.map((_, i) =>
     widths.slice(0, i).reduce((sum, each) => sum + each + PAD.x, 0),
   );
