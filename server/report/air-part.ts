@@ -19,7 +19,7 @@ import {
   roundTemperature,
 } from '../words/psychrometric.ts';
 import type { Scales } from '../words/scales.ts';
-import type { AirPicture, Block, Fact } from './content.ts';
+import type { AirPicture, Block } from './content.ts';
 import { type AirMoment, meanAir, type ReportCapture, type ReportVisit } from './visit.ts';
 import { HEADINGS } from './words.ts';
 
@@ -47,7 +47,7 @@ export function airBlocks(
       left: [{ kind: 'air', alt: said, picture }],
       right: [
         statesTable(air, result.pressurePa, scales),
-        { kind: 'facts', facts: conditionFacts(visit, id, result, scales) },
+        { kind: 'text', text: conditions(visit, id, result, scales), tone: 'plain' },
         { kind: 'text', text: `${said} ${notes}`, tone: 'quiet' },
       ],
     },
@@ -123,24 +123,23 @@ function statesTable({ from, to }: AirMoment, pPa: number, scales: Scales): Bloc
   };
 }
 
-/** What was set, and the air outdoors, when the capture was made. */
-function conditionFacts(
-  { events, setup }: ReportVisit,
+/** "Outdoors 35.0 °C, setpoint 18.0 °C, fan high, pressure 983 hPa.": when the capture was made. */
+function conditions(
+  { events }: ReportVisit,
   id: string,
   { capture, outdoorC, verdict, pressurePa }: ReportCapture,
   scales: Scales,
-): Fact[] {
+): string {
   const before = events.filter(({ unit, t }) => unit === id && t <= capture.to);
   const setpointC = before.findLast(({ kind }) => kind === 'setpoint')?.valueC;
   const fan = before.findLast(({ kind }) => kind === 'fan')?.speed;
   const outdoor = outdoorC ?? verdict?.conditions.outdoorC ?? null;
   const { temperature } = scales;
-  const facts: [string, string | null][] = [
-    ['Outdoors', outdoor === null ? 'not measured' : withSign(outdoor, temperature)],
-    ['Setpoint', setpointC === undefined ? null : withSign(setpointC, temperature)],
-    ['Fan', fan ?? null],
-    ['Pressure', withSign(pressurePa, scales.pressure)],
-    ['Altitude', setup.altitudeM === null ? null : withSign(setup.altitudeM, scales.height)],
+  const parts = [
+    outdoor === null ? 'Outdoors not measured' : `Outdoors ${withSign(outdoor, temperature)}`,
   ];
-  return facts.flatMap(([name, text]) => (text === null ? [] : [{ name, text }]));
+  if (setpointC !== undefined) parts.push(`setpoint ${withSign(setpointC, temperature)}`);
+  if (fan !== undefined) parts.push(`fan ${fan}`);
+  parts.push(`pressure ${withSign(pressurePa, scales.pressure)}`);
+  return `${parts.join(', ')}.`;
 }

@@ -13,7 +13,8 @@ export function airflowBlocks(visit: ReportVisit, id: string, scales: Scales): B
   const results = visit.units[id]?.airflows ?? [];
   const newest = results.at(-1);
   const map = results.findLast(({ points }) => points.length > 0);
-  const outlet = map?.outlet == null ? undefined : visit.setup.outlets[map.outlet];
+  const outlet =
+    map === undefined || map.outlet === null ? undefined : visit.setup.outlets[map.outlet];
   const picture =
     map === undefined || outlet === undefined ? null : velocityMap(map, outlet, scales);
   return [
@@ -43,7 +44,7 @@ function measuredTable(results: readonly AirflowResult[], scales: Scales): Block
   return {
     kind: 'table',
     columns: [
-      { name: 'Measured', width: 1.4 },
+      { name: 'Method', width: 1.4 },
       { name: 'At', width: 0.6 },
       { name: 'Fan', width: 0.8 },
       { name: 'Airflow', width: 1.2, isNumber: true },

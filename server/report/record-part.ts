@@ -1,6 +1,5 @@
 /** Probes and their checks, all captures, and what the figures rest on. */
 import type { PlaceEvenness, ProbeState, UnitSetup } from '../protocol.ts';
-import { airflowWords } from '../words/airflow.ts';
 import { howMade } from '../words/captures.ts';
 import { NO_FIGURE, percent, signed, withSign, written } from '../words/figures.ts';
 import { HUMIDITY, type Scale, type Scales } from '../words/scales.ts';
@@ -27,6 +26,7 @@ export function probesBlock({ probes, checks }: ReportVisit, id: string, scales:
             text: `Last side-by-side check, ended at ${clockMinutes(last.t)}: ${last.text}`,
           },
         ];
+  const isDetailed = own.some((probe) => madeText(probe) !== NO_FIGURE);
   if (own.length === 0) return [{ kind: 'text', text: 'No probe hangs here.', tone: 'plain' }];
   return [
     {
@@ -36,24 +36,24 @@ export function probesBlock({ probes, checks }: ReportVisit, id: string, scales:
         { name: 'Place', width: 0.6 },
         { name: 'Accuracy', width: 1.2 },
         { name: 'Side-by-side check', width: 1.6 },
-        { name: 'Serial, calibrated', width: 1.1 },
+        ...(isDetailed ? [{ name: 'Serial, calibrated', width: 1.1 }] : []),
       ],
       rows: own.map((probe) => [
         probe.name,
         probe.place === null ? '' : PLACES[probe.place],
         accuracyText(probe, scales),
         checkText(probe, scales),
-        [
-          probe.details.serial ?? '',
-          probe.details.calibratedT === undefined ? '' : day(probe.details.calibratedT),
-        ]
-          .filter(Boolean)
-          .join(', ') || NO_FIGURE,
+        ...(isDetailed ? [madeText(probe)] : []),
       ]),
     },
     ...check,
   ];
 }
+
+/** "0042, May 4, 2026" */
+const madeText = ({ details: { serial = '', calibratedT } }: ProbeState): string =>
+  [serial, calibratedT === undefined ? '' : day(calibratedT)].filter(Boolean).join(', ') ||
+  NO_FIGURE;
 
 /** "± 0.5 K, ± 2.5 % RH" */
 function accuracyText({ limits }: ProbeState, scales: Scales): string {
@@ -114,7 +114,7 @@ export function capturesBlock({ captures }: ReportUnit, { power }: Scales): Bloc
 /** What the figures rest on, so that a reader can work them out again. */
 export function assumedBlock(
   { setup: { pressurePa, pressureSource, steadyTest } }: ReportVisit,
-  { airflow, evenness }: UnitSetup,
+  { evenness }: UnitSetup,
   scales: Scales,
 ): Block {
   const uneven = ({ spotsPct, from }: PlaceEvenness, where: string): string =>
@@ -125,9 +125,6 @@ export function assumedBlock(
       ...METHOD,
       STEADY_BY[steadyTest],
       `Barometric pressure ${withSign(pressurePa, scales.pressure)}, ${PRESSURE_FROM[pressureSource]}.`,
-      ...(airflow === null
-        ? []
-        : [`Airflow ${withSign(airflow.flowM3s, scales.flow)}, ${airflowWords(airflow)}.`]),
       'How much the air differs from spot to spot, of the difference between return and supply: ' +
         `${uneven(evenness.return, 'intake')}, ${uneven(evenness.supply, 'outlet')}.`,
     ],

@@ -28,6 +28,8 @@ export function reportOf(visit: ReportVisit, units: UnitSystem): ReportContent {
   const name = nameOf(visit);
   const when = whenWords({ begunT: visit.fromT, lastT: visit.toT });
   const ids = Object.keys(setup.units);
+  // Of one unit, what follows is of it as well.
+  const several = ids.length > 1;
   const blocks: Block[] = [
     { kind: 'title', text: name, under: [TITLE, when] },
     ...(simulated
@@ -38,9 +40,9 @@ export function reportOf(visit: ReportVisit, units: UnitSystem): ReportContent {
       ? ([{ kind: 'text', text: NO_UNIT, tone: 'plain' }] satisfies Block[])
       : []),
     ...ids.flatMap((id, i) => unitBlocks(visit, id, scales, i > 0)),
-    { kind: 'heading', level: 2, text: HEADINGS.cautions },
+    { kind: 'heading', level: several ? 2 : 3, text: HEADINGS.cautions },
     { kind: 'list', items: CAUTIONS },
-    { kind: 'heading', level: 2, text: HEADINGS.signed },
+    { kind: 'heading', level: several ? 2 : 3, text: HEADINGS.signed },
     { kind: 'signatures', names: SIGNATURES },
   ];
   return {

@@ -71,9 +71,10 @@ function resultBlocks({ capture, unit, verdict }: ReportCapture, scales: Scales)
   const add = (name: string, text: string | null): void => {
     if (text !== null) parts.push({ name, text });
   };
-  add('Sensible', figureText(shown.sensible, power));
-  add('Latent', figureText(shown.latent, power));
-  if (!isHeating && capture.latentW !== null) {
+  // In heating the coil is dry: all of it is sensible.
+  if (capture.latentW !== null) {
+    add('Sensible', figureText(shown.sensible, power));
+    add('Latent', figureText(shown.latent, power));
     add('Sensible heat ratio', ratio(capture.sensibleW / capture.totalW));
     const now = unit?.capacity;
     // Water goes with the latent part.
@@ -94,11 +95,15 @@ function resultBlocks({ capture, unit, verdict }: ReportCapture, scales: Scales)
         (capture.note === undefined ? '' : ` Note: ${capture.note}`) +
         (capture.totalU95W === null ? ` ${NO_INTERVAL}` : ''),
     ),
-    ...verdictBlocks(verdict, scales),
+    ...verdictBlocks(verdict, isHeating, scales),
   ];
 }
 
-function verdictBlocks(verdict: VerdictMessage | null, scales: Scales): Block[] {
+function verdictBlocks(
+  verdict: VerdictMessage | null,
+  isHeating: boolean,
+  scales: Scales,
+): Block[] {
   if (verdict === null) return [quiet(NO_VERDICT)];
   const { expectedW, expectedU95W, limit, probability, conditions, by } = verdict;
   const { temperature, power } = scales;
@@ -106,12 +111,11 @@ function verdictBlocks(verdict: VerdictMessage | null, scales: Scales): Block[] 
     `${withSign(conditions.outdoorC, temperature)} outdoors`,
     `${withSign(conditions.indoorC, temperature)} indoors`,
   ];
-  if (conditions.indoorWetBulbC !== null) {
+  if (conditions.indoorWetBulbC !== null && !isHeating) {
     at.push(`${withSign(conditions.indoorWetBulbC, temperature)} wet bulb`);
   }
   return [
-    heading(HEADINGS.verdict),
-    { kind: 'text', text: VERDICTS[verdict.verdict], tone: 'strong' },
+    heading(`${HEADINGS.verdict}: ${VERDICTS[verdict.verdict]}`),
     plain(
       `${VERDICT_MEANS[verdict.verdict]} Expected: ${withInterval(expectedW, expectedU95W, power)} ` +
         `at ${at.join(', ')}, ${BY[by]}. To be reached: ${percent(100 * limit)} of it. ` +

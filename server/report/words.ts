@@ -32,10 +32,10 @@ export const HEADINGS = {
 } as const;
 
 export const VERDICTS = {
-  meets: 'Meets what was promised',
-  'falls-short': 'Falls short of what was promised',
-  'cannot-tell': 'Cannot tell',
-  'not-asked': 'Not asked for full output',
+  meets: 'meets what was promised',
+  'falls-short': 'falls short of what was promised',
+  'cannot-tell': 'cannot tell',
+  'not-asked': 'not asked for full output',
 } as const satisfies Record<VerdictMessage['verdict'], string>;
 
 /** What each verdict means for the reader. */

@@ -118,7 +118,8 @@ export default defineConfig(
             {
               regex:
                 '/(adapters|simulator|tests)/|/server/(?!(protocol|units)\\.ts$|(measure|words)/)|^node:',
-              message: 'The client knows server/protocol.ts, server/units.ts, server/measure and server/words.',
+              message:
+                'The client knows server/protocol.ts, server/units.ts, server/measure and server/words.',
             },
           ],
         },

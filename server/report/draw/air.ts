@@ -8,7 +8,7 @@ const EDGE = { left: 4, right: 26, top: 6, bottom: 27 };
 const LABEL: Style = { size: 7, color: QUIET };
 const NAME: Style = { size: 8.75, weight: 'strong' };
 
-export const airHeight = (width: number): number => Math.round(width * 0.7);
+export const airHeight = (width: number): number => Math.round(width * 0.64);
 
 export function drawAir(flow: Flow, { alt, picture }: Extract<Block, { kind: 'air' }>): void {
   flow.tagged('Figure', () => draw(flow, picture), { alt });

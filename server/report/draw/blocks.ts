@@ -7,12 +7,12 @@ import { drawMap, mapHeight } from './map.ts';
 import { INK, LINE, LINE_STRONG, QUIET, type Style } from './pen.ts';
 import { drawTable, tableHeight } from './table.ts';
 
-const TITLE: Style = { size: 21, weight: 'strong' };
+const TITLE: Style = { size: 20, weight: 'strong' };
 const HEADINGS: Record<2 | 3, Style> = {
   2: { size: 14.5, weight: 'strong' },
   3: { size: 10.5, weight: 'strong' },
 };
-const ABOVE = { 2: 14, 3: 11 } as const;
+const ABOVE = { 2: 9, 3: 7 } as const;
 const TEXTS: Record<'plain' | 'quiet' | 'strong', Style> = {
   plain: { size: 9.25 },
   quiet: { size: 8.25, color: QUIET },
@@ -21,10 +21,11 @@ const TEXTS: Record<'plain' | 'quiet' | 'strong', Style> = {
 const FIGURE: Style = { size: 27, weight: 'strong' };
 const PART: Style = { size: 9.25, weight: 'strong' };
 const NAME: Style = { size: 8.25, color: QUIET };
-const INDENT = 11;
-const BAR = { height: 15, name: 205, bar: 150 };
-const SIGN_HEIGHT = 42;
-const GAP = 4;
+const ITEM: Style = { size: 8.5 };
+const INDENT = 10;
+const BAR = { height: 13.5, name: 205, bar: 150 };
+const SIGN_HEIGHT = 40;
+const GAP = 3;
 /** Between two columns. */
 const GUTTER = 20;
 /** The part of the left one. */
@@ -47,10 +48,7 @@ export function heightOf(flow: Flow, block: Block, width = flow.width): number {
     case 'facts':
       return factRows(flow, block.facts, width).height + GAP;
     case 'list':
-      return block.items.reduce(
-        (sum, item) => sum + lines(item, TEXTS.plain, width - INDENT) + 1.5,
-        GAP,
-      );
+      return block.items.reduce((sum, item) => sum + lines(item, ITEM, width - INDENT) + 1.5, GAP);
     case 'table':
       return tableHeight(flow, block, width);
     case 'bars':
@@ -199,7 +197,7 @@ function drawList(flow: Flow, items: readonly string[]): void {
   const { pen } = flow;
   flow.within('L', () => {
     for (const item of items) {
-      const style = TEXTS.plain;
+      const style = ITEM;
       flow.room(pen.lines(item, style, flow.width - INDENT).length * pen.lineHeight(style));
       flow.within('LI', () => {
         flow.artifact(() => {

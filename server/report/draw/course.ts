@@ -6,10 +6,14 @@ import { stepFor, timeStepFor } from './axis.ts';
 import type { Flow } from './flow.ts';
 import { INK, LINE, LINE_STRONG, QUIET, STEADY, type Style } from './pen.ts';
 
-export const COURSE_HEIGHT = 168;
+export const COURSE_HEIGHT = 146;
 const EDGE = { left: 44, right: 6, top: 26, bottom: 30 };
 const LABEL: Style = { size: 7.75, color: QUIET };
 const NUMBER: Style = { size: 8.25, weight: 'strong', color: STEADY };
+/** From one number to the next. */
+const BESIDE = 11;
+/** A part of the highest figure. */
+const NOTHING = 0.1;
 /** Rows further apart than this many times the usual leave a gap in the line. */
 const GAPS = 6;
 
@@ -25,9 +29,13 @@ function draw({ doc, pen, x, y, width }: Flow, course: Course): void {
   const known = value.flatMap((v, i) =>
     v === null ? [] : [v, v + (half[i] ?? 0), v - (half[i] ?? 0)],
   );
-  const step = stepFor(Math.min(0, ...known), Math.max(0, ...known), 4);
-  const low = Math.floor(Math.min(0, ...known) / step) * step;
-  const high = Math.ceil(Math.max(step, ...known) / step) * step;
+  const most = Math.max(0, ...known);
+  // That a figure hovers about nothing is no reason for an axis below it.
+  const least = Math.min(0, ...value.flatMap((v) => v ?? []));
+  const lowest = least < -NOTHING * most ? Math.min(...known) : 0;
+  const step = stepFor(lowest, most, 4);
+  const low = Math.floor(lowest / step) * step;
+  const high = Math.ceil(Math.max(step, most) / step) * step;
   const left = x + EDGE.left;
   const right = x + width - EDGE.right;
   const top = y + EDGE.top;
@@ -48,9 +56,10 @@ function draw({ doc, pen, x, y, width }: Flow, course: Course): void {
     pen.text(clockMinutes(ms), atT(ms), bottom + 4, LABEL, 'middle');
   }
 
+  const named: number[] = [];
   for (const { from: since, to: until, name, isResult } of spans) {
     const [a, b] = [atT(since), Math.max(atT(until), atT(since) + 1)];
-    doc.save().fillOpacity(isResult ? 0.24 : 0.1);
+    doc.save().fillOpacity(isResult ? 0.16 : 0.07);
     doc
       .rect(a, top, b - a, bottom - top)
       .fillColor(STEADY)
@@ -61,7 +70,10 @@ function draw({ doc, pen, x, y, width }: Flow, course: Course): void {
       .lineWidth(isResult ? 3 : 1.5)
       .strokeColor(STEADY)
       .stroke();
-    pen.text(name, (a + b) / 2, bottom + 18, NUMBER, 'middle');
+    let at = (a + b) / 2;
+    while (named.some((other) => Math.abs(other - at) < BESIDE)) at += BESIDE;
+    named.push(at);
+    pen.text(name, at, bottom + 18, NUMBER, 'middle');
   }
 
   let free = -Infinity;
@@ -92,7 +104,7 @@ function draw({ doc, pen, x, y, width }: Flow, course: Course): void {
         else doc.lineTo(atT(ms), atV(v + (h ?? 0)));
       });
       for (const { ms, v, half: h } of [...ribbon].reverse())
-        doc.lineTo(atT(ms), atV(v - (h ?? 0)));
+        doc.lineTo(atT(ms), atV(Math.max(low, v - (h ?? 0))));
       doc.save().fillOpacity(0.14).fillColor(INK).fill();
       doc.restore();
     }

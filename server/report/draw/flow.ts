@@ -4,7 +4,7 @@ import { type Doc, Pen } from './pen.ts';
 export type Paper = 'letter' | 'a4';
 
 /** Points, 1/72 in. */
-const MARGIN = { x: 46, top: 42, foot: 48 };
+const MARGIN = { x: 46, top: 36, foot: 42 };
 
 type Element = PDFKit.PDFStructureElement;
 

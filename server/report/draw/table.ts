@@ -4,9 +4,9 @@ import type { Flow } from './flow.ts';
 import { INK, LINE, QUIET, type Style } from './pen.ts';
 
 const HEAD: Style = { size: 8.25, color: QUIET };
-const CELL: Style = { size: 8.75 };
-const PAD = { x: 8, y: 2.5 };
-const AFTER = 6;
+const CELL: Style = { size: 8.5 };
+const PAD = { x: 8, y: 1.8 };
+const AFTER = 4;
 
 interface Laid {
   lefts: number[];
