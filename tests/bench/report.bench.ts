@@ -51,7 +51,14 @@ async function parts(dataDir: string): Promise<number[]> {
 function wholeCommand(dataDir: string): number {
   const t = performance.now();
   const out = join(dataDir, 'report.pdf');
-  const { status } = spawnSync(process.execPath, [LAUNCH, 'report', '--data', dataDir, '--out', out]);
+  const { status } = spawnSync(process.execPath, [
+    LAUNCH,
+    'report',
+    '--data',
+    dataDir,
+    '--out',
+    out,
+  ]);
   if (status !== 0) throw new Error('the command failed');
   return performance.now() - t;
 }
