@@ -68,6 +68,7 @@ async function buildServer(outdir) {
       options: 'server/cli/options.ts',
       radio: 'adapters/ble/radio.ts', // a process of its own
       photo: 'server/photo/worker.ts', // a thread of its own
+      report: 'server/cli/report-worker.ts', // and another
       'virtual-radio': 'simulator/bluetooth/beneath/hook.ts', // for that process, in a demo
     },
     outdir,
@@ -79,7 +80,7 @@ async function buildServer(outdir) {
     // Bundled with all it uses: half the start-up time of loading hundreds of small files. Only the
     // Bluetooth library is loaded where it is installed: by a name that the bundler does not see.
     banner: {
-      js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);",
+      js: "import { createRequire as requireOf } from 'node:module'; const require = requireOf(import.meta.url);",
     },
     external: ['@photostructure/sqlite'], // brings a binary that lies beside it
     splitting: true,

@@ -130,6 +130,16 @@ export const budgetItemSchema = z.object({
   totalW: num,
 });
 
+/** The air of a place with how sure both of its coordinates are, and how their errors go together. */
+export const airRegionSchema = z.object({
+  temperatureC: num,
+  humidityRatio: num,
+  /** Standard uncertainties, and their correlation, −1 to 1. */
+  uTemperatureK: num,
+  uHumidityRatio: num,
+  correlation: num,
+});
+
 /** Of what the interval of a unit's total is made; sent every few seconds. */
 export const budgetSchema = z.object({
   type: z.literal('budget'),
@@ -137,6 +147,8 @@ export const budgetSchema = z.object({
   t: num,
   totalU95W: num,
   items: z.array(budgetItemSchema),
+  /** Where the air of both places lies on a psychrometric chart; null: no probe tells its humidity. */
+  regions: z.object({ return: z.nullable(airRegionSchema), supply: z.nullable(airRegionSchema) }),
   /** Which item to work on first and how, as a sentence; null where nothing would help much. */
   advice: z.nullable(z.string()),
 });

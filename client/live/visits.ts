@@ -1,5 +1,5 @@
 /** The visits of the record, as the server lists and shows them. */
-import type * as z from 'zod/mini';
+import * as z from 'zod/mini';
 import {
   type EarlierAirflows,
   earlierAirflowsSchema,
@@ -10,6 +10,7 @@ import {
   type VisitList,
   visitListSchema,
 } from '../../server/protocol.ts';
+import { NO_ANSWER, refusedWords } from '../words/report.ts';
 
 /** What was asked for, or a sentence that says why it cannot be had. */
 export type Asked<T> = { got: T; trouble: null } | { got: null; trouble: string };
@@ -71,3 +72,33 @@ export const earlierCaptures = (): Promise<Asked<EarlierCaptures>> =>
 
 /** Where its visit log is to be had. */
 export const logAt = (id: string): string => `${at(id)}/log`;
+/** And its tables. */
+export const capturesAt = (id: string): string => `${at(id)}/captures.csv`;
+export const readingsAt = (id: string): string => `${at(id)}/readings.csv`;
+
+const refusalSchema = z.object({ error: z.string() });
+
+/** Its report, made anew. */
+export async function fetchReport(
+  id: string,
+  form: { units: 'si' | 'ip'; paper: 'letter' | 'a4' },
+): Promise<Asked<File>> {
+  let response: Response;
+  let bytes: Blob;
+  try {
+    response = await fetch(`${at(id)}/report.pdf?${new URLSearchParams(form).toString()}`);
+    bytes = await response.blob();
+  } catch {
+    return { got: null, trouble: NO_ANSWER };
+  }
+  if (response.ok) {
+    const name = `${id.replace(/[^\w.-]/g, '_')}.pdf`;
+    return { got: new File([bytes], name, { type: 'application/pdf' }), trouble: null };
+  }
+  const said: unknown = await bytes
+    .text()
+    .then(JSON.parse)
+    .catch(() => null);
+  const { data } = refusalSchema.safeParse(said);
+  return { got: null, trouble: refusedWords(response.status, data?.error ?? null) };
+}

@@ -1,35 +1,11 @@
 /** An airflow in words, and what a person enters of one. */
 import { FAN_TABLE, REFERENCE } from '../../server/measure/capacity.ts';
+import { GUESS_K } from '../../server/words/airflow.ts';
 import type { Airflow } from '../live/api.ts';
 import { readEntry, startText } from './entry.ts';
-import { written } from './figures.ts';
 import { PERCENT, type Scale } from './scales.ts';
 
-const SOURCES: Record<string, string> = {
-  entered: 'entered by hand',
-  [FAN_TABLE]: 'from the fan table',
-  measured: 'measured at this unit',
-  sweep: 'from a sweep traverse',
-  grid: 'from a grid traverse',
-  condensate: 'from weighed condensate',
-  heat: 'by a metered heater',
-  reference: 'by a hood or in the duct',
-};
-
-/** Where an airflow comes from: "from the fan table". */
-export const sourceWords = (source: string): string => SOURCES[source] ?? source;
-
-/** "± 6 %, from the fan table, at the supply" */
-export function airflowWords({ source, basis, plane, limitPct, limitK }: Airflow): string {
-  const parts = [sourceWords(source)];
-  if (limitPct !== undefined) {
-    parts.unshift(`± ${written(limitPct, 0.1)}\u202f%${limitK === GUESS_K ? ' (a guess)' : ''}`);
-  }
-  // A fan table's figure is a volume at the fan, whatever air it is stated for.
-  const isMass = basis === 'standard' && source !== FAN_TABLE;
-  parts.push(isMass ? 'as standard air' : `at the ${plane}`);
-  return parts.join(', ');
-}
+export { airflowWords, sourceWords } from '../../server/words/airflow.ts';
 
 /** Where a person may have an airflow from. */
 export const ORIGINS = [
@@ -44,8 +20,6 @@ export const ORIGINS = [
  * out of three (JCGM 100:2008, 4.3.6); or stated with a coverage factor, as it was told.
  */
 export type LimitKind = 'bound' | 'guess' | 'stated';
-/** The coverage factor of a guess. */
-const GUESS_K = 1;
 
 /** The fields of the form. */
 export interface AirflowEntry {

@@ -1,5 +1,5 @@
 /** Captures in words: whether one can be made now, how one was made, and what a pair differs by. */
-import { cyclesOf, moreCyclesWords } from '../../server/measure/whole-cycles.ts';
+import { moreCyclesWords } from '../../server/measure/whole-cycles.ts';
 import type { Capture, Comparison, Struck, UnitSnapshot } from '../../server/protocol.ts';
 import type { EntryEvent, OfCapture } from '../live/api.ts';
 import { type Figure, NO_FIGURE, withSign } from './figures.ts';
@@ -7,7 +7,9 @@ import { cycleMeanOf } from './plateau.ts';
 import { reasonsOf, waitingWords } from './reasons.ts';
 import type { Scales } from './scales.ts';
 import { figureText, shownParts } from './shown.ts';
-import { clockMinutes, duration, roughDuration } from './times.ts';
+import { clockMinutes, roughDuration } from './times.ts';
+
+export { howMade } from '../../server/words/captures.ts';
 
 /** Why nothing can be captured while nothing comes from the server. */
 export const LATE_REFUSAL = 'The figure is late. Wait for new readings.';
@@ -50,19 +52,6 @@ function cyclingRefusal(unit: UnitSnapshot): string | null {
   const mean = cycleMeanOf(unit);
   if (mean === null) return 'Cycling: wait for whole cycles.';
   return mean.isEnough ? null : `Cycling: ${moreCyclesWords(mean.count)}.`;
-}
-
-/** "from 14:02 over 6 min, steady, by hand" */
-export function howMade({ from, to, state, cycles, by, open }: Capture): string {
-  const span = duration((to - from) / 1000);
-  const whole = cycles === undefined ? 'whole cycles' : cyclesOf(cycles);
-  const parts = [
-    `from ${clockMinutes(from)} over ${span}`,
-    state === 'steady' ? 'steady' : whole,
-    by === 'touch' ? 'by hand' : 'automatic',
-  ];
-  if (open === true) parts.push('still growing');
-  return parts.join(', ');
 }
 
 /** "Struck out at 14:05: the door was open." */

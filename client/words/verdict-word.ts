@@ -8,15 +8,7 @@ import {
 
 type Verdict = VerdictMessage['verdict'];
 
-/** The verdict in a word or three. */
-export const VERDICT_WORDS: Record<Verdict, string> = {
-  meets: 'Meets',
-  'falls-short': 'Falls short',
-  'cannot-tell': 'Cannot tell',
-  'not-asked': 'Not asked for all it has',
-};
-
-/** The same where there is little room. */
+/** The verdict where there is little room. */
 export const SHORT_WORDS: Record<Verdict, string> = {
   ...{ meets: 'meets', 'falls-short': 'falls short' },
   ...{ 'cannot-tell': 'cannot tell', 'not-asked': 'not asked' },

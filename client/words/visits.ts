@@ -1,40 +1,10 @@
 /** Recorded visits in words: what they are called, when they were, and what two of them differ by. */
 import type { Capture, VisitItem, VisitSetup } from '../../server/protocol.ts';
-import { type Figure, NO_FIGURE, withSign } from './figures.ts';
+import { type Figure, NO_FIGURE } from './figures.ts';
 import type { Scales } from './scales.ts';
 import { figureText, shownParts } from './shown.ts';
-import { clockMinutes } from './times.ts';
 
-const DAY = new Intl.DateTimeFormat('en-US', { month: 'short', day: 'numeric', year: 'numeric' });
-/** "May 4, 2026" */
-export const day = (t: number): string => DAY.format(t);
-
-/** "Yard, model X, serial 7, lines 7.5 m, 3 m above" */
-export function linesWords(system: VisitSetup['systems'][string], { length }: Scales): string {
-  const { name, model, serial, lineLengthM, lineHeightM } = system;
-  const far = (m: number): string => withSign(m, length);
-  const parts = [name, model, serial && `serial ${serial}`];
-  if (lineLengthM !== undefined) parts.push(`lines ${far(lineLengthM)} one way`);
-  if (lineHeightM !== undefined && lineHeightM !== 0) {
-    parts.push(`${far(Math.abs(lineHeightM))} ${lineHeightM > 0 ? 'above' : 'below'} the head`);
-  }
-  return parts.filter(Boolean).join(', ');
-}
-
-type Named = Pick<VisitItem, 'title' | 'address' | 'units'>;
-
-/** What it is called: its title, else where it was, else what was measured. */
-export const visitName = ({ title, address, units }: Named): string =>
-  title || address || units.join(', ') || 'Untitled visit';
-
-/** "May 4, 2026, 14:02 to 16:40" */
-export function whenWords({ begunT, lastT }: Pick<VisitItem, 'begunT' | 'lastT'>): string {
-  if (begunT === null) return 'nothing read yet';
-  const from = `${day(begunT)}, ${clockMinutes(begunT)}`;
-  if (lastT === null || clockMinutes(lastT) === clockMinutes(begunT)) return from;
-  const sameDay = day(begunT) === day(lastT);
-  return `${from} to ${sameDay ? '' : `${day(lastT)}, `}${clockMinutes(lastT)}`;
-}
+export { day, linesWords, visitName, whenWords } from '../../server/words/visits.ts';
 
 /** "3 captures" */
 export function captureCount(captures: number): string {

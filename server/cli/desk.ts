@@ -3,8 +3,10 @@
  * new one begun, at a new site or at that of an earlier visit, or an earlier one gone on with.
  */
 import type { Line } from '../../adapters/contract.ts';
+import type { ReportDesk, ReportForm } from '../http/reports.ts';
 import type { VisitDesk } from '../http/visits.ts';
 import type { EarlierAirflows, EarlierCaptures, OldVisit, VisitItem } from '../protocol.ts';
+import { capturesCsv, readingsCsv } from '../report/csv.ts';
 import { type Database, readDatabase } from '../store/database.ts';
 import { readPhoto } from '../store/photos.ts';
 import { linesOf } from '../store/visit-lines.ts';
@@ -20,6 +22,7 @@ import { allVisits, siteOf, visitById, visitId } from '../store/visits.ts';
 import type { LiveVisit } from '../visit.ts';
 import { played, probeLines, siteLines } from './begin-with.ts';
 import { logOf } from './export.ts';
+import { reportAside } from './report-thread.ts';
 import { playInto, toldTo, workOut } from './work-out.ts';
 
 const NOBODY = { adapter: null, simulated: false };
@@ -28,11 +31,13 @@ export interface DeskOptions {
   dataDir: string;
   visit: LiveVisit;
   record: VisitRecord;
+  /** The built program that makes a report. */
+  reportFile: string;
   /** Called when a visit has been begun: sources that set up units do so again. */
   begun: () => void;
 }
 
-export class Desk implements VisitDesk {
+export class Desk implements VisitDesk, ReportDesk {
   /** The record of the live visit. */
   record: VisitRecord;
   #busy = false;
@@ -111,6 +116,23 @@ export class Desk implements VisitDesk {
     return this.has(id) ? this.#log(id) : null;
   }
 
+  report(id: string, form: ReportForm): Promise<Uint8Array | null> {
+    const { dataDir, reportFile } = this.#options;
+    this.record.sync(); // the live one as it stands
+    return reportAside(reportFile, { dataDir, visit: id, ...form, madeT: Date.now() });
+  }
+
+  async captures(id: string): Promise<string | null> {
+    const visit = await this.show(id, 3);
+    return visit === null ? null : capturesCsv(visit);
+  }
+
+  readings(id: string): Iterable<string> | null {
+    this.record.sync();
+    const simulated = this.#read((db) => showVisit(db, id, 3)?.simulated ?? null) ?? null;
+    return simulated === null ? null : readingsCsv(this.#lines(id), simulated);
+  }
+
   async begin(like: string | null, kept: boolean): Promise<string | null> {
     const { visit, begun } = this.#options;
     const site = like === null ? [] : (this.#read((db) => linesOfSite(db, like)) ?? []);
@@ -144,10 +166,19 @@ export class Desk implements VisitDesk {
 
   *#log(id: string): Generator<string> {
     this.record.sync();
+    yield* this.#of(id, logOf);
+  }
+
+  *#lines(id: string): Generator<Line> {
+    yield* this.#of(id, linesOf);
+  }
+
+  /** What is read of a visit piece by piece; nothing where there is none of that id. */
+  *#of<T>(id: string, read: (db: Database, key: number) => Iterable<T>): Generator<T> {
     const db = readDatabase(this.#options.dataDir);
     const found = db && visitById(db, id);
     try {
-      if (db && found) yield* logOf(db, found.key);
+      if (db && found) yield* read(db, found.key);
     } finally {
       db?.close();
     }

@@ -54,13 +54,17 @@ export async function exportVisits(
       }
       return;
     }
-    for (const text of logOf(db, find(db, visit).key)) await write(text);
+    for (const text of logOf(db, findVisit(db, visit).key)) await write(text);
   } finally {
     db.close();
   }
 }
 
-function find(db: Database, id: string | null): FoundVisit {
+/**
+ * The visit of that id, or the newest.
+ * @throws Error with a sentence where there is none
+ */
+export function findVisit(db: Database, id: string | null): FoundVisit {
   const found = id === null ? (newestVisit(db) ?? allVisits(db).at(-1)) : visitById(db, id);
   if (found) return found;
   const known = allVisits(db).slice(-5);

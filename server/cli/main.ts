@@ -22,6 +22,10 @@ async function main(): Promise<number | null> {
       const { record } = await import('./record-commands.ts');
       return record(command, process.stdout, (message) => process.stderr.write(`${message}\n`));
     }
+    case 'report': {
+      const { report } = await import('./report.ts');
+      return report(command, process.stdout, (message) => process.stderr.write(`${message}\n`));
+    }
     default: {
       const { serve } = await import('./serve.ts');
       await serve(command);

@@ -35,10 +35,15 @@ export const HELP = `Plateau: the heating or cooling that a ductless indoor unit
   export             a recorded visit as a visit log, to standard output
     --visit ID         which one (default: the newest)
     --all FOLDER       all of them, each into a file of its own
+  report             a recorded visit as a PDF, to standard output
+    --visit ID         which one (default: the newest)
+    --units si|ip      kW, °C, m³/h (default) or Btu/h, °F, cfm
+    --paper letter|a4  (default: letter with --units ip, else a4)
+    --out FILE         into a file instead
   import FILE        takes in a visit log, a folder of them, or a backup
   backup FILE        a copy of the whole record, also while a server runs
   doctor             looks the record over, and mends what it safely can
-    --data DIR         of these four: the folder of the record (default ./data)
+    --data DIR         of these five: the folder of the record (default ./data)
 
   --help, --version
 `;
@@ -70,6 +75,15 @@ export type Command =
   | ServeOptions
   | { command: 'analyse'; file: string; everyS: number; keepGoing: boolean }
   | { command: 'export'; dataDir: string; visit: string | null; allTo: string | null }
+  | {
+      command: 'report';
+      dataDir: string;
+      visit: string | null;
+      units: 'si' | 'ip';
+      paper: 'letter' | 'a4';
+      /** A file; null: standard output. */
+      out: string | null;
+    }
   | { command: 'import' | 'backup'; dataDir: string; file: string }
   | { command: 'doctor'; dataDir: string }
   | { command: 'help' | 'version' };
@@ -104,8 +118,17 @@ const recordOptions = {
   help: { type: 'boolean' },
 } as const satisfies ParseArgsConfig['options'];
 
+const reportOptions = {
+  data: { type: 'string' },
+  visit: { type: 'string' },
+  units: { type: 'string' },
+  paper: { type: 'string' },
+  out: { type: 'string' },
+  help: { type: 'boolean' },
+} as const satisfies ParseArgsConfig['options'];
+
 const RECORD_COMMANDS = ['export', 'import', 'backup', 'doctor'] as const;
-const COMMANDS = ['demo', 'start', 'analyse', ...RECORD_COMMANDS];
+const COMMANDS = ['demo', 'start', 'analyse', 'report', ...RECORD_COMMANDS];
 
 /**
  * Reads the arguments after the program's name.
@@ -118,6 +141,7 @@ export function readCommand(args: readonly string[]): Command {
   }
   if (command === '--version') return { command: 'version' };
   if (command === 'analyse') return readAnalyse(rest);
+  if (command === 'report') return readReport(rest);
   if (command === 'demo' || command === 'start') return readServe(command, rest);
   for (const known of RECORD_COMMANDS) if (command === known) return readRecord(known, rest);
   throw new UsageError(`"${command}" is not a command: it is one of ${COMMANDS.join(', ')}`);
@@ -145,6 +169,31 @@ function readRecord(command: (typeof RECORD_COMMANDS)[number], args: string[]): 
   if (takesFile) return { command, dataDir, file: file ?? '' };
   if (command === 'doctor') return { command, dataDir };
   return { command: 'export', dataDir, visit: values.visit ?? null, allTo: values.all ?? null };
+}
+
+function readReport(args: string[]): Command {
+  const { values, positionals } = parse(args, reportOptions);
+  if (values.help) return { command: 'help' };
+  const [extra] = positionals;
+  if (extra !== undefined) throw new UsageError(`"${extra}" is one too many for report`);
+  const units = oneOf('units', values.units, ['si', 'ip'] as const) ?? 'si';
+  return {
+    ...{ command: 'report', dataDir: values.data ?? 'data', visit: values.visit ?? null, units },
+    paper:
+      oneOf('paper', values.paper, ['letter', 'a4'] as const) ?? (units === 'ip' ? 'letter' : 'a4'),
+    out: values.out ?? null,
+  };
+}
+
+function oneOf<T extends string>(
+  name: string,
+  text: string | undefined,
+  known: readonly T[],
+): T | null {
+  if (text === undefined) return null;
+  const found = known.find((each) => each === text);
+  if (found !== undefined) return found;
+  throw new UsageError(`--${name} is ${known.join(' or ')}, not "${text}"`);
 }
 
 function readServe(command: 'demo' | 'start', args: string[]): Command {

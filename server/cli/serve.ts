@@ -44,6 +44,7 @@ const CLIENT_DIR = join(HERE, '..', 'client');
 const RADIO_FILE = join(HERE, 'radio.mjs');
 /** The program of the thread that encodes pictures anew. */
 const PHOTO_FILE = join(HERE, 'photo.mjs');
+const REPORT_FILE = join(HERE, 'report.mjs');
 /** What puts the virtual controller beneath it. */
 const VIRTUAL_RADIO = new URL('virtual-radio.mjs', import.meta.url);
 
@@ -68,7 +69,10 @@ export async function serve(options: ServeOptions): Promise<void> {
   const visit = new LiveVisit(Date.now, hasOwnTime(options) ? null : new ClockWatch(systemClocks));
   const dataDir = resolve(options.dataDir);
   const { record, goesOn } = await openRecord(visit, dataDir, recordKind(options), tell);
-  const desk = new Desk({ dataDir, visit, record, begun: () => void supervisor.beginAgain() });
+  const desk = new Desk({
+    ...{ dataDir, visit, record, reportFile: REPORT_FILE },
+    begun: () => void supervisor.beginAgain(),
+  });
   toEnd.push(() => {
     visit.finish();
     desk.record.close();
@@ -112,6 +116,7 @@ export async function serve(options: ServeOptions): Promise<void> {
     },
     full: () => (desk.record.full ? desk.record.trouble : null),
     desk,
+    reports: desk,
     photos: {
       reencode: (bytes) => reencodeAside(PHOTO_FILE, bytes),
       photo: (id) => desk.photo(id),

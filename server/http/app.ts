@@ -18,6 +18,7 @@ import { explainFailures } from './errors.ts';
 import { guard } from './guard.ts';
 import { keysRoute, type SetKey } from './keys.ts';
 import { type PhotoDesk, photoRoutes } from './photos.ts';
+import { type ReportDesk, reportRoutes } from './reports.ts';
 import { type PushReadings, readingsRoute } from './readings.ts';
 import { type ReplayDesk, replayRoute } from './replay.ts';
 import { setupRoutes } from './setup.ts';
@@ -42,6 +43,8 @@ export interface AppOptions {
   desk?: VisitDesk;
   /** What makes photos, and has them; left out: none are taken. */
   photos?: PhotoDesk;
+  /** What makes reports of the visits of the record; left out: none are made. */
+  reports?: ReportDesk;
   setKey: SetKey;
   /** Undefined where nothing is simulated. */
   warm?: Warm | undefined;
@@ -114,6 +117,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     simulationRoute(api, options.warm);
     streamRoute(api, visit);
     if (options.desk !== undefined) visitRoutes(api, options.desk);
+    if (options.reports !== undefined) reportRoutes(api, options.reports);
     if (options.photos !== undefined) photoRoutes(api, visit, options.photos);
   });
   if (existsSync(options.clientDir)) {

@@ -18,7 +18,7 @@ import { check, checkPressure, checkTemperature } from './air-limits.ts';
 import { type AirModel, enthalpyJkg, MASS_RATIO, REAL_AIR, volumeM3kg } from './air-model.ts';
 import { DRY_C, DRY_PA, solveDewPoint } from './dew-point.ts';
 import { saturatedVapourPa } from './saturation.ts';
-import { solveWetBulb } from './wet-bulb.ts';
+import { solveWetBulb, wetBulbHumidityRatio } from './wet-bulb.ts';
 
 export { MoistAirError } from './air-limits.ts';
 export {
@@ -81,6 +81,19 @@ export function humidityRatioFromDewPoint(
 ): number {
   checkTemperature(dewPointC, 'dew point');
   return humidityRatioFromVapourPressure(saturatedVapourPa(dewPointC, pPa, model.enhanced), pPa);
+}
+
+/** W from temperature and wet bulb, kg/kg; below 0 where no air has so low a wet bulb. */
+export function humidityRatioFromWetBulb(
+  tC: number,
+  wetBulb: number,
+  pPa: number,
+  model = REAL_AIR,
+): number {
+  checkTemperature(tC);
+  checkTemperature(wetBulb, 'wet bulb');
+  checkPressure(pPa);
+  return wetBulbHumidityRatio(tC, wetBulb, pPa, model);
 }
 
 /** Relative humidity from W, %. Over 100 where the air would be supersaturated. */

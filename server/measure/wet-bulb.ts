@@ -109,3 +109,25 @@ export function solveWetBulb(
   const liquid = model.vapourEnthalpy * MASS_RATIO * sat0 <= h * (pPa - sat0);
   return wetBulbOn(liquid ? LIQUID : ICE, tC, W, h, dew, pPa, model);
 }
+
+/**
+ * W of air of temperature `tC` whose wet bulb is `wetBulb`, kg/kg: eqs. 33 and 35 as they are printed, with
+ * an iced wick below 0 °C. Negative where no air can be so dry.
+ */
+export function wetBulbHumidityRatio(
+  tC: number,
+  wetBulb: number,
+  pPa: number,
+  model: AirModel,
+): number {
+  const wick = wetBulb < 0 ? ICE : LIQUID;
+  const ps = Math.exp(wick.ice ? lnPressureOverIce(wetBulb) : lnPressureOverWater(wetBulb));
+  const pw = model.enhanced ? ps * enhancement(wetBulb, pPa, ps) : ps;
+  const Ws = (MASS_RATIO * pw) / (pPa - pw);
+  const wickEnthalpy = wick.at0 + wick.perK * wetBulb;
+  const heat = model.vapourEnthalpy + model.vapourHeat * wetBulb - wickEnthalpy;
+  return (
+    (heat * Ws - DRY_AIR_HEAT * (tC - wetBulb)) /
+    (model.vapourEnthalpy + model.vapourHeat * tC - wickEnthalpy)
+  );
+}

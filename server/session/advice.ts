@@ -24,7 +24,7 @@ export function budgetOf(
   items: readonly BudgetItem[],
   nameOf: (id: string) => string,
   known: Known,
-): Budget {
+): Omit<Budget, 'regions'> {
   let square = 0;
   for (const { totalW } of items) square += totalW * totalW;
   const lines: BudgetLine[] = items

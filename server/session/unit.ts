@@ -1,6 +1,7 @@
 /** One indoor unit of a visit: second by second its air, airflow, capacity and settling. */
 import type { Airflow, Mode, Place } from '../../adapters/contract.ts';
 import { REAL_AIR } from '../measure/air-model.ts';
+import { airRegion } from '../measure/air-region.ts';
 import { capacity, FAN_TABLE, flowAtUnit } from '../measure/capacity.ts';
 import { statement } from '../measure/gum.ts';
 import { ErrorList } from '../measure/error-list.ts';
@@ -406,17 +407,21 @@ export class UnitRecord {
   budgetAt(t: number, nameOf: (id: string) => string): Budget | null {
     const u95 = this.latest?.capacity.totalU95W ?? null;
     const budget = this.budget;
-    if (u95 === null || budget.length === 0) return null;
+    const inputs = this.#budgeted?.inputs;
+    if (u95 === null || budget.length === 0 || inputs === undefined) return null;
     const doubted = (code: string): boolean =>
       this.latest?.doubts.some((d) => d.code === code) ?? true;
-    return budgetOf(this.id, t, u95, budget, nameOf, {
-      checked: !doubted('check-missing'),
-      measured: !doubted('airflow-not-measured'),
-      walked: {
-        return: this.evenness.return.isWalked,
-        supply: this.evenness.supply.isWalked,
-      },
-    });
+    return {
+      ...budgetOf(this.id, t, u95, budget, nameOf, {
+        checked: !doubted('check-missing'),
+        measured: !doubted('airflow-not-measured'),
+        walked: {
+          return: this.evenness.return.isWalked,
+          supply: this.evenness.supply.isWalked,
+        },
+      }),
+      regions: { return: airRegion('return', inputs), supply: airRegion('supply', inputs) },
+    };
   }
 
   setup(): UnitSetup {

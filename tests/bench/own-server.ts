@@ -2,7 +2,7 @@
 import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
 
 /** From where benchmarks are run. */
-const LAUNCH = 'server/launch.mjs';
+export const LAUNCH = 'server/launch.mjs';
 
 export interface OwnServer {
   url: string;

@@ -98,7 +98,13 @@ describe('without scrolling', () => {
       const text = 'Return and supply have not been checked side by side.';
       const doubts = ['check-missing', 'airflow-guessed'].map((code) => doubtWith({ code, text }));
       const state = library(ids, { ...SETTLING, doubts });
-      const none = { t: T0, totalU95W: 260, items: [], advice: null };
+      const none = {
+        t: T0,
+        totalU95W: 260,
+        items: [],
+        advice: null,
+        regions: { return: null, supply: null },
+      };
       state.budgets = { u1: { type: 'budget', unit: 'u1', ...none } };
       for (const screen of SCREENS) {
         const { page } = await openTold(on, {

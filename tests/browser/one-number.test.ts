@@ -22,7 +22,7 @@ const UNIT = unitWith({
 });
 const BUDGET: Budget = {
   type: 'budget',
-  ...{ unit: 'u1', t: T0, totalU95W: 124, advice: null },
+  ...{ unit: 'u1', t: T0, totalU95W: 124, regions: { return: null, supply: null }, advice: null },
   items: [{ kind: 'airflow', of: null, share: 1, totalW: 63 }],
 };
 /** Called steady again so soon that it is marked as one with what was before. */

@@ -21,6 +21,7 @@ const PRODUCT = [
 /** Time comes in with each reading, so that all of this can be replayed, and faster than real time. */
 const CLOCKLESS = [
   'server/measure/**/*.ts',
+  'server/words/**/*.ts',
   'server/signal/**/*.ts',
   'server/session.ts',
   'server/session/**/*.ts',
@@ -116,8 +117,9 @@ export default defineConfig(
           patterns: [
             {
               regex:
-                '/(adapters|simulator|tests)/|/server/(?!(protocol|units)\\.ts$|measure/)|^node:',
-              message: 'The client knows server/protocol.ts, server/units.ts and server/measure.',
+                '/(adapters|simulator|tests)/|/server/(?!(protocol|units)\\.ts$|(measure|words)/)|^node:',
+              message:
+                'The client knows server/protocol.ts, server/units.ts, server/measure and server/words.',
             },
           ],
         },

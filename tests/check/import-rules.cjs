@@ -11,6 +11,7 @@ const PACKAGES = ['npm', 'npm-dev', 'npm-optional', 'npm-peer'];
 const CONTRACT = '^adapters/contract\\.ts$';
 const PROTOCOL = '^server/protocol\\.ts$';
 const UNITS = '^server/units\\.ts$';
+const WORDS = '^server/words/';
 const HISTORY = '^server/history\\.ts$';
 const SNAPSHOT_JSON = '^server/(snapshot-json|slotted-text)\\.ts$';
 const VISIT = '^server/(visit|clock-watch)\\.ts$';
@@ -73,6 +74,8 @@ const ROOMS = {
   // The words of the server: what it sends, and in which units. The client imports them too.
   protocol: { at: PROTOCOL, rooms: [], outside: PACKAGES },
   units: { at: UNITS, rooms: [], outside: [] },
+  // How figures are written, on the page and in the report.
+  words: { at: WORDS, rooms: [WORDS, MEASURE, PROTOCOL, UNITS], outside: [] },
   history: { at: `${HISTORY}|${SNAPSHOT_JSON}`, rooms: [SNAPSHOT_JSON, PROTOCOL], outside: [] },
   visit: {
     at: VISIT,
@@ -89,7 +92,7 @@ const ROOMS = {
   photo: { at: PHOTO, rooms: [PHOTO, VISIT_LOG], outside: [...BUILT_IN, ...PACKAGES] },
   report: {
     at: REPORT,
-    rooms: [REPORT, STORE, MEASURE, PROTOCOL, UNITS, CONTRACT],
+    rooms: [REPORT, STORE, MEASURE, WORDS, PROTOCOL, UNITS, CONTRACT],
     outside: [...BUILT_IN, ...PACKAGES],
   },
   http: {
@@ -109,7 +112,7 @@ const ROOMS = {
   scripts: { at: SCRIPTS, rooms: [SCRIPTS], outside: [...BUILT_IN, ...PACKAGES] },
   client: {
     at: '^client/(?!vite\\.config\\.ts$)',
-    rooms: [CLIENT, PROTOCOL, UNITS, MEASURE],
+    rooms: [CLIENT, PROTOCOL, UNITS, MEASURE, WORDS],
     outside: PACKAGES,
   },
   'client-build': {

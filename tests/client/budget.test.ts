@@ -19,6 +19,7 @@ const budgetOf = (...items: BudgetLine[]): Budget => ({
   t: T0,
   totalU95W: 400,
   items,
+  regions: { return: null, supply: null },
   advice: null,
 });
 

@@ -132,6 +132,7 @@ describe('a later frame in the state', () => {
       t: T0,
       totalU95W,
       items: [],
+      regions: { return: null, supply: null },
       advice: null,
     });
     let state = STATE;

@@ -1,7 +1,7 @@
 /**
  * Eqs. 33 and 35 of the ASHRAE Handbook—Fundamentals 2021 (SI), ch. 1, as they are printed: humidity
- * ratio from dry and wet bulb. The product never goes this way (it solves the balance for the wet
- * bulb), so the equation written out here checks it, and turns the wet bulbs of published examples
+ * ratio from dry and wet bulb. For its figures the product never goes this way (it solves the balance for
+ * the wet bulb), so the equation written out here checks it, and turns the wet bulbs of published examples
  * into humidity ratios.
  */
 import { type AirModel, humidityRatioFromVapourPressure } from '../../server/measure/moist-air.ts';

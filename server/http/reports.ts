@@ -1,0 +1,105 @@
+/** What is handed over of a recorded visit: its report, and its captures and readings as tables. */
+import type { FastifyInstance, FastifyReply } from 'fastify';
+import type { ZodTypeProvider } from 'fastify-type-provider-zod';
+import { Readable } from 'node:stream';
+import * as z from 'zod';
+import { answers, notFound } from './answers.ts';
+import { LineOfWork } from './line-of-work.ts';
+
+/** In which units, on which paper. */
+export interface ReportForm {
+  units: 'si' | 'ip';
+  paper: 'letter' | 'a4';
+}
+
+/** What stands between these calls and the record; null: there is no such visit. */
+export interface ReportDesk {
+  report(id: string, form: ReportForm): Promise<Uint8Array | null>;
+  captures(id: string): Promise<string | null>;
+  /** In pieces of text. */
+  readings: (id: string) => Iterable<string> | null;
+}
+
+const param = z.object({ visit: z.string().min(1).max(128) });
+const formSchema = z.object({
+  units: z.enum(['si', 'ip']).default('si').describe('kW, °C, m³/h; or Btu/h, °F, cfm'),
+  paper: z.enum(['letter', 'a4']).optional().describe('letter with ip, else a4'),
+});
+const busy = z.object({ error: z.string() });
+const BUSY = 'Too many reports are waiting to be made. Ask again soon.';
+
+export function reportRoutes(plain: FastifyInstance, desk: ReportDesk): void {
+  const app = plain.withTypeProvider<ZodTypeProvider>();
+  // One after another: each takes a core for some seconds.
+  const work = new LineOfWork();
+  app.get(
+    '/api/visits/:visit/report.pdf',
+    {
+      schema: {
+        summary: 'The report of a recorded visit, a PDF',
+        params: param,
+        querystring: formSchema,
+        produces: ['application/pdf'],
+        response: { 404: answers[404], 503: busy },
+      },
+    },
+    async ({ params, query }, reply) => {
+      const { units, paper = units === 'ip' ? 'letter' : 'a4' } = query;
+      const made = await work.add(0, async () => ({
+        pdf: await desk.report(params.visit, { units, paper }),
+      }));
+      if (made === null) return reply.code(503).send({ error: BUSY });
+      if (made.pdf === null) return none(params.visit);
+      return file(reply, params.visit, 'pdf', 'application/pdf').send(Buffer.from(made.pdf));
+    },
+  );
+
+  app.get(
+    '/api/visits/:visit/captures.csv',
+    {
+      schema: {
+        summary: 'The captures of a recorded visit as a table, SI, units in the header',
+        params: param,
+        produces: ['text/csv'],
+        response: { 404: answers[404] },
+      },
+    },
+    async ({ params }, reply) => {
+      const text = (await desk.captures(params.visit)) ?? none(params.visit);
+      return file(reply, `${params.visit}-captures`, 'csv', CSV).send(text);
+    },
+  );
+
+  app.get(
+    '/api/visits/:visit/readings.csv',
+    {
+      schema: {
+        summary: 'Every reading of a recorded visit as a table, SI, units in the header',
+        params: param,
+        produces: ['text/csv'],
+        response: { 404: answers[404] },
+      },
+    },
+    async ({ params }, reply) => {
+      const pieces = desk.readings(params.visit) ?? none(params.visit);
+      return file(reply, `${params.visit}-readings`, 'csv', CSV).send(
+        Readable.from(pieces, { objectMode: false }),
+      );
+    },
+  );
+}
+
+const CSV = 'text/csv; charset=utf-8; header=present';
+
+function file(reply: FastifyReply, name: string, ending: string, type: string): FastifyReply {
+  const safe = name.replace(/[^\w.-]/g, '_');
+  return reply
+    .header('content-type', type)
+    .header('content-disposition', `attachment; filename="${safe}.${ending}"`);
+}
+
+function none(id: string): never {
+  throw notFound(
+    `visit: there is no visit "${id}" in this record; a quick look is recorded once it is kept`,
+  );
+}
