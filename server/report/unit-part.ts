@@ -94,6 +94,9 @@ function resultBlocks(
   ];
 }
 
+/** The likeliest: what to mind stands among the cautions. */
+const MOST_CAUSES = 2;
+
 function verdictBlocks(
   verdict: VerdictMessage | null,
   name: string,
@@ -111,11 +114,12 @@ function verdictBlocks(
     ...(causes.length === 0
       ? []
       : [
-          heading(HEADINGS.causes),
-          {
-            kind: 'list' as const,
-            items: causes.map((cause) => `${cause.name}. ${cause.look} ${cause.caution}`),
-          },
+          plain(
+            `${HEADINGS.causes}: ${causes
+              .slice(0, MOST_CAUSES)
+              .map(({ name: what, look }) => `${what}. ${look}`)
+              .join(' ')}`,
+          ),
         ]),
   ];
 }

@@ -5,7 +5,7 @@
  * schema. Fields that are not known are ignored, so that a log may carry more than this version
  * understands.
  */
-import { REFERENCE } from '../measure/capacity.ts';
+
 import * as z from 'zod';
 import type { Line, Reading } from '../../adapters/contract.ts';
 import {
@@ -87,7 +87,7 @@ export const airflowSchema = z
       .optional()
       .describe('what it was measured with: airflows of one share its error in the sum of units'),
   })
-  .refine(({ source, limitPct }) => source !== REFERENCE || limitPct !== undefined, {
+  .refine(({ source, limitPct }) => source !== 'reference' || limitPct !== undefined, {
     path: ['limitPct'],
     error: 'is missing; give the ± of the hood, or of the traverse in the duct, %',
   });

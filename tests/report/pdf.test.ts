@@ -40,7 +40,7 @@ describe('the PDF', () => {
       'J. Café',
       'Total cooling capacity',
       '3.41 ± 0.89 kW',
-      'Verdict: not asked for full output',
+      'Verdict: not asked for all it has',
       'What the ± is made of',
       'corrected by −0.05 K',
       'Velocity over the opening at 4 points',
