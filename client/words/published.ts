@@ -72,6 +72,11 @@ export function readPublished(
     : readList(filled, mode, speed, scales);
   if ('refusal' in read) return read;
   if (read.length === 0) return refuse('The figures: there is no capacity among them.');
+  if (read.every((point) => point.speed === 'minimum')) {
+    return refuse(
+      'The figures: all are minimum outputs. Enter rated or maximum ones: those count.',
+    );
+  }
   const shown = read.map(({ shownPower }) => shownPower);
   const thousands = scales.power.sign === 'Btu/h' && Math.max(...shown) < THOUSANDS_BELOW;
   const points: Point[] = [];

@@ -25,6 +25,7 @@ export const ROOM = {
   published: 'Enter what the maker publishes',
   around: 'Outdoors and power',
   heads: 'Other heads',
+  report: 'The report',
   picture: (limit: number) => ({
     measured: 'Measured',
     expected: 'Expected',

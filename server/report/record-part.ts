@@ -97,12 +97,13 @@ export function capturesBlock({ captures }: ReportUnit, { power }: Scales): Bloc
     ],
     rows: captures.map(({ capture }, i) => {
       const shown = shownParts(capture, power);
-      const { struck, note } = capture;
+      const { struck, note, baseline } = capture;
+      const marked = baseline === true ? ' Baseline.' : '';
       const why =
         struck === undefined ? '' : ` Struck out${struck.text ? `: ${struck.text}` : ''}.`;
       return [
         String(i + 1),
-        `${howMade(capture)}.${why}${note === undefined ? '' : ` ${note}`}`,
+        `${howMade(capture)}.${marked}${why}${note === undefined ? '' : ` ${note}`}`,
         ...[shown.total, shown.sensible, shown.latent].map(
           (part) => figureText(part, power) ?? NO_FIGURE,
         ),

@@ -83,6 +83,7 @@ describe('published figures', () => {
     ['\t25\t35\n16\t3\tn.b.', 'line 2, column 3: “n.b.” is not a capacity'],
     ['\t25\t35\n16\t3\t4\t5', 'line 2: there are 3 capacities for 2 outdoor temperatures'],
     ['rated 35 27/19', 'there is no capacity'],
+    ['min 35 27/19 1.2', 'all are minimum outputs'],
     ['rated 35 27/19 3.5 980 9', 'line 1: “rated 35 27/19 3.5 980 9” is not'],
     ['rated 35 27/19 3.5 W', 'line 1: “rated 35 27/19 3.5 W” is not'],
     ['rated 35 27/19 3500', 'line 1: a capacity cannot be 3500. Enter it in kW.'],
