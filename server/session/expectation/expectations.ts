@@ -13,6 +13,7 @@ import type { SystemDetails } from '../../visit-log/details.ts';
 import type { ProbeRecord } from '../probe.ts';
 import type { UnitRecord } from '../unit.ts';
 import type { Around } from './expectation.ts';
+import { QUANTITIES } from './span-log.ts';
 import { visitEvidence } from './visit-evidence.ts';
 
 /** ± of the outdoor temperature, K: as a person tells it, and by a probe whose limits nobody said. */
@@ -45,6 +46,8 @@ interface Power {
 
 export class Expectations {
   readonly #of: OfVisit;
+  /** What stands around a unit in one second, written over for each. */
+  readonly #second = new Float64Array(QUANTITIES.length);
 
   constructor(of: OfVisit) {
     this.#of = of;
@@ -53,19 +56,21 @@ export class Expectations {
   /** Takes a second that has been worked out for all units; `outdoorC` is what probes outdoors tell. */
   second(t: number, standsS: number, outdoorC: number | null): void {
     const isPowered = this.#isPowered();
+    const outdoors = outdoorC ?? this.#of.enteredOutdoorC() ?? NaN;
+    const now = this.#second;
     for (const unit of this.#of.units.values()) {
-      const { return: air, supply } = unit.latest ?? {};
-      unit.expectation.log.second(t, standsS, {
-        indoorC: air?.temperatureC ?? null,
-        indoorWetBulbC: air?.wetBulbC ?? null,
-        indoorPct: air?.humidityPct ?? null,
-        supplyC: supply?.temperatureC ?? null,
-        supplyPct: supply?.humidityPct ?? null,
-        roomC: this.#roomC(unit.id),
-        outdoorC: outdoorC ?? this.#of.enteredOutdoorC(),
-        powerW: isPowered ? (this.#powerOf(unit)?.powerW ?? null) : null,
-        groupW: isPowered ? (this.#heatOf(unit)?.value ?? null) : null,
-      });
+      const { latest } = unit;
+      // In the order of QUANTITIES.
+      now[0] = latest?.return.temperatureC ?? NaN;
+      now[1] = latest?.return.wetBulbC ?? NaN;
+      now[2] = latest?.return.humidityPct ?? NaN;
+      now[3] = latest?.supply.temperatureC ?? NaN;
+      now[4] = latest?.supply.humidityPct ?? NaN;
+      now[5] = this.#roomC(unit.id);
+      now[6] = outdoors;
+      now[7] = isPowered ? (this.#powerOf(unit)?.powerW ?? NaN) : NaN;
+      now[8] = isPowered ? (this.#heatOf(unit)?.value ?? NaN) : NaN;
+      unit.expectation.log.second(t, standsS, now);
     }
   }
 
@@ -183,8 +188,8 @@ export class Expectations {
     return n === 0 ? null : sum / n;
   }
 
-  /** Of the probes in the room of a unit; null where none tells. */
-  #roomC(unit: string): number | null {
+  /** Of the probes in the room of a unit; NaN where none tells. */
+  #roomC(unit: string): number {
     let sum = 0;
     let n = 0;
     for (const probe of this.#of.probes.values()) {
@@ -193,7 +198,7 @@ export class Expectations {
       sum += probe.now.temperatureC;
       n++;
     }
-    return n === 0 ? null : sum / n;
+    return sum / n;
   }
 
   #outdoorU(): number {

@@ -21,22 +21,28 @@ interface Minute {
 
 export class SpanLog {
   #minutes: Minute[] = [];
+  #last: Minute | null = null;
 
-  /** Takes a second that ends at `t`, ms, and stands for so many. */
-  second(t: number, standsS: number, around: Around): void {
-    const minute = Math.floor(t / MINUTE_MS) * MINUTE_MS;
-    let last = this.#minutes.at(-1);
-    if (last?.t !== minute) {
+  /**
+   * Takes a second that ends at `t`, ms, and stands for so many.
+   * @param around in the order of `QUANTITIES`; NaN is not known. Numbers alone: it runs each second.
+   */
+  second(t: number, standsS: number, around: Float64Array): void {
+    let last = this.#last;
+    if (last === null || t < last.t || t >= last.t + MINUTE_MS) {
       const n = QUANTITIES.length;
+      const minute = Math.floor(t / MINUTE_MS) * MINUTE_MS;
       last = { t: minute, sums: new Float64Array(n), seconds: new Float64Array(n) };
+      this.#last = last;
       this.#minutes.push(last);
       if (this.#minutes.length > KEPT) this.#minutes.shift();
     }
-    for (const [i, quantity] of QUANTITIES.entries()) {
-      const value = around[quantity];
-      if (value === null) continue;
-      last.sums[i] = (last.sums[i] ?? 0) + standsS * value;
-      last.seconds[i] = (last.seconds[i] ?? 0) + standsS;
+    const { sums, seconds } = last;
+    for (let i = 0; i < around.length; i++) {
+      const value = around[i] ?? NaN;
+      if (value !== value) continue;
+      sums[i] = (sums[i] ?? 0) + standsS * value;
+      seconds[i] = (seconds[i] ?? 0) + standsS;
     }
   }
 
@@ -70,5 +76,6 @@ export class SpanLog {
 
   clockSet(shiftMs: number): void {
     this.#minutes = this.#minutes.map((m) => ({ ...m, t: m.t + shiftMs }));
+    this.#last = null;
   }
 }
