@@ -4,6 +4,8 @@ import { type Figure, NO_FIGURE, withSign } from './figures.ts';
 import type { Scales } from './scales.ts';
 import { figureText, shownParts } from './shown.ts';
 import { clockMinutes } from './times.ts';
+import { UNTITLED_VISIT } from './frame.ts';
+import { FACTS } from './record.ts';
 
 const DAY = new Intl.DateTimeFormat('en-US', { month: 'short', day: 'numeric', year: 'numeric' });
 /** "May 4, 2026" */
@@ -13,7 +15,7 @@ export const day = (t: number): string => DAY.format(t);
 export function linesWords(system: VisitSetup['systems'][string], { length }: Scales): string {
   const { name, model, serial, lineLengthM, lineHeightM } = system;
   const far = (m: number): string => withSign(m, length);
-  const parts = [name, model, serial && `serial ${serial}`];
+  const parts = [name, model, serial && FACTS.serial(serial)];
   if (lineLengthM !== undefined) parts.push(`lines ${far(lineLengthM)} one way`);
   if (lineHeightM !== undefined && lineHeightM !== 0) {
     parts.push(`${far(Math.abs(lineHeightM))} ${lineHeightM > 0 ? 'above' : 'below'} the head`);
@@ -25,7 +27,7 @@ type Named = Pick<VisitItem, 'title' | 'address' | 'units'>;
 
 /** What it is called: its title, else where it was, else what was measured. */
 export const visitName = ({ title, address, units }: Named): string =>
-  title || address || units.join(', ') || 'Untitled visit';
+  title || address || units.join(', ') || UNTITLED_VISIT;
 
 /** "May 4, 2026, 14:02 to 16:40" */
 export function whenWords({ begunT, lastT }: Pick<VisitItem, 'begunT' | 'lastT'>): string {
@@ -177,13 +179,13 @@ function worthOf(differenceW: number, u95W: number | null): string {
 export function thisVisitFacts({ details, systems, units }: VisitSetup): [string, string][] {
   const { address, customer, technician, why, conditions } = details;
   const all: [string, string | undefined][] = [
-    ['Address', address],
-    ['Customer', customer],
-    ['Technician', technician],
-    ['Why', why],
-    ['Conditions', conditions],
+    [FACTS.address, address],
+    [FACTS.customer, customer],
+    [FACTS.technician, technician],
+    [FACTS.why, why],
+    [FACTS.conditions, conditions],
     ...Object.values(systems).map(({ name, model, serial }): [string, string] => [
-      name ?? 'Outdoor unit',
+      name ?? FACTS.outdoorUnit,
       madeWords(undefined, model, serial),
     ]),
     ...Object.values(units).map(({ name, details: { form, model, serial } }): [string, string] => [
@@ -196,4 +198,4 @@ export function thisVisitFacts({ details, systems, units }: VisitSetup): [string
 
 /** "wall unit, WL-35, serial 4471" */
 const madeWords = (form?: string, model?: string, serial?: string): string =>
-  [form, model, serial ? `serial ${serial}` : ''].filter(Boolean).join(', ');
+  [form, model, serial ? FACTS.serial(serial) : ''].filter(Boolean).join(', ');
