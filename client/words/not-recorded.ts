@@ -1,5 +1,8 @@
 /** That nothing can be written, in words: what is wrong, what becomes of the readings, what to do. */
 
+export const SERVER_SAYS = 'What the server says';
+export const RECORDING_AGAIN = 'Recording again.';
+
 export interface NotRecordedWords {
   wrong: string;
   meanwhile: string;
