@@ -9,6 +9,14 @@ const SMALL_SHARE = 0.03;
 /** No more parts than this are shown one by one. */
 const MOST_ROWS = 6;
 
+export const BUDGET = {
+  title: 'What makes up the ±',
+  noAdvice: 'Nothing you can do here would make it much smaller.',
+  how:
+    'A full bar would be the whole ±. The ± beside each bar is what would be left if that part were the ' +
+    'only one. The parts add up as squares.',
+};
+
 type Names = Record<string, Pick<ProbeState, 'name'>>;
 
 /** One bar of the picture. */

@@ -1,5 +1,6 @@
 /** Recorded visits in words: what they are called, when they were, and what two of them differ by. */
 import type { Capture, VisitItem, VisitSetup } from '../../server/protocol.ts';
+import { MAY_BE_NONE } from './capture-list.ts';
 import { type Figure, NO_FIGURE, withSign } from './figures.ts';
 import type { Scales } from './scales.ts';
 import { figureText, shownParts } from './shown.ts';
@@ -168,10 +169,7 @@ function worthOf(differenceW: number, u95W: number | null): string {
   if (u95W === null) {
     return 'One of the two has no ±, so nobody can tell whether this is a real change.';
   }
-  const real =
-    differenceW > u95W
-      ? 'More than its ±: a real change, as measured.'
-      : 'Within its ±: it may be no change at all.';
+  const real = differenceW > u95W ? 'More than its ±: a real change, as measured.' : MAY_BE_NONE;
   return `${real} ${SHARED}`;
 }
 
