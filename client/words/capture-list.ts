@@ -50,6 +50,7 @@ export const PHOTOS = {
   broken:
     'This photo cannot be read: pieces of it are missing in the record, or the line is down. Figures ' +
     'and notes are not affected.',
+  unreadable: 'This browser cannot read that file as a picture. Take a photo, or choose a JPEG.',
   stays: 'Taken off the capture, it stays in the record.',
   takeOff: 'Take it off',
 };

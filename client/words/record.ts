@@ -107,3 +107,12 @@ export const BESIDE = {
   sensible: (figure: string): string => `sensible\u00a0${figure}`,
   latent: (figure: string): string => `latent\u00a0${figure}`,
 };
+
+/** Why a recorded visit cannot be shown, and what to do. */
+export const NO_RECORD = {
+  noAnswer: 'The server did not answer. Nothing is lost. Try again when the connection is back.',
+  gone: 'There is no such visit in this record any more.',
+  unread: (status: number): string =>
+    `The server could not read its record (status ${status}). Try again. If that does not help, end ` +
+    'Plateau and have it check its folder: plateau doctor.',
+};

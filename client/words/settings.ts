@@ -11,7 +11,7 @@ export const SETTINGS_FORM = {
   heating: 'heating',
   pressure: (sign: string): string => `Barometric pressure at the site, ${sign}`,
   altitude: (sign: string): string => `Or the altitude, ${sign}`,
-  notices: 'Notices',
+
   steadyTest: 'Test for steady',
   field: 'field',
   strict: 'strict',
