@@ -9,7 +9,7 @@ import type {
   UnitSetup,
   VisitSetup,
 } from '../../server/protocol.ts';
-import { refusalWords } from '../words/refusals.ts';
+import { NO_ANSWER, noReasonWords, refusalWords } from '../words/refusals.ts';
 
 const refusalSchema = z.object({ error: z.string() });
 
@@ -25,14 +25,12 @@ async function send(
   try {
     response = await fetch(path, { method, ...given });
   } catch {
-    return 'The server did not answer. Nothing was changed. Try again when the connection is back.';
+    return NO_ANSWER;
   }
   if (response.ok) return null;
   const answer: unknown = await response.json().catch(() => null);
   const refusal = refusalSchema.safeParse(answer);
-  return refusal.success
-    ? refusalWords(refusal.data.error)
-    : `The server refused this (status ${response.status}) and gave no reason. Try again.`;
+  return refusal.success ? refusalWords(refusal.data.error) : noReasonWords(response.status);
 }
 
 const at = (kind: string, id: string): string => `/api/${kind}/${encodeURIComponent(id)}`;

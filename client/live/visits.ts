@@ -11,6 +11,7 @@ import {
   visitListSchema,
 } from '../../server/protocol.ts';
 import { NO_ANSWER, refusedWords } from '../words/report.ts';
+import { NO_RECORD } from '../words/record.ts';
 
 /** What was asked for, or a sentence that says why it cannot be had. */
 export type Asked<T> = { got: T; trouble: null } | { got: null; trouble: string };
@@ -33,16 +34,13 @@ async function ask<T>(path: string, schema: z.ZodMiniType<T>): Promise<Asked<T>>
   try {
     response = await fetch(path);
   } catch {
-    return failed('The server did not answer. Nothing is lost; try again when the line is back.');
+    return failed(NO_RECORD.noAnswer);
   }
-  if (response.status === 404) return failed('There is no such visit in this record any more.');
+  if (response.status === 404) return failed(NO_RECORD.gone);
   const answer: unknown = await response.json().catch(() => null);
   const parsed = schema.safeParse(answer);
   if (!response.ok || !parsed.success) {
-    return failed(
-      `The server could not read its record (status ${response.status}). Try again; if it goes on, ` +
-        'end Plateau and have it look at its folder: plateau doctor.',
-    );
+    return failed(NO_RECORD.unread(response.status));
   }
   return { got: parsed.data, trouble: null };
 }

@@ -1,14 +1,5 @@
 /** Keeps the screen awake during a visit: a phone that hangs on a ladder must not go dark. */
-
-const NOT_HERE =
-  'The browser keeps the screen awake only for pages over https, or on the computer that runs the ' +
-  'server. Set a longer time until the screen goes dark in the settings of this device.';
-const NOT_KNOWN =
-  'This browser cannot keep the screen awake. Set a longer time until the screen goes dark in the ' +
-  'settings of this device.';
-const REFUSED =
-  'The device did not allow it, perhaps to save its battery. Connect it to power and come back to ' +
-  'this page, or set a longer time until the screen goes dark in its settings.';
+import { GOES_DARK } from '../words/notice-trouble.ts';
 
 export class Awake {
   isHeld = $state(false);
@@ -48,7 +39,7 @@ export class Awake {
   async #take(): Promise<void> {
     if (!this.#isWanted || this.#isAsked || this.#lock !== null) return;
     if (!this.isPossible) {
-      this.trouble = isSecureContext ? NOT_KNOWN : NOT_HERE;
+      this.trouble = isSecureContext ? GOES_DARK.notKnown : GOES_DARK.notHere;
       return;
     }
     if (document.visibilityState !== 'visible') return;
@@ -64,7 +55,7 @@ export class Awake {
       this.isHeld = true;
       this.trouble = null;
     } catch {
-      this.trouble = REFUSED;
+      this.trouble = GOES_DARK.refused;
     } finally {
       this.#isAsked = false;
     }

@@ -11,6 +11,7 @@ import { Awake } from './awake.svelte.ts';
 import { Sound } from './sound.svelte.ts';
 import { canSpeak, speak } from './speech.ts';
 import { Turns, type Turn } from './turns.ts';
+import { NO_NOTIFICATION, TRIED } from '../words/notice-trouble.ts';
 
 const KEY = 'plateau.notice';
 const choiceSchema = z.object({
@@ -36,15 +37,6 @@ const PULSES: Record<Turn['kind'], number[]> = {
   cycling: GOOD_PULSES,
   lost: [600],
 };
-
-const NOT_HERE =
-  'Browsers show notifications only for pages over https, or on the computer that runs the server: ' +
-  'open the page there, or let the sound call you.';
-const BLOCKED =
-  'The browser does not show notifications of this page. Allow them in its settings for this site, ' +
-  'then switch this on again.';
-const NOT_SHOWN =
-  'This browser shows no notifications of an open page. Let the sound or the vibration call you.';
 
 /** Browsers let a page vibrate only after a first touch, and complain of one that tries before. */
 const wasTouched = (): boolean =>
@@ -91,10 +83,11 @@ export class Notices {
   /** To be called by the touch of a switch: the browser may ask the person. */
   async allowNotifications(): Promise<void> {
     this.trouble = null;
-    if (!('Notification' in globalThis)) this.trouble = NOT_HERE;
+    if (!('Notification' in globalThis)) this.trouble = NO_NOTIFICATION.notHere;
     else {
       const answer = await Notification.requestPermission();
-      if (answer !== 'granted') this.trouble = isSecureContext ? BLOCKED : NOT_HERE;
+      if (answer !== 'granted')
+        this.trouble = isSecureContext ? NO_NOTIFICATION.blocked : NO_NOTIFICATION.notHere;
     }
     this.set({ notification: this.trouble === null });
   }
@@ -136,10 +129,7 @@ export class Notices {
 
   /** A call as it will be, for a person who wants to know. */
   tryIt(): void {
-    this.#call('steady', 'try', {
-      title: 'This is how it calls you',
-      text: 'Nothing has happened.',
-    });
+    this.#call('steady', 'try', TRIED);
   }
 
   #call(kind: Turn['kind'], tag: string, { title, text }: { title: string; text: string }): void {
@@ -153,7 +143,7 @@ export class Notices {
 
   #show(title: string, body: string, tag: string): void {
     if (!('Notification' in globalThis) || Notification.permission !== 'granted') {
-      this.trouble = isSecureContext ? BLOCKED : NOT_HERE;
+      this.trouble = isSecureContext ? NO_NOTIFICATION.blocked : NO_NOTIFICATION.notHere;
       return;
     }
     try {
@@ -162,7 +152,7 @@ export class Notices {
       shown.addEventListener('click', () => window.focus());
       this.trouble = null;
     } catch {
-      this.trouble = NOT_SHOWN; // phones want an installed page
+      this.trouble = NO_NOTIFICATION.notShown; // phones want an installed page
     }
   }
 }

@@ -3,6 +3,7 @@ import type { State } from '../../server/protocol.ts';
 import { putProbe, putUnit } from '../live/api.ts';
 import { spotWords, type Spot } from '../words/probes.ts';
 import { freeUnitId, freeUnitName } from '../words/units.ts';
+import { PLACING } from '../words/placing.ts';
 
 /** Stands for a unit that is made when a probe is hung there. */
 export const NEW_UNIT = '';
@@ -89,6 +90,6 @@ export class Placing {
       spot === null || made !== null
         ? (spot?.place ?? '')
         : spotWords({ unit, place: spot.place }, told.visit);
-    this.said = spot === null ? `${name} hangs nowhere now.` : `${name} is placed: ${where}.`;
+    this.said = spot === null ? PLACING.takenAway(name) : PLACING.placed(name, where);
   }
 }

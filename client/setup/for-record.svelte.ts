@@ -8,6 +8,8 @@ import {
   type VisitChange,
 } from '../live/api.ts';
 import {
+  RECORD_FIELDS,
+  RECORD_FORM,
   systemChange,
   type SystemTexts,
   systemTexts,
@@ -72,16 +74,12 @@ export class ForRecord {
   /** What a person calls an outdoor unit. */
   nameOf({ id, texts }: Entered<SystemTexts>): string {
     const number = this.systems.findIndex((each) => each.id === id) + 1;
-    return (
-      texts.name ||
-      texts.model ||
-      (this.systems.length === 1 ? 'Outdoor unit' : `Outdoor unit ${number}`)
-    );
+    return texts.name || texts.model || RECORD_FORM.unnamedSystem(number, this.systems.length);
   }
 
   /** What a field of an outdoor unit is called in a sentence. */
   called(field: string, system: Entered<SystemTexts>): string {
-    return this.systems.length === 1 ? field : `${field} of ${this.nameOf(system)}`;
+    return this.systems.length === 1 ? field : RECORD_FIELDS.ofSystem(field, this.nameOf(system));
   }
 
   /** What was changed, or why something that was entered cannot be taken. */

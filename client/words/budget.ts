@@ -5,6 +5,14 @@ import type { WalkPlace } from './walk.ts';
 
 export { type BudgetRow, budgetRows, partName } from '../../server/words/budget.ts';
 
+export const BUDGET = {
+  title: 'What makes up the ±',
+  noAdvice: 'Nothing you can do here would make it much smaller.',
+  how:
+    'A full bar would be the whole ±. The ± beside each bar is what would be left if that part were the ' +
+    'only one. The parts add up as squares.',
+};
+
 /**
  * Where a walk would make the interval smaller: uneven air there is the largest part, and nobody has walked
  * along it. Null: nowhere.

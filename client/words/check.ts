@@ -37,6 +37,41 @@ export function progressWords(check: Check): string {
   return `${heard} of the time needed, since ${clockMinutes(check.from)}.`;
 }
 
+export const CHECK = {
+  title: 'Check the probes side by side',
+  link: 'To the side-by-side check',
+  why:
+    'In the same air, all probes should read the same. The check finds what they differ by and ' +
+    'corrects it, and the ± of the capacity gets smaller.',
+  together:
+    'Put the probes of the unit together in still air, a hand’s width from anything warm or cold, ' +
+    'away from hands, sun and the outlet.',
+  wait: 'Start, and leave them for a few minutes, until the check says that they agree.',
+  hangBack: 'End, and hang them back in their places.',
+  simulated: 'Simulated probes move together on their own while the check runs.',
+  which: 'Probes to check together',
+  noneLive: 'No probe is live.',
+  start: 'Start',
+  atLeastTwo: 'It takes at least two probes.',
+  status: (verdict: string): string => `Side-by-side check: ${verdict}.`,
+  end: 'End',
+  tooEarly: 'Too early: if you end now, nothing is corrected.',
+  enough: 'Then hang the probes back in their places.',
+  ended: (clock: string): string => `Ended at ${clock}.`,
+  vaporPressure: (offset: string): string => `(${offset} vapor pressure)`,
+  corrected: 'Their readings are now corrected by these differences.',
+  again: 'Check again',
+};
+
+/** The picture of what they differ by. */
+export const CHECK_LINE = {
+  temperature: { title: 'Temperature, each with its ±', below: 'colder', above: 'warmer' },
+  humidity: { title: 'Humidity, each with its ±', below: 'drier', above: 'damper' },
+  mean: 'mean of all',
+  atMean: 'at the mean',
+  beyond: ', beyond its limit',
+};
+
 /** In a replay, before there has been one. */
 export const NO_CHECK_YET = 'No side-by-side check up to this point of the replay.';
 

@@ -39,6 +39,9 @@ export function wayOn(code: string, sentence: string): { href: string; text: str
 export const warningCount = (count: number): string =>
   count === 1 ? '1 warning' : `${count} warnings`;
 
+/** What stands above the list of them. */
+export const warningsTitle = (count: number): string => `${warningCount(count)}, and what to do`;
+
 export interface DoubtGroup {
   code: string;
   /** What to do: what the eye should find. Like the others, each sentence once. */

@@ -38,6 +38,39 @@ export interface ProbeTexts {
 /** How units are built, as suggestions: the trade's own words. */
 export const FORMS = ['wall', 'floor', 'cassette', 'ducted', 'ceiling'];
 
+export const RECORD_FORM = {
+  visit: 'For the record: who, where, why',
+  address: 'Address',
+  customer: 'Customer',
+  technician: 'Technician',
+  why: 'Why this visit',
+  conditions: 'Conditions: weather, doors, filters',
+  unit: (name: string): string => `For the record: ${name}`,
+  form: 'Type',
+  formHint: 'wall, cassette …',
+  model: 'Model',
+  serial: 'Serial number',
+  nominal: (sign: string): string => `Nominal capacity, ${sign}`,
+  pipedTo: 'Outdoor unit it is piped to',
+  notEntered: 'not entered',
+  another: 'another one',
+  system: (name: string): string => `For the record: ${name}, outdoors`,
+  /** An outdoor unit that nobody has named. */
+  unnamedSystem: (number: number, systems: number): string =>
+    systems === 1 ? 'Outdoor unit' : `Outdoor unit ${number}`,
+  systemName: 'Name or place',
+  lineLength: (sign: string): string => `Line length, one way, ${sign}`,
+  lineHeight: (sign: string): string => `Height above the heads, ${sign} (− below)`,
+};
+
+/** What its fields are called in a sentence. */
+export const RECORD_FIELDS = {
+  nominal: (unit: string): string => `The nominal capacity of ${unit}`,
+  lineLength: 'The line length',
+  lineHeight: 'The line height',
+  ofSystem: (field: string, system: string): string => `${field} of ${system}`,
+};
+
 /** The server accepts no more and no less. */
 const NOMINAL_W = { least: 0, most: 1e6 };
 const LENGTH_M = { least: 0, most: 500 };
@@ -106,7 +139,7 @@ export function unitChange(
   const { nominal, system, ...texts } = others(start, now);
   const change: UnitChange = texts;
   if (system !== undefined) change.system = system === '' ? null : system;
-  const field = { name: `The nominal capacity of ${name}`, scale: scales.power, ...NOMINAL_W };
+  const field = { name: RECORD_FIELDS.nominal(name), scale: scales.power, ...NOMINAL_W };
   const refusal = takeNumber(change, 'nominalW', nominal, field);
   return refusal === null ? { change, refusal } : refused(refusal);
 }
@@ -123,7 +156,7 @@ export function systemChange(
   const field = (name: string): Pick<Field, 'name' | 'scale'> => {
     return { name: called(name), scale: scales.length };
   };
-  const [lengths, heights] = [field('The line length'), field('The line height')];
+  const [lengths, heights] = [field(RECORD_FIELDS.lineLength), field(RECORD_FIELDS.lineHeight)];
   const refusal =
     takeNumber(change, 'lineLengthM', length, { ...lengths, ...LENGTH_M }) ??
     takeNumber(change, 'lineHeightM', height, { ...heights, ...HEIGHT_M });

@@ -22,9 +22,11 @@ export function spotWords({ unit, place }: Spot, visit: VisitSetup): string {
   return name === null ? place : `${place}, ${name}`;
 }
 
+export const NOT_PLACED = 'not placed';
+
 /** Where a probe hangs; "not placed" where nobody has said. */
 export function whereWords({ unit, place }: ProbeState, visit: VisitSetup): string {
-  return place === null ? 'not placed' : spotWords({ unit, place }, visit);
+  return place === null ? NOT_PLACED : spotWords({ unit, place }, visit);
 }
 
 /** Whether a probe hangs at a spot. */

@@ -38,6 +38,11 @@ export function refusalWords(error: string): string {
   return /[.!?]$/.test(sentence) ? sentence : `${sentence}.`;
 }
 
+export const NO_ANSWER =
+  'The server did not answer. Nothing was changed. Try again when the connection is back.';
+export const noReasonWords = (status: number): string =>
+  `The server refused this (status ${status}) and gave no reason. Try again.`;
+
 /** In place of a part of the page that could not be had. */
 export const NOT_LOADED =
   'This part of the page could not be loaded. Reload the page when the server is there.';

@@ -1,7 +1,9 @@
-/** New indoor units. */
+/** Indoor units: how they are chosen, and new ones. */
+
+export const INDOOR_UNIT = 'Indoor unit';
 
 /** What a unit is called until somebody names it. */
-export const NEW_UNIT_NAME = 'Indoor unit';
+export const NEW_UNIT_NAME = INDOOR_UNIT;
 
 /** The same, told from those that are called so already. */
 export function freeUnitName(names: readonly string[]): string {

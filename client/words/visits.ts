@@ -1,7 +1,9 @@
 /** Recorded visits in words: what they are called, when they were, and what two of them differ by. */
 import type { Capture, VisitItem, VisitSetup } from '../../server/protocol.ts';
+import { MAY_BE_NONE } from './capture-list.ts';
 import { type Figure, NO_FIGURE } from './figures.ts';
 import type { Scales } from './scales.ts';
+import { FACTS } from './record.ts';
 import { figureText, shownParts } from './shown.ts';
 
 export { day, linesWords, visitName, whenWords } from '../../server/words/visits.ts';
@@ -136,10 +138,7 @@ function worthOf(differenceW: number, u95W: number | null): string {
   if (u95W === null) {
     return 'One of the two has no ±, so nobody can tell whether this is a real change.';
   }
-  const real =
-    differenceW > u95W
-      ? 'More than its ±: a real change, as measured.'
-      : 'Within its ±: it may be no change at all.';
+  const real = differenceW > u95W ? 'More than its ±: a real change, as measured.' : MAY_BE_NONE;
   return `${real} ${SHARED}`;
 }
 
@@ -147,13 +146,13 @@ function worthOf(differenceW: number, u95W: number | null): string {
 export function thisVisitFacts({ details, systems, units }: VisitSetup): [string, string][] {
   const { address, customer, technician, why, conditions } = details;
   const all: [string, string | undefined][] = [
-    ['Address', address],
-    ['Customer', customer],
-    ['Technician', technician],
-    ['Why', why],
-    ['Conditions', conditions],
+    [FACTS.address, address],
+    [FACTS.customer, customer],
+    [FACTS.technician, technician],
+    [FACTS.why, why],
+    [FACTS.conditions, conditions],
     ...Object.values(systems).map(({ name, model, serial }): [string, string] => [
-      name ?? 'Outdoor unit',
+      name ?? FACTS.outdoorUnit,
       madeWords(undefined, model, serial),
     ]),
     ...Object.values(units).map(({ name, details: { form, model, serial } }): [string, string] => [
@@ -166,4 +165,4 @@ export function thisVisitFacts({ details, systems, units }: VisitSetup): [string
 
 /** "wall unit, WL-35, serial 4471" */
 const madeWords = (form?: string, model?: string, serial?: string): string =>
-  [form, model, serial ? `serial ${serial}` : ''].filter(Boolean).join(', ');
+  [form, model, serial ? FACTS.serial(serial) : ''].filter(Boolean).join(', ');

@@ -9,6 +9,53 @@ type Probes = Record<string, ProbeState>;
 /** What a place is called where air goes in or out. */
 export const openingOf = (place: WalkPlace): string => (place === 'return' ? 'intake' : 'outlet');
 
+export const WALK = {
+  title: 'Walk the outlet',
+  why: (opening: string): string =>
+    `One spot is not the whole ${opening}. Move one probe along it while another stays put: that shows ` +
+    'how uneven the air is and how far off the fixed probe reads. Plateau corrects it, and the ± gets ' +
+    'smaller.',
+  asMeasured: 'Run the unit at the fan speed and louver position that you measure at.',
+  hold: (opening: string): string =>
+    `Start, and hold the probe still at one end of the ${opening} until it settles.`,
+  move: 'Tap Go. Move it to the other end and back at an even pace, for a minute or more. Tap End.',
+  caution: (opening: string): string =>
+    `Keep hand, probe and leads out of the ${opening}: a blower wheel turns behind it, and the fins are ` +
+    'sharp. On a ladder, keep three points of contact or have someone else hold the probe.',
+  simulated: 'A simulated probe walks on its own.',
+  along: 'Along which opening',
+  outlet: 'the outlet',
+  intake: 'the intake',
+  moving: 'Moving probe',
+  start: 'Start',
+  noneStays: (opening: string): string => `Another live probe must stay in the ${opening}.`,
+  stays: (probes: readonly string[]): string =>
+    `${probes.join(' and ')} ${probes.length === 1 ? 'stays' : 'stay'}.`,
+  status: (verdict: string): string => `Walk: ${verdict}.`,
+  enough: 'Enough heard: go back to where you began, and end.',
+  heard: (percent: string): string => `${percent} of the time needed.`,
+  go: 'Go',
+  cancel: 'Cancel',
+  end: 'End',
+  tooEarly: 'If you end now, nothing is corrected.',
+  holds:
+    'This holds until one of those probes is moved or checked. Walk again after you move the louver.',
+  again: 'Walk again',
+  enter: 'Enter how even it is',
+};
+
+export const EVENNESS = {
+  title: 'How even the air is',
+  how:
+    'How much spots differ from each other: one standard deviation, in percent of the difference ' +
+    'between return and supply. Leave empty for the usual assumption.',
+  outlet: 'Outlet, %',
+  intake: 'Intake, %',
+};
+
+/** What the fields of evenness are called in a sentence. */
+export const EVENNESS_FIELDS = { outlet: 'The outlet', intake: 'The intake' };
+
 /** The live probes that stay at a place of a unit, by their names. */
 export function stayingAt(probes: Probes, unit: string, place: WalkPlace, moved: string): string[] {
   return Object.entries(probes)

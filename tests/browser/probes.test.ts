@@ -296,7 +296,7 @@ describe('forgetting', () => {
     await act(page, 'Forget: alder').click();
     const dialog = page.getByRole('dialog', { name: 'Forget alder?' });
     expect(await dialog.innerText()).toMatch(
-      /Lost: its name[\s\S]*Kept: its readings in the record/,
+      /You lose its name[\s\S]*You keep its readings in the record/,
     );
     await dialog.getByRole('button', { name: 'Cancel' }).click();
     expect(Object.keys(await probesOf(url))).toEqual(['alder']);

@@ -9,41 +9,64 @@ import { describe, expect, test } from 'vitest';
 import { ROOT } from '../program.ts';
 
 /** Folders whose words are still with their components. One that is done leaves this list. */
-const STILL_TO_MOVE = [
-  ...['airflow', 'chart', 'figure', 'notice', 'probes', 'record', 'setup'],
-].map((folder) => `client/${folder}/`);
-/** Components in them whose words have moved. */
-const MOVED = ['client/setup/Cautions.svelte'];
+const STILL_TO_MOVE = ['client/airflow/'];
 
 /** Attributes and properties that are read by people. */
 const READ_BY_PEOPLE = new Set([
   ...['aria-label', 'aria-valuetext', 'alt', 'placeholder', 'title'],
   ...['act', 'label'], // of components of ours
 ]);
+/** Prose that no person reads, in programs. */
+const NOT_READ = new Set([
+  'The page has no element with the id "page".', // of a page that was built wrong
+]);
+/** What the names of attributes stand on. */
+const ATTRIBUTES = new Set(['Attribute', 'StyleDirective', 'ClassDirective']);
 const LETTERS = /\p{L}{2}/u;
+/** Two words or more that begin as a sentence does, or end as one. */
+const PROSE = /^\p{Lu}\S*\s+\S*\p{L}|\p{L}\S*\s+\S*\p{L}\S*\.$/u;
 
-/** The texts of a component that are not in client/words. */
+/** A node of a parsed component, its kind and its parts. */
+type Node = Readonly<Record<string, unknown>>;
+const isNode = (value: unknown): value is Node => typeof value === 'object' && value !== null;
+/** The parts of a node that may hold others: `metadata` and `parent` lead back into the tree. */
+const partsOf = (node: Node): unknown[] =>
+  Object.entries(node).flatMap(([key, part]) =>
+    key === 'metadata' || key === 'parent' ? [] : [part],
+  );
+/** The text between the expressions of a template. */
+function templateText({ quasis }: Node): string {
+  const pieces = Array.isArray(quasis) ? quasis : [];
+  return pieces
+    .map((piece) => (isNode(piece) && isNode(piece['value']) ? String(piece['value']['raw']) : ''))
+    .join('…');
+}
+/** A string that a program holds, null where the node is something else. */
+function stringOf(node: Node): string | null {
+  const { type, value } = node;
+  if (type === 'Literal' && typeof value === 'string') return value;
+  return type === 'TemplateLiteral' ? templateText(node) : null;
+}
+
+/** The texts of a component's markup. */
 function ownWords(source: string): string[] {
   const found: string[] = [];
   const look = (node: unknown, attribute: string | null): void => {
-    if (Array.isArray(node)) {
-      for (const each of node) look(each, attribute);
-      return;
+    if (!isNode(node)) return;
+    const { type, name, data } = node;
+    if (attribute === null || READ_BY_PEOPLE.has(attribute)) {
+      if (type === 'Text' && typeof data === 'string' && LETTERS.test(data)) {
+        found.push(data.trim());
+      }
+      // What is worked out in the markup: {wide ? 'All of it' : 'All'}
+      const text = stringOf(node);
+      if (text !== null && LETTERS.test(text) && isSaid(text, attribute)) found.push(text);
     }
-    if (typeof node !== 'object' || node === null) return;
-    const { type, name, data, value } = node as Record<string, unknown>;
-    const isRead = attribute === null || READ_BY_PEOPLE.has(attribute);
-    if (type === 'Text' && typeof data === 'string' && isRead && LETTERS.test(data)) {
-      found.push(data.trim());
-    }
-    // What is worked out in the markup: {wide ? 'All of it' : 'All'}
-    if (type === 'Literal' && typeof value === 'string' && isRead && LETTERS.test(value)) {
-      if (isSaid(value, attribute)) found.push(value);
-    }
-    const within = type === 'Attribute' && typeof name === 'string' ? name : attribute;
-    for (const [key, inner] of Object.entries(node)) {
-      if (key !== 'metadata' && key !== 'parent') look(inner, within);
-    }
+    const within =
+      typeof type === 'string' && ATTRIBUTES.has(type) && typeof name === 'string'
+        ? name
+        : attribute;
+    for (const part of partsOf(node)) look(part, within);
   };
   look(parse(source, { modern: true }).fragment, null);
   return found;
@@ -53,23 +76,43 @@ function ownWords(source: string): string[] {
 const isSaid = (text: string, attribute: string | null): boolean =>
   attribute !== null || /^\p{Lu}|\s/u.test(text);
 
-const components = readdirSync(join(ROOT, 'client'), { recursive: true, encoding: 'utf8' })
-  .filter((path) => path.endsWith('.svelte'))
+/** The strings of a component's scripts that read as prose. */
+function ownProse(source: string): string[] {
+  const found: string[] = [];
+  const look = (node: unknown): void => {
+    if (!isNode(node)) return;
+    const text = stringOf(node);
+    if (text !== null && PROSE.test(text)) found.push(text);
+    for (const part of partsOf(node)) look(part);
+  };
+  const { instance, module } = parse(source, { modern: true });
+  look(instance);
+  look(module);
+  return found;
+}
+
+const files = readdirSync(join(ROOT, 'client'), { recursive: true, encoding: 'utf8' })
   .map((path) => `client/${path.replaceAll('\\', '/')}`)
+  .filter((path) => !STILL_TO_MOVE.some((folder) => path.startsWith(folder)))
   .toSorted();
-const isToMove = (path: string): boolean =>
-  STILL_TO_MOVE.some((folder) => path.startsWith(folder)) && !MOVED.includes(path);
+const textOf = (path: string): string => readFileSync(join(ROOT, path), 'utf8');
+const components = files.filter((path) => path.endsWith('.svelte'));
+const programs = files.filter((path) => path.endsWith('.ts') && !path.startsWith('client/words/'));
 
 describe('the words of the page', () => {
-  test.each(components.filter((path) => !isToMove(path)))('%s has none of its own', (path) => {
-    expect(ownWords(readFileSync(join(ROOT, path), 'utf8'))).toEqual([]);
+  test.each(components)('%s has none of its own', (path) => {
+    const source = textOf(path);
+    expect([...ownWords(source), ...ownProse(source)]).toEqual([]);
+  });
+
+  test.each(programs)('%s has no prose of its own', (path) => {
+    const found = ownProse(`<script lang="ts">${textOf(path)}</script>`);
+    expect(found.filter((text) => !NOT_READ.has(text))).toEqual([]);
   });
 
   test.each(STILL_TO_MOVE)('%s is still on the list for a reason', (folder) => {
-    const inside = components.filter((path) => path.startsWith(folder) && isToMove(path));
-    expect(inside.some((path) => ownWords(readFileSync(join(ROOT, path), 'utf8')).length > 0)).toBe(
-      true,
-    );
+    const inside = readdirSync(join(ROOT, folder)).filter((path) => path.endsWith('.svelte'));
+    expect(inside.some((path) => ownWords(textOf(folder + path)).length > 0)).toBe(true);
   });
 });
 
@@ -78,8 +121,19 @@ test.each<[string, string[]]>([
   ['<button aria-label="Close it">×</button>', ['Close it']],
   ["<p>{late ? 'Late by far' : NOW}</p>", ['Late by far']],
   ["<input title={on ? 'on' : OFF} />", ['on']],
+  ['<p>{`$' + '{n} probes`}</p>', ['… probes']],
+  ['<i style:width="calc(100% - {n}px)"></i>', []],
   ['<p class="not said">{words} <b>±</b> {a}:</p>', []],
   ['{#if state === \'open\'}<i role="status">{SAID}</i>{/if}', []],
 ])('finds what is said in %s', (source, said) => {
   expect(ownWords(source)).toEqual(said);
+});
+
+test.each<[string, string[]]>([
+  ["const WORDS = { late: 'Late by far' };", ['Late by far']],
+  ["said = 'it is late.';", ['it is late.']],
+  ['said = `The probe $' + '{name} is late.`;', ['The probe … is late.']],
+  ["on('Escape'); load('./a b.ts'); log('two words');", []],
+])('finds what is said by %s', (script, said) => {
+  expect(ownProse(`<script lang="ts">${script}</script>`)).toEqual(said);
 });

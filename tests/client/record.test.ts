@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { notRecordedWords } from '../../client/words/record.ts';
+import { notRecordedWords } from '../../client/words/not-recorded.ts';
 
 const said = (reason: string): string =>
   `The visit is not being recorded: ${reason}. What comes is kept in memory. Free some space, ` +
