@@ -19,6 +19,8 @@ export class RunningDrain implements AirWork {
   #u = 0;
   #volume = 0;
   #dryS = 0;
+  /** The probes that told the moisture. */
+  readonly #by = new Set<string>();
   /** When the bucket was taken away, ms; null while it is there. */
   #awayT: number | null = null;
 
@@ -43,6 +45,7 @@ export class RunningDrain implements AirWork {
     this.#drop += seconds * air.dropW;
     this.#u += seconds * air.dropU;
     this.#volume += seconds * air.supplyVolumeM3kg;
+    for (const { probe } of air.probes) this.#by.add(probe.id);
     if (air.dropW < air.dropU) this.#dryS += seconds;
   }
 
@@ -81,6 +84,7 @@ export class RunningDrain implements AirWork {
       seconds,
       humidityRatioDrop: this.#drop / this.#n,
       dropU: this.#u / this.#n,
+      dropBy: this.#by.size === 0 ? null : [...this.#by].toSorted().join(' '),
       supplyVolumeM3kg: this.#volume / this.#n,
     });
     if (flow === null) {

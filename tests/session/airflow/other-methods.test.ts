@@ -75,6 +75,24 @@ describe('condensate', () => {
     expect(visit.unit().airflow).toMatchObject({ source: 'condensate' });
   });
 
+  it('its moisture’s error is that of these two probes, which no other pair has', () => {
+    const [result] = caught(CHECKED).airflows;
+    const shared = result?.errors.filter((e) => e.shared !== null);
+    expect(shared?.map(({ cause, shared: name }) => [cause, name])).toEqual([
+      ['moisture', 'probes r s'],
+    ]);
+  });
+
+  it('can be marked as the baseline of later visits, and that taken back', () => {
+    const visit = caught(CHECKED);
+    const airflowT = visit.airflows[0]?.t;
+    const mark = { type: 'event', t: T0 + visit.s * 1000, kind: 'baseline', unit: 'u1', airflowT };
+    expect(visit.take(eventSchema.parse(mark))).toBeNull();
+    expect(visit.airflows.at(-1)).toEqual({ ...visit.airflows[0], baseline: true });
+    expect(visit.take(eventSchema.parse({ ...mark, off: true }))).toBeNull();
+    expect(visit.airflows.at(-1)).toEqual(visit.airflows[0]);
+  });
+
   it('the time until it is weighed does not count where the bucket was taken away', () => {
     const visit = new AirVisit([...setUp(), ...CHECKED]);
     visit.go(60, 26.7, 51, 12, 94);
