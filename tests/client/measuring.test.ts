@@ -4,12 +4,8 @@ import { describe, expect, it } from 'vitest';
 import type { OutletState } from '../../server/protocol.ts';
 import { readFanTable, tableText, tableWarnings } from '../../client/words/fan-table.ts';
 import { factorWords, fittedFactor, outlierWords } from '../../client/words/free-area.ts';
-import {
-  changeWords,
-  coilWords,
-  comparisonWords,
-  resultWords,
-} from '../../client/words/measuring.ts';
+import { comparisonWords, resultWords, sinceAirflow } from '../../client/words/measured.ts';
+import { coilWords } from '../../client/words/measuring.ts';
 import { outletTexts, readOutlet } from '../../client/words/outlet.ts';
 import { scalesFor } from '../../client/words/scales.ts';
 import { airflowWith, plain, T0 } from './fixtures.ts';
@@ -113,9 +109,40 @@ describe('what was measured', () => {
   });
 
   it('a change since the last visit: the same anemometer’s error is in both and does not count', () => {
+    const now = result({ flowM3s: 0.14, velocityMs: 2.5 * (14 / 15) });
     // 0.15 to 0.14: −7 %, of ± 1.96 √2 × 1 % = ± 2.8 % of 0.93.
-    expect(plain(changeWords(result(), result({ flowM3s: 0.14 })))).toBe('Changed by −7 ± 3 %.');
-    expect(changeWords(result(), result({ flowM3s: 0.149 }))).toContain('No clear change');
+    expect(plain(sinceAirflow(now, [result()])[0] ?? '')).toMatch(/: −7 ± 3 %\. Likely real\.$/);
+    const near = result({ flowM3s: 0.149, velocityMs: 2.5 * (149 / 150) });
+    expect(sinceAirflow(near, [result()])[0]).toMatch(/May be noise\.$/);
+    // With another anemometer, of whatever model: ± 1.96 √2 √(2² + 1²) % = ± 6.2 % of 0.93 = 5.8 %.
+    const other = result({
+      errors: result().errors.map((e) => (e.shared === null ? e : { ...e, shared: 'probe w' })),
+    });
+    expect(plain(sinceAirflow(now, [other])[0] ?? '')).toContain('−7 ± 6 %');
+  });
+
+  it('an opening’s error is in both only where its sides and its factor are the same figures', () => {
+    const errors = [{ cause: 'area', uPct: 3, shape: 0, shared: 'outlet o1' }];
+    const now = result({ errors, flowM3s: 0.14, velocityMs: 2.5 * (14 / 15) });
+    expect(plain(sinceAirflow(now, [result({ errors })])[0] ?? '')).toContain('−7 ± 0 %');
+    // Its factor was fitted anew since then: ± 1.96 √2 × 3 % = ± 8.3 % of 0.93.
+    const anew = { ...now, velocityMs: 2.5 };
+    expect(plain(sinceAirflow(anew, [result({ errors })])[0] ?? '')).toContain('−7 ± 8 %');
+  });
+
+  it('is compared with the marked one at its fan speed, else the newest; what is unlike is said', () => {
+    const [newest, marked] = [
+      result({ flowM3s: 0.16, t: T0 - 1000 }),
+      result({ flowM3s: 0.2, t: T0 - 2000, baseline: true }),
+    ];
+    const low = result({ flowM3s: 0.3, t: T0 - 3000, baseline: true, fan: 'Low' });
+    expect(sinceAirflow(result(), [newest, marked, low])[0]).toMatch(/\(baseline\): −25/);
+    expect(sinceAirflow(result(), [newest, low])[0]).toMatch(/: −6/);
+    expect(sinceAirflow(result({ fan: 'Medium' }), [newest, low])).toEqual([]);
+    const heat = result({ method: 'heat', wetness: 0, errors: [], velocityMs: null });
+    expect(sinceAirflow(result(), [heat])[1]).toBe(
+      'They are not alike: the earlier one by another method (metered heater); one with a wet coil, one with a dry one.',
+    );
   });
 
   it('a factor is fitted to independent flows at the same fan speed, and to no table', () => {
