@@ -17,8 +17,10 @@ export const FREE_AREA = {
   across: 'velocity × gross area',
   up: 'known flow',
   holds:
-    'It holds for outlets of this kind, with this anemometer. A fan table is never used for it: that would hide the fouling that you look for.',
+    'It holds for outlets of this kind, with this anemometer, and counts from the next sweep on. A fan table is never used for it: that would hide the fouling that you look for.',
   use: 'Use it for this outlet',
+  useFor: (outlets: number) =>
+    outlets === 1 ? 'Use it for this outlet' : `Use it for the ${outlets} outlets of this kind`,
   add: 'Add a flow from a hood',
 };
 

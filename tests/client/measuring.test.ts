@@ -6,9 +6,17 @@ import { readFanTable, tableText, tableWarnings } from '../../client/words/fan-t
 import { factorWords, fittedFactor, outlierWords } from '../../client/words/free-area.ts';
 import { comparisonWords, resultWords, sinceAirflow } from '../../client/words/measured.ts';
 import { coilWords } from '../../client/words/measuring.ts';
+import {
+  kindsOf,
+  kindWords,
+  offerWords,
+  openingsKnown,
+  sameKind,
+  surerFactors,
+} from '../../client/words/outlet-kinds.ts';
 import { outletTexts, readOutlet } from '../../client/words/outlet.ts';
 import { scalesFor } from '../../client/words/scales.ts';
-import { airflowWith, plain, T0 } from './fixtures.ts';
+import { airflowWith, plain, T0, UNIT } from './fixtures.ts';
 
 const SI = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
 const US = scalesFor({ temperature: 'F', flow: 'cfm', power: 'Btuh' });
@@ -180,5 +188,52 @@ describe('what was measured', () => {
       'The coil counts as wet: it has taken out moisture for 22 min.',
     );
     expect(coilWords({ ...coil, said: 'dry', wetness: 0 }, T0)).toContain('as entered');
+  });
+});
+
+describe('kinds of openings', () => {
+  const slot = { ...OUTLET, form: 'Wall unit, one slot' };
+  const fitted = { ...slot, freeArea: 0.86, freeAreaLimit: 0.04, form: 'wall unit, one slot ' };
+  const visit = {
+    outlets: { o1: slot, o2: { ...fitted, unit: 'u2' }, o3: OUTLET },
+    units: { u1: { ...UNIT, name: 'Study' }, u2: { ...UNIT, name: 'Hall' } },
+  };
+  const known = [
+    {
+      ...{ visit: 'v1', title: 'Mill Yard 2', t: T0, unitName: 'Loft' },
+      outlet: { ...slot, freeArea: 0.88, freeAreaLimit: 0.02 },
+    },
+    {
+      ...{ visit: 'v1', title: 'Mill Yard 2', t: T0, unitName: 'Loft' },
+      outlet: { ...slot, plane: 'return' as const },
+    },
+  ];
+
+  it('one of each is offered for a new opening, this visit’s first; none without a name', () => {
+    const kinds = kindsOf(openingsKnown(visit, known));
+    expect(kinds.map(({ id, from }) => [id, from.split(',')[0]])).toEqual([
+      ['o2', 'Hall'],
+      [null, 'Loft'],
+    ]);
+    const [first] = kinds;
+    expect(plain(first === undefined ? '' : kindWords(first, SI))).toBe(
+      'Outlet: 100 × 600 mm, free area 0.86 ± 0.04. From Hall.',
+    );
+    expect(kindsOf(openingsKnown({ ...visit, outlets: { o3: OUTLET } }, []))).toEqual([]);
+  });
+
+  it('the surest factor of its kind is offered to an outlet whose own is less sure', () => {
+    const offers = (unit: string, earlier = known): unknown[] =>
+      surerFactors(unit, openingsKnown(visit, earlier)).map(({ id, freeArea }) => [id, freeArea]);
+    expect(offers('u1')).toEqual([['o1', 0.88]]);
+    expect(offers('u2')).toEqual([['o2', 0.88]]);
+    expect(offers('u1', [])).toEqual([['o1', 0.86]]);
+    expect(offers('u2', [])).toEqual([]);
+    expect(plain(offerWords('Hall', 0.86, 0.04))).toContain('0.86 ± 0.04 (Hall).');
+  });
+
+  it('a fitted factor is that of all outlets of the kind in the visit', () => {
+    expect(sameKind('o1', visit.outlets)).toEqual(['o1', 'o2']);
+    expect(sameKind('o3', visit.outlets)).toEqual(['o3']);
   });
 });
