@@ -165,9 +165,24 @@ describe('known heat', () => {
     visit.tell('heat', 'start', { powerW: 1500 });
     visit.go(600, 22, 45, 22 + riseK, pctAt(22 + riseK));
     expect(visit.measuring.at(-1)).toMatchObject({ warns: true });
+    // A wet coil dries in half an hour (common practice, no source), of which 15 minutes have passed.
+    expect(visit.measuring.at(-1)?.text).toMatch(/was wet.*for 1[56] min more/);
+    visit.go(1000, 22, 45, 22 + riseK, pctAt(22 + riseK));
+    expect(visit.measuring.at(-1)?.text).toMatch(/was wet.*It is dry now: cancel/);
     visit.tell('heat', 'end');
     expect(visit.airflows).toEqual([]);
-    expect(visit.measuring.at(-1)?.text).toMatch(/still wet.*for 2\d min/);
+    expect(visit.measuring.at(-1)?.text).toMatch(/was wet.*No airflow\.$/);
+  });
+
+  it('a compressor that ran before is not the fan alone: nothing is worked out', () => {
+    const visit = new AirVisit();
+    // Dry cooling: the coil never gets wet.
+    visit.go(300, 26, 30, 15, pctAt(15));
+    visit.tell('heat', 'start', { powerW: 1500 });
+    visit.go(900, 22, 45, 22 + riseK, pctAt(22 + riseK));
+    expect(visit.measuring.at(-1)?.text).toMatch(/^The compressor ran before/);
+    visit.tell('heat', 'end');
+    expect(visit.airflows).toEqual([]);
   });
 
   it('without the fan alone before it, or without a rise, there is none', () => {
