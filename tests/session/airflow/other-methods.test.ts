@@ -52,7 +52,7 @@ describe('condensate', () => {
 
   function caught(lines: Line[] = []): AirVisit {
     const visit = new AirVisit([...setUp(), ...lines]);
-    visit.go(60, 26.7, 51, 12, 94);
+    visit.go(960, 26.7, 51, 12, 94);
     visit.tell('condensate', 'start');
     visit.go(1800, 26.7, 51, 12, 94);
     visit.tell('condensate', 'end', { massKg });
@@ -93,9 +93,20 @@ describe('condensate', () => {
     expect(visit.airflows.at(-1)).toEqual(visit.airflows[0]);
   });
 
+  it('a coil that is not wet yet keeps water: that is told at once, and of the result', () => {
+    const visit = new AirVisit([...setUp(), ...CHECKED]);
+    visit.go(300, 26.7, 51, 12, 94);
+    visit.tell('condensate', 'start');
+    visit.go(1800, 26.7, 51, 12, 94);
+    expect(visit.measuring.at(-1)).toMatchObject({ warns: true });
+    expect(visit.measuring.at(-1)?.text).toMatch(/^The coil was not wet yet/);
+    visit.tell('condensate', 'end', { massKg });
+    expect(visit.airflows[0]?.warnings[0]).toMatch(/comes out too low/);
+  });
+
   it('the time until it is weighed does not count where the bucket was taken away', () => {
     const visit = new AirVisit([...setUp(), ...CHECKED]);
-    visit.go(60, 26.7, 51, 12, 94);
+    visit.go(960, 26.7, 51, 12, 94);
     visit.tell('condensate', 'start');
     visit.go(1800, 26.7, 51, 12, 94);
     visit.tell('condensate', 'pause');
