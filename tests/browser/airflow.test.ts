@@ -67,6 +67,7 @@ async function followed(page: Page): Promise<void> {
 
 /** Weighs the water of half an hour, and heats the air over a coil that has dried: an hour of the visit. */
 async function weighedAndHeated(page: Page, url: string): Promise<void> {
+  await pass(url, 1200); // the coil is wet, and the pan full
   await begin(page, 'Weighed condensate', 'The bucket is under it');
   await page.getByText(/^Enough\. Take the bucket away/).waitFor({ timeout: 120_000 });
   await press(page, 'The bucket is away');
