@@ -960,6 +960,16 @@ export const earlierAirflowsSchema = z.object({
   ),
 });
 
+/** Openings of earlier visits, at whatever site: the newest of each kind, and where it is from. */
+export const knownOutletsSchema = z.object({
+  outlets: z.array(
+    z.object({
+      ...{ visit: z.string(), title: z.string(), t: num, unitName: z.string() },
+      outlet: outletStateSchema,
+    }),
+  ),
+});
+
 /** Captures that were made at the live visit's site in earlier visits, newest first; none that is struck. */
 export const earlierCapturesSchema = z.object({
   captures: z.array(z.object({ visit: z.string(), title: z.string(), capture: captureSchema })),
@@ -1043,6 +1053,7 @@ export type History = z.infer<typeof historySchema>;
 export type VisitItem = z.infer<typeof visitItemSchema>;
 export type OldVisit = z.infer<typeof oldVisitSchema>;
 export type EarlierCaptures = z.infer<typeof earlierCapturesSchema>;
+export type KnownOutlets = z.infer<typeof knownOutletsSchema>;
 export type EarlierAirflows = z.infer<typeof earlierAirflowsSchema>;
 export type VisitList = z.infer<typeof visitListSchema>;
 export type RecordState = z.infer<typeof recordSchema>;

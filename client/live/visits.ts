@@ -5,6 +5,8 @@ import {
   earlierAirflowsSchema,
   type EarlierCaptures,
   earlierCapturesSchema,
+  type KnownOutlets,
+  knownOutletsSchema,
   type OldVisit,
   oldVisitSchema,
   type VisitList,
@@ -63,6 +65,10 @@ export const showVisit = (id: string): Promise<Asked<OldVisit>> =>
 /** Airflows that were measured at this site in earlier visits, newest first. */
 export const earlierAirflows = (): Promise<Asked<EarlierAirflows>> =>
   ask('/api/airflows/earlier', earlierAirflowsSchema);
+
+/** Openings of earlier visits, the newest of each kind. */
+export const knownOutlets = (): Promise<Asked<KnownOutlets>> =>
+  ask('/api/outlets/known', knownOutletsSchema);
 
 /** Captures that were made at this site in earlier visits, newest first. */
 export const earlierCaptures = (): Promise<Asked<EarlierCaptures>> =>

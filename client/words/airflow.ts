@@ -15,6 +15,36 @@ export const ORIGINS = [
   { source: 'entered', name: 'known some other way' },
 ] as const;
 
+/** What the form says; its accuracy, plane and basis are those of a fan table as well. */
+export const FIELDS = {
+  title: 'Airflow',
+  flow: (sign: string) => `Airflow, ${sign}`,
+  called: 'The airflow',
+  source: 'Where the figure comes from',
+  sourceCalled: 'The source',
+  limit: 'Accuracy, ± %',
+  limitCalled: 'The accuracy',
+  kind: 'That accuracy is',
+  kinds: { bound: 'a sure limit', guess: 'a guess' },
+  stated: (k: number | undefined) => `stated, k = ${k ?? 2}`,
+  guess: 'A guess counts as right two times out of three.',
+  plane: 'Measured at',
+  planes: [
+    ['supply', 'supply'],
+    ['return', 'return'],
+  ],
+  basis: 'Flow basis',
+  bases: [
+    ['actual', 'actual air'],
+    ['standard', 'standard air'],
+  ],
+  standard: 'Standard air is dry air at 1.204 kg/m³: 20 °C, sea level.',
+  ofTable:
+    'Enter what the table states. The fan moves that volume in any air, so the basis does not change the capacity.',
+  save: 'Save',
+  saveWithout: 'Save without ±',
+} as const;
+
 /**
  * What a ± is: a bound that surely holds; a guess, which is a standard uncertainty, right in two cases
  * out of three (JCGM 100:2008, 4.3.6); or stated with a coverage factor, as it was told.

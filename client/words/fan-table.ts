@@ -4,6 +4,28 @@ import type { FanTableState } from '../../server/protocol.ts';
 import { readNumber, startText } from './entry.ts';
 import type { Scale } from './scales.ts';
 
+/** The heads of its columns. */
+export const COLUMNS = ['Speed', 'Dry', 'Wet'] as const;
+
+/** What the room and the form say of it. */
+export const FAN_TABLE_WORDS = {
+  title: 'Fan table',
+  none: 'Enter the manufacturer’s table by fan speed, for a dry and a wet coil. The flow then follows the fan speed you enter, and the coil as it gets wet.',
+  enter: 'Enter the fan table',
+  change: 'Change the fan table',
+  set: (sign: string, fan: string | null) =>
+    `In ${sign}. ${fan === null ? 'No fan speed entered yet. Set it next to the figure.' : `Fan speed entered: ${fan}.`}`,
+  lines: (sign: string) =>
+    `A line for each speed: its name, the flow through a dry coil, through a wet coil, ${sign}`,
+  called: 'The fan table',
+  example: 'High; 480; 450',
+  paste:
+    'Paste it from a spreadsheet, or type it. Use the manufacturer’s names for the speeds. One flow is enough where the table has one.',
+  basis: 'Stated for',
+  plane: 'At the',
+  basisHint: 'A fan moves the same volume in any air, so this does not change the capacity.',
+};
+
 export type ReadTable =
   { speeds: FanTableState['speeds']; refusal: null } | { speeds: null; refusal: string };
 const refuse = (refusal: string): ReadTable => ({ speeds: null, refusal });

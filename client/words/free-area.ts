@@ -8,6 +8,22 @@ import {
 import type { AirflowResult, OutletState } from '../../server/protocol.ts';
 import { written } from './figures.ts';
 
+/** What the part of the room says. */
+export const FREE_AREA = {
+  title: 'Free-area factor',
+  none: 'A flow measured another way at the same fan speed shows how much of the outlet is open: condensate, a metered heater, a flow hood, or a traverse in the duct.',
+  fitted: 'Fitted to flows that need no anemometer here:',
+  picture: 'Known flows against velocity times area, and the fitted line',
+  across: 'velocity × gross area',
+  up: 'known flow',
+  holds:
+    'It holds for outlets of this kind, with this anemometer, and counts from the next sweep on. A fan table is never used for it: that would hide the fouling that you look for.',
+  use: 'Use it for this outlet',
+  useFor: (outlets: number) =>
+    outlets === 1 ? 'Use it for this outlet' : `Use it for the ${outlets} outlets of this kind`,
+  add: 'Add a flow from a hood',
+};
+
 /** Methods that know nothing of the outlet or the anemometer. A fan table is none: it hides fouling. */
 const INDEPENDENT: readonly AirflowResult['method'][] = ['condensate', 'heat', 'reference'];
 /** Errors that stay in the factor: those of the anemometer and the rule are the same in all traverses. */

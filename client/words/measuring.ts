@@ -1,9 +1,7 @@
-/** The methods by which an airflow is measured, and what they have given, in words. */
+/** The methods by which an airflow is measured, and with what, in words. */
 import { wetnessAt } from '../../server/measure/airflow/coil.ts';
 import { grossAreaM2 } from '../../server/measure/airflow/outlet.ts';
 import { REFERENCE } from '../../server/measure/capacity.ts';
-import { compareFlows } from '../../server/measure/airflow/compare.ts';
-import type { FlowCause, MeasuredFlow } from '../../server/measure/airflow/flow-error.ts';
 import type {
   AirflowResult,
   CoilState,
@@ -12,7 +10,7 @@ import type {
   ProbeState,
   ZeroResult,
 } from '../../server/protocol.ts';
-import { signed, withInterval, written } from './figures.ts';
+import { written } from './figures.ts';
 import { type Scale, type Scales } from './scales.ts';
 import { duration } from './times.ts';
 
@@ -71,6 +69,20 @@ export function anemometers(
     .sort((a, b) => Number(a.probe.place !== null) - Number(b.probe.place !== null));
 }
 
+/** What the form of an anemometer says. */
+export const ANEMOMETER = {
+  title: (name: string) => `Anemometer ${name}`,
+  kind: 'Kind',
+  kinds: [
+    ['vane', 'vane'],
+    ['thermal', 'hot wire'],
+  ],
+  head: { label: (sign: string) => `Diameter of the head, ${sign}`, called: 'The head' },
+  headHint: 'With it, the ends of the slot that the head cannot reach are corrected for.',
+  pct: { label: 'Accuracy, ± % of reading', called: 'The accuracy' },
+  least: { label: (sign: string) => `and ± ${sign}`, called: 'The fixed part' },
+} as const;
+
 /** "vane, 100 mm, ± 3 % and 0.1 m/s" */
 export function anemometerWords({ anemometer, limits }: ProbeState, scales: Scales): string {
   const parts: string[] = [anemometer?.kind ?? 'assumed to be a vane'];
@@ -113,86 +125,6 @@ export function areaWords(
     ? `${written(m2 / 0.3048 ** 2, 0.01)}\u202fft²`
     : `${written(m2, 0.001)}\u202fm²`;
 }
-
-/** "512 ± 34 m³/h" */
-export const flowWords = ({ flowM3s, u95M3s }: AirflowResult, scales: Scales): string =>
-  withInterval(flowM3s, u95M3s, scales.flow);
-
-/** "Sweep, 2 repeats, fan high, wet coil" */
-export function resultWords({ method, each, fan, wetness }: AirflowResult): string {
-  const parts = [methodName(method)];
-  if (method === 'sweep' && each.length > 1) parts.push(`${each.length} repeats`);
-  if (method === 'grid') parts.push(`${each.length} points`);
-  if (fan !== null) parts.push(`fan ${fan}`);
-  parts.push(wetness >= 0.5 ? 'wet coil' : 'dry coil');
-  return parts.join(', ');
-}
-
-const CAUSES: Record<FlowCause, string> = {
-  instrument: 'the anemometer',
-  density: 'air density',
-  area: 'the outlet’s size',
-  'free-area': 'the free-area factor',
-  ends: 'ends that the head cannot reach',
-  slot: 'a head wider than the slot',
-  repeats: 'how well the sweep repeats',
-  points: 'air between the points',
-  scatter: 'turbulence',
-  water: 'the scale',
-  pan: 'water left in pan and coil',
-  moisture: 'the humidity probes',
-  power: 'the power meter',
-  escape: 'heat that escapes',
-  temperature: 'the rise in temperature',
-  reference: 'the hood, or the traverse in the duct',
-  table: 'the table',
-};
-const isCause = (cause: string): cause is FlowCause => cause in CAUSES;
-
-/** The largest errors of a flow: "Mostly the free-area factor, then the anemometer." */
-export function mostlyWords({ errors }: AirflowResult): string | null {
-  const [first, second] = errors
-    .filter(({ cause }) => isCause(cause))
-    .toSorted((a, b) => b.uPct - a.uPct)
-    .map(({ cause }) => (isCause(cause) ? CAUSES[cause] : ''));
-  if (first === undefined) return null;
-  return second === undefined ? `Mostly ${first}.` : `Mostly ${first}, then ${second}.`;
-}
-
-function flowOf({ flowM3s, errors }: AirflowResult): MeasuredFlow {
-  return {
-    flowM3s,
-    errors: errors.map(({ cause, uPct, shape, shared }) => ({
-      cause: isCause(cause) ? cause : 'table',
-      relative: { u: uPct / 100, shape },
-      shared,
-    })),
-  };
-}
-
-/** How the newest result compares with the one before it, by another method; null: there is none. */
-export function comparisonWords(results: readonly AirflowResult[]): string | null {
-  const last = results.at(-1);
-  const other = results.findLast((r) => r.method !== last?.method && r.fan === last?.fan);
-  if (last === undefined || other === undefined) return null;
-  const { relative, u95, agree } = compareFlows(flowOf(other), flowOf(last));
-  const by = `${signedPct(relative)} ± ${written(100 * u95, 1)}\u202f%`;
-  const [a, b] = [methodName(last.method), methodName(other.method).toLowerCase()];
-  return agree
-    ? `${a} and ${b} agree: they differ by ${by}.`
-    : `${a} and ${b} do not agree: they differ by ${by}. One of them is off by more than its ±. Measure a third way to decide.`;
-}
-
-/** How it has changed since an earlier visit, with its interval. */
-export function changeWords(before: AirflowResult, now: AirflowResult): string {
-  const { relative, u95, agree } = compareFlows(flowOf(before), flowOf(now));
-  const by = `${signedPct(relative)} ± ${written(100 * u95, 1)}\u202f%`;
-  return agree ? `No clear change: ${by}.` : `Changed by ${by}.`;
-}
-
-const PERCENT_OF_ONE: Scale = { sign: '%', show: (p) => 100 * p, read: (p) => p / 100, finest: 1 };
-const signedPct = (part: number): string =>
-  signed(part, null, PERCENT_OF_ONE).replace(/\u202f%$/, '');
 
 /** "Coil: wet, moisture taken out for 22 min." */
 export function coilWords(coil: CoilState, t: number | null): string {

@@ -3,6 +3,37 @@ import type { OutletState } from '../../server/protocol.ts';
 import { readEntry, readNumber, startText } from './entry.ts';
 import { FACTOR, type Scales } from './scales.ts';
 
+/** What the form says. */
+export const OUTLET = {
+  title: 'Outlet or intake',
+  plane: 'Which opening',
+  planes: [
+    ['supply', 'outlet'],
+    ['return', 'intake'],
+  ],
+  planeHint: 'The intake is larger, and its air is all of one temperature: often the better place.',
+  freeArea: (area: string) => `Free area ${area}.`,
+  /** @param of how many, from 0 */
+  section: (i: number, of: number) => (of > 1 ? `Section ${i + 1}` : 'Section'),
+  width: (sign: string) => `Width, ${sign}`,
+  length: (sign: string) => `Length, ${sign}`,
+  supports: (sign: string) => `Supports, ${sign}`,
+  /** How a sentence about a field of one section begins. */
+  called: (what: 'The width' | 'The length' | 'The supports', i: number, of: number) =>
+    of > 1 ? `${what} of section ${i + 1}` : what,
+  remove: (i: number) => `Take section ${i + 1} away`,
+  add: 'Add a section',
+  sidesHint:
+    'Measure the open air path at the plane where you hold the anemometer. Supports: how much of the length they block, all together.',
+  factor: { label: 'Free-area factor', called: 'The free-area factor' },
+  limit: { label: 'Its accuracy, ±', called: 'Its accuracy' },
+  factorHint:
+    '1 for an open slot. Behind a grille 0.7 to 0.95, by its maker or fitted to a known flow.',
+  louver: { label: 'Louver angle, degrees', called: 'The louver angle' },
+  form: 'How it is built',
+  formExample: 'wall unit, one slot',
+} as const;
+
 /** The texts of the form. */
 export interface OutletTexts {
   plane: OutletState['plane'];
@@ -49,15 +80,18 @@ export function readOutlet(texts: OutletTexts, scales: Scales): ReadOutlet {
   const refuse = (refusal: string): ReadOutlet => ({ outlet: null, refusal });
   const sections: OutletState['sections'] = [];
   for (const [i, { width, length, blocked }] of texts.sections.entries()) {
-    const of = texts.sections.length > 1 ? ` of section ${i + 1}` : '';
-    const w = readEntry(width, { name: `The width${of}`, scale: side, ...SIDE });
+    const called = (what: Parameters<typeof OUTLET.called>[0]): string =>
+      OUTLET.called(what, i, texts.sections.length);
+    const w = readEntry(width, { name: called('The width'), scale: side, ...SIDE });
     if (w.refusal !== null) return refuse(w.refusal);
-    const l = readEntry(length, { name: `The length${of}`, scale: side, ...SIDE });
+    const l = readEntry(length, { name: called('The length'), scale: side, ...SIDE });
     if (l.refusal !== null) return refuse(l.refusal);
-    if (w.si === null) return refuse(`The width${of} is missing. Enter it in ${side.sign}.`);
-    if (l.si === null) return refuse(`The length${of} is missing. Enter it in ${side.sign}.`);
+    if (w.si === null)
+      return refuse(`${called('The width')} is missing. Enter it in ${side.sign}.`);
+    if (l.si === null)
+      return refuse(`${called('The length')} is missing. Enter it in ${side.sign}.`);
     const b = readEntry(blocked, {
-      name: `The supports${of}`,
+      name: called('The supports'),
       scale: side,
       least: 0,
       most: 0.99 * l.si,
@@ -67,14 +101,14 @@ export function readOutlet(texts: OutletTexts, scales: Scales): ReadOutlet {
     sections.push({ widthM: w.si, lengthM: l.si, ...(blockedM2 === 0 ? {} : { blockedM2 }) });
   }
   const free = readEntry(texts.freeArea, {
-    name: 'The free-area factor',
+    name: OUTLET.factor.called,
     scale: FACTOR,
     least: 0.1,
     most: 1.5,
   });
   if (free.refusal !== null) return refuse(free.refusal);
   const limit = readEntry(texts.freeAreaLimit, {
-    name: 'Its accuracy',
+    name: OUTLET.limit.called,
     scale: FACTOR,
     least: 0,
     most: 0.5,

@@ -5,9 +5,16 @@
 import type { Line } from '../../adapters/contract.ts';
 import type { ReportDesk, ReportForm } from '../http/reports.ts';
 import type { VisitDesk } from '../http/visits.ts';
-import type { EarlierAirflows, EarlierCaptures, OldVisit, VisitItem } from '../protocol.ts';
+import type {
+  EarlierAirflows,
+  EarlierCaptures,
+  KnownOutlets,
+  OldVisit,
+  VisitItem,
+} from '../protocol.ts';
 import { capturesCsv, readingsCsv } from '../report/csv.ts';
 import { type Database, readDatabase } from '../store/database.ts';
+import { outletLines } from '../store/outlet-lines.ts';
 import { readPhoto } from '../store/photos.ts';
 import { linesOf } from '../store/visit-lines.ts';
 import {
@@ -23,6 +30,7 @@ import type { LiveVisit } from '../visit.ts';
 import { played, probeLines, siteLines } from './begin-with.ts';
 import { logOf } from './export.ts';
 import { reportAside } from './report-thread.ts';
+import { knownOutlets } from './known-outlets.ts';
 import { playInto, toldTo, workOut } from './work-out.ts';
 
 const NOBODY = { adapter: null, simulated: false };
@@ -56,6 +64,10 @@ export class Desk implements VisitDesk, ReportDesk {
   list(search: VisitSearch): VisitItem[] {
     this.record.sync(); // the live one with what has just been said of it
     return this.#read((db) => searchVisits(db, search)) ?? [];
+  }
+
+  knownOutlets(): KnownOutlets['outlets'] {
+    return knownOutlets(this.#read((db) => outletLines(db, this.live)) ?? []);
   }
 
   earlierCaptures(): EarlierCaptures['captures'] {

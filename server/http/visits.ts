@@ -8,6 +8,8 @@ import {
   type EarlierCaptures,
   earlierAirflowsSchema,
   earlierCapturesSchema,
+  type KnownOutlets,
+  knownOutletsSchema,
   type OldVisit,
   oldVisitSchema,
   type VisitItem,
@@ -27,6 +29,8 @@ export interface VisitDesk {
   show(id: string, most: number): Promise<OldVisit | null>;
   /** Airflows that were measured at the live visit's site before, newest first. */
   earlierAirflows: () => EarlierAirflows['airflows'];
+  /** Openings of the other visits of the record, the newest of each kind. */
+  knownOutlets: () => KnownOutlets['outlets'];
   earlierCaptures: () => EarlierCaptures['captures'];
   /** The visit's log, in pieces; null where there is none of that id. */
   log(id: string): Iterable<string> | null;
@@ -80,6 +84,17 @@ export function visitRoutes(plain: FastifyInstance, desk: VisitDesk): void {
       },
     },
     () => ({ airflows: desk.earlierAirflows() }),
+  );
+
+  app.get(
+    '/api/outlets/known',
+    {
+      schema: {
+        summary: 'Openings of earlier visits, the newest of each kind (how it is built)',
+        response: { 200: knownOutletsSchema },
+      },
+    },
+    () => ({ outlets: desk.knownOutlets() }),
   );
 
   app.get(

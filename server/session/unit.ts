@@ -351,7 +351,7 @@ export class UnitRecord {
   /** The air of the last second, as the methods of measuring airflow need it. */
   airNow(): UnitAir {
     const { ret, sup, pPa } = this.#places ?? { ret: NOTHING, sup: NOTHING, pPa: NaN };
-    return unitAir(ret, sup, this.evenness, pPa);
+    return unitAir(ret, sup, this.evenness, pPa, this.wetness);
   }
 
   /** Standard uncertainties of what each place reads, by its probes' own errors: K and % RH. */

@@ -13,6 +13,11 @@ export const NO_PICTURE = 'The chart needs temperature and humidity at the retur
 export const OUTLINES = 'Each outline holds the air there with 95\u202f% confidence.';
 export const NO_OUTLINES = 'Enter the probes’ accuracy, and outlines show how sure each point is.';
 
+/** What the two airs are called in it. */
+export const AT = { return: 'Return', supply: 'Supply' };
+/** A curve of relative humidity; the lowest says what the others are too. */
+export const humidityMark = (pct: number): string => `${pct}${pct === 20 ? '\u202f%\u202fRH' : ''}`;
+
 /** The round numbers of a chart in the units that are read. */
 export const gridFor = ({ temperature }: Scales): ChartGrid =>
   temperature.sign === '°F' ? IP_GRID : SI_GRID;

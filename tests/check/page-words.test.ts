@@ -8,9 +8,6 @@ import { parse } from 'svelte/compiler';
 import { describe, expect, test } from 'vitest';
 import { ROOT } from '../program.ts';
 
-/** Folders whose words are still with their components. One that is done leaves this list. */
-const STILL_TO_MOVE = ['client/airflow/'];
-
 /** Attributes and properties that are read by people. */
 const READ_BY_PEOPLE = new Set([
   ...['aria-label', 'aria-valuetext', 'alt', 'placeholder', 'title'],
@@ -93,7 +90,6 @@ function ownProse(source: string): string[] {
 
 const files = readdirSync(join(ROOT, 'client'), { recursive: true, encoding: 'utf8' })
   .map((path) => `client/${path.replaceAll('\\', '/')}`)
-  .filter((path) => !STILL_TO_MOVE.some((folder) => path.startsWith(folder)))
   .toSorted();
 const textOf = (path: string): string => readFileSync(join(ROOT, path), 'utf8');
 const components = files.filter((path) => path.endsWith('.svelte'));
@@ -108,11 +104,6 @@ describe('the words of the page', () => {
   test.each(programs)('%s has no prose of its own', (path) => {
     const found = ownProse(`<script lang="ts">${textOf(path)}</script>`);
     expect(found.filter((text) => !NOT_READ.has(text))).toEqual([]);
-  });
-
-  test.each(STILL_TO_MOVE)('%s is still on the list for a reason', (folder) => {
-    const inside = readdirSync(join(ROOT, folder)).filter((path) => path.endsWith('.svelte'));
-    expect(inside.some((path) => ownWords(textOf(folder + path)).length > 0)).toBe(true);
   });
 });
 

@@ -3,6 +3,7 @@ import { renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import {
+  knownOutletsSchema,
   type OldVisit,
   oldVisitSchema,
   type VisitList,
@@ -97,6 +98,48 @@ test('a visit is begun at the same site, at another, and an earlier one gone on 
   expect([none.status, await none.json()]).toEqual([
     404,
     { error: 'visit: there is no visit "x" in this record' },
+  ]);
+});
+
+test('openings of earlier visits are known by how they are built, the newest of each kind', async () => {
+  await start();
+  const outlet = (id: string, more: object): Promise<Response> =>
+    call(`/api/outlets/${id}`, 'PUT', { unit: 'u1', ...more });
+  const known = async (): Promise<unknown[]> =>
+    knownOutletsSchema.parse(await json('/api/outlets/known')).outlets;
+  const slot = [{ widthM: 0.064, lengthM: 0.61 }];
+  await setUp('Orchard Lane 4');
+  await outlet('o1', { sections: slot, form: 'Wall unit, one slot', freeArea: 0.9 });
+  await outlet('o2', { sections: slot, plane: 'return' });
+  // A part of it is told later.
+  await outlet('o1', { freeArea: 0.86, freeAreaLimit: 0.04, louverDeg: 30 });
+  await feed(2);
+  expect(await known()).toEqual([]);
+  const first = (await list()).live ?? '';
+
+  await call('/api/visits', 'POST', {});
+  await call('/api/visit', 'PUT', { title: 'Mill Yard 2' });
+  const of = { unit: 'u1', name: '', plane: 'supply', sections: slot };
+  const before = {
+    ...{ visit: first, title: 'Orchard Lane 4', unitName: 'Study' },
+    outlet: {
+      ...{ ...of, freeArea: 0.86, freeAreaLimit: 0.04, louverDeg: 30 },
+      form: 'Wall unit, one slot',
+    },
+  };
+  expect(await known()).toMatchObject([before]);
+
+  // Of one kind, in whatever case it is written, the newest visit's counts.
+  await call('/api/units/u1', 'PUT', { name: 'Hall' });
+  await outlet('o1', { sections: slot, form: 'wall unit, one slot', freeArea: 0.88 });
+  await outlet('o2', { sections: slot, form: 'wall unit, one slot', plane: 'return' });
+  await feed(2);
+  await call('/api/visits', 'POST', {});
+  const found = await known();
+  expect(found).toHaveLength(2);
+  expect(found).toMatchObject([
+    { title: 'Mill Yard 2', unitName: 'Hall', outlet: { plane: 'return' } },
+    { title: 'Mill Yard 2', unitName: 'Hall', outlet: { plane: 'supply', freeArea: 0.88 } },
   ]);
 });
 

@@ -4,15 +4,19 @@ import { describe, expect, it } from 'vitest';
 import type { OutletState } from '../../server/protocol.ts';
 import { readFanTable, tableText, tableWarnings } from '../../client/words/fan-table.ts';
 import { factorWords, fittedFactor, outlierWords } from '../../client/words/free-area.ts';
+import { comparisonWords, resultWords, sinceAirflow } from '../../client/words/measured.ts';
+import { coilWords } from '../../client/words/measuring.ts';
 import {
-  changeWords,
-  coilWords,
-  comparisonWords,
-  resultWords,
-} from '../../client/words/measuring.ts';
+  kindsOf,
+  kindWords,
+  offerWords,
+  openingsKnown,
+  sameKind,
+  surerFactors,
+} from '../../client/words/outlet-kinds.ts';
 import { outletTexts, readOutlet } from '../../client/words/outlet.ts';
 import { scalesFor } from '../../client/words/scales.ts';
-import { airflowWith, plain, T0 } from './fixtures.ts';
+import { airflowWith, plain, T0, UNIT } from './fixtures.ts';
 
 const SI = scalesFor({ temperature: 'C', flow: 'm3h', power: 'kW' });
 const US = scalesFor({ temperature: 'F', flow: 'cfm', power: 'Btuh' });
@@ -113,9 +117,40 @@ describe('what was measured', () => {
   });
 
   it('a change since the last visit: the same anemometer’s error is in both and does not count', () => {
+    const now = result({ flowM3s: 0.14, velocityMs: 2.5 * (14 / 15) });
     // 0.15 to 0.14: −7 %, of ± 1.96 √2 × 1 % = ± 2.8 % of 0.93.
-    expect(plain(changeWords(result(), result({ flowM3s: 0.14 })))).toBe('Changed by −7 ± 3 %.');
-    expect(changeWords(result(), result({ flowM3s: 0.149 }))).toContain('No clear change');
+    expect(plain(sinceAirflow(now, [result()])[0] ?? '')).toMatch(/: −7 ± 3 %\. Likely real\.$/);
+    const near = result({ flowM3s: 0.149, velocityMs: 2.5 * (149 / 150) });
+    expect(sinceAirflow(near, [result()])[0]).toMatch(/May be noise\.$/);
+    // With another anemometer, of whatever model: ± 1.96 √2 √(2² + 1²) % = ± 6.2 % of 0.93 = 5.8 %.
+    const other = result({
+      errors: result().errors.map((e) => (e.shared === null ? e : { ...e, shared: 'probe w' })),
+    });
+    expect(plain(sinceAirflow(now, [other])[0] ?? '')).toContain('−7 ± 6 %');
+  });
+
+  it('an opening’s error is in both only where its sides and its factor are the same figures', () => {
+    const errors = [{ cause: 'area', uPct: 3, shape: 0, shared: 'outlet o1' }];
+    const now = result({ errors, flowM3s: 0.14, velocityMs: 2.5 * (14 / 15) });
+    expect(plain(sinceAirflow(now, [result({ errors })])[0] ?? '')).toContain('−7 ± 0 %');
+    // Its factor was fitted anew since then: ± 1.96 √2 × 3 % = ± 8.3 % of 0.93.
+    const anew = { ...now, velocityMs: 2.5 };
+    expect(plain(sinceAirflow(anew, [result({ errors })])[0] ?? '')).toContain('−7 ± 8 %');
+  });
+
+  it('is compared with the marked one at its fan speed, else the newest; what is unlike is said', () => {
+    const [newest, marked] = [
+      result({ flowM3s: 0.16, t: T0 - 1000 }),
+      result({ flowM3s: 0.2, t: T0 - 2000, baseline: true }),
+    ];
+    const low = result({ flowM3s: 0.3, t: T0 - 3000, baseline: true, fan: 'Low' });
+    expect(sinceAirflow(result(), [newest, marked, low])[0]).toMatch(/\(baseline\): −25/);
+    expect(sinceAirflow(result(), [newest, low])[0]).toMatch(/: −6/);
+    expect(sinceAirflow(result({ fan: 'Medium' }), [newest, low])).toEqual([]);
+    const heat = result({ method: 'heat', wetness: 0, errors: [], velocityMs: null });
+    expect(sinceAirflow(result(), [heat])[1]).toBe(
+      'They are not alike: the earlier one by another method (metered heater); one with a wet coil, one with a dry one.',
+    );
   });
 
   it('a factor is fitted to independent flows at the same fan speed, and to no table', () => {
@@ -153,5 +188,52 @@ describe('what was measured', () => {
       'The coil counts as wet: it has taken out moisture for 22 min.',
     );
     expect(coilWords({ ...coil, said: 'dry', wetness: 0 }, T0)).toContain('as entered');
+  });
+});
+
+describe('kinds of openings', () => {
+  const slot = { ...OUTLET, form: 'Wall unit, one slot' };
+  const fitted = { ...slot, freeArea: 0.86, freeAreaLimit: 0.04, form: 'wall unit, one slot ' };
+  const visit = {
+    outlets: { o1: slot, o2: { ...fitted, unit: 'u2' }, o3: OUTLET },
+    units: { u1: { ...UNIT, name: 'Study' }, u2: { ...UNIT, name: 'Hall' } },
+  };
+  const known = [
+    {
+      ...{ visit: 'v1', title: 'Mill Yard 2', t: T0, unitName: 'Loft' },
+      outlet: { ...slot, freeArea: 0.88, freeAreaLimit: 0.02 },
+    },
+    {
+      ...{ visit: 'v1', title: 'Mill Yard 2', t: T0, unitName: 'Loft' },
+      outlet: { ...slot, plane: 'return' as const },
+    },
+  ];
+
+  it('one of each is offered for a new opening, this visit’s first; none without a name', () => {
+    const kinds = kindsOf(openingsKnown(visit, known));
+    expect(kinds.map(({ id, from }) => [id, from.split(',')[0]])).toEqual([
+      ['o2', 'Hall'],
+      [null, 'Loft'],
+    ]);
+    const [first] = kinds;
+    expect(plain(first === undefined ? '' : kindWords(first, SI))).toBe(
+      'Outlet: 100 × 600 mm, free area 0.86 ± 0.04. From Hall.',
+    );
+    expect(kindsOf(openingsKnown({ ...visit, outlets: { o3: OUTLET } }, []))).toEqual([]);
+  });
+
+  it('the surest factor of its kind is offered to an outlet whose own is less sure', () => {
+    const offers = (unit: string, earlier = known): unknown[] =>
+      surerFactors(unit, openingsKnown(visit, earlier)).map(({ id, freeArea }) => [id, freeArea]);
+    expect(offers('u1')).toEqual([['o1', 0.88]]);
+    expect(offers('u2')).toEqual([['o2', 0.88]]);
+    expect(offers('u1', [])).toEqual([['o1', 0.86]]);
+    expect(offers('u2', [])).toEqual([]);
+    expect(plain(offerWords('Hall', 0.86, 0.04))).toContain('0.86 ± 0.04 (Hall).');
+  });
+
+  it('a fitted factor is that of all outlets of the kind in the visit', () => {
+    expect(sameKind('o1', visit.outlets)).toEqual(['o1', 'o2']);
+    expect(sameKind('o3', visit.outlets)).toEqual(['o3']);
   });
 });

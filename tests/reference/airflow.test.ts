@@ -236,6 +236,7 @@ describe('water, heat and zero', () => {
       seconds: 1800,
       humidityRatioDrop: 0.0025,
       dropU: 0.00004,
+      dropBy: null,
       supplyVolumeM3kg: 0.82,
     });
     expect(flow?.dryAirKgs).toBeCloseTo(0.2, 9);
@@ -243,7 +244,7 @@ describe('water, heat and zero', () => {
     // 0.5 g/s × 2.5 MJ/kg, within 0.1 %: the Handbook's h_g at 0 °C is 2501 kJ/kg.
     expect(flow?.latentW).toBeCloseTo(1250, -1);
     const dry = { massKg: 0.1, seconds: 1800, humidityRatioDrop: 0.0001, dropU: 0.0002 };
-    expect(condensateFlow({ ...dry, supplyVolumeM3kg: 0.82 })).toBeNull();
+    expect(condensateFlow({ ...dry, dropBy: null, supplyVolumeM3kg: 0.82 })).toBeNull();
   });
 
   it('zero in place: what is left beyond the fan’s own heat', () => {

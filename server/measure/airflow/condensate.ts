@@ -17,6 +17,8 @@ export interface CondensateInputs {
   /** Means over that time: return less supply, kg/kg, and its standard uncertainty. */
   humidityRatioDrop: number;
   dropU: number;
+  /** Names the probes that told it: flows by the same ones share their error. Null: nobody knows. */
+  dropBy: string | null;
   /** Mean volume per kg of dry air at the supply, m³/kg. */
   supplyVolumeM3kg: number;
 }
@@ -58,7 +60,11 @@ export function condensateFlow(x: CondensateInputs): CondensateFlow | null {
     errors: errorsOf([
       ['water', scale, null],
       ['pan', holdUp, null],
-      ['moisture', { u: x.dropU / x.humidityRatioDrop, shape: TWO_RECTANGLES }, 'moisture'],
+      [
+        'moisture',
+        { u: x.dropU / x.humidityRatioDrop, shape: TWO_RECTANGLES },
+        x.dropBy === null ? null : `probes ${x.dropBy}`,
+      ],
     ]),
   };
 }

@@ -20,6 +20,17 @@ export interface Outlet {
   freeAreaLimit?: number | undefined;
 }
 
+/**
+ * Names the kind of an opening by how it is built, in whatever case that is written: openings of one kind
+ * share sides, louver and free-area factor. Null where nobody has said how it is built.
+ */
+export function openingKind({
+  form,
+  plane,
+}: Pick<Outlet, 'plane'> & { form: string }): string | null {
+  return form.trim() === '' ? null : `${plane} ${form.trim().toLowerCase()}`;
+}
+
 /** A rule is read to this, m, half-width of a rectangular distribution (common practice, no source). */
 export const RULE_M = 0.001;
 /**

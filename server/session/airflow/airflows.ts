@@ -264,7 +264,7 @@ export class Airflows {
     if (open !== undefined) this.#host.tell(open.message(line.t, 'cancelled', 'Cancelled.'));
     const work =
       line.kind === 'condensate'
-        ? new RunningDrain(line)
+        ? new RunningDrain(line, unit.wetness)
         : line.kind === 'heat'
           ? new RunningHeat(line, unit.riseBefore(), unit.wetness)
           : new RunningZero(line);

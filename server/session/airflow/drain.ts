@@ -8,6 +8,10 @@ import { otherMessage, type AirWork } from './work.ts';
 
 /** So long it should run, s. */
 const WANTED_S = 1800;
+/** A coil that is wet to so much holds all the water that it will. */
+const WET = 0.95;
+const TOO_DRY =
+  'The coil was not wet yet when the bucket went under it: it keeps water that the bucket lacks, and the airflow comes out too low.';
 
 export class RunningDrain implements AirWork {
   readonly method = 'condensate';
@@ -19,10 +23,16 @@ export class RunningDrain implements AirWork {
   #u = 0;
   #volume = 0;
   #dryS = 0;
+  /** The probes that told the moisture. */
+  readonly #by = new Set<string>();
   /** When the bucket was taken away, ms; null while it is there. */
   #awayT: number | null = null;
 
-  constructor({ t, unit }: CondensateEvent) {
+  readonly #isTooDry: boolean;
+
+  /** @param wetness of the coil by then, 0 to 1 */
+  constructor({ t, unit }: CondensateEvent, wetness: number) {
+    this.#isTooDry = wetness < WET;
     this.from = t;
     this.unit = unit;
   }
@@ -43,6 +53,7 @@ export class RunningDrain implements AirWork {
     this.#drop += seconds * air.dropW;
     this.#u += seconds * air.dropU;
     this.#volume += seconds * air.supplyVolumeM3kg;
+    for (const { probe } of air.probes) this.#by.add(probe.id);
     if (air.dropW < air.dropU) this.#dryS += seconds;
   }
 
@@ -58,11 +69,13 @@ export class RunningDrain implements AirWork {
         ? 'Weigh the water, enter it, and tap End.'
         : still
           ? 'The air loses too little moisture to tell. Wait until the coil is wet and cooling is steady, then begin again.'
-          : progress < 1
-            ? `Leave the bucket under the drain for ${minutes} min more, with the unit cooling steadily.`
-            : 'Enough. Take the bucket away, and tap that it is.';
+          : this.#isTooDry
+            ? `${TOO_DRY} Cancel, let it cool steadily for 15 min, empty the bucket, and begin again.`
+            : progress < 1
+              ? `Leave the bucket under the drain for ${minutes} min more, with the unit cooling steadily.`
+              : 'Enough. Take the bucket away, and tap that it is.';
     return otherMessage(this, t, phase, {
-      ...{ text: said ?? text, warns: still, progress },
+      ...{ text: said ?? text, warns: still || (this.#isTooDry && this.#awayT === null), progress },
       difference: drop,
       differenceU95: dropU === null ? null : 1.96 * dropU,
     });
@@ -81,12 +94,13 @@ export class RunningDrain implements AirWork {
       seconds,
       humidityRatioDrop: this.#drop / this.#n,
       dropU: this.#u / this.#n,
+      dropBy: this.#by.size === 0 ? null : [...this.#by].toSorted().join(' '),
       supplyVolumeM3kg: this.#volume / this.#n,
     });
     if (flow === null) {
       return 'The air lost too little moisture to tell the airflow. Use another method, or a more humid day.';
     }
-    const warnings: string[] = [];
+    const warnings = this.#isTooDry ? [TOO_DRY] : [];
     if (seconds < 0.8 * WANTED_S) {
       warnings.push(
         `Only ${Math.round(seconds / 60)} min: over half an hour the water in pan and drain matters less.`,

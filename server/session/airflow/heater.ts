@@ -6,11 +6,13 @@ import { DRIES_S } from '../../measure/airflow/coil.ts';
 import { type Settled, SettledMean } from '../../signal/settled-mean.ts';
 import { resultOf, type Circumstances } from './results.ts';
 import type { UnitAir } from './unit-air.ts';
-import { otherMessage, type AirWork } from './work.ts';
+import { otherMessage, waited, type AirWork } from './work.ts';
 
 const WANTED_S = 600;
 /** So much of the rise may still be to come. */
 const STILL = 0.01;
+/** The fan alone makes no more difference, K: else the compressor ran (an assumption, no source). */
+const FAN_ALONE_K = 2;
 
 export class RunningHeat implements AirWork {
   readonly method = 'heat';
@@ -22,12 +24,14 @@ export class RunningHeat implements AirWork {
   readonly #wetness: number;
   readonly #on = new SettledMean();
   #last: UnitAir | null = null;
+  #wetNow: number;
 
   /**
-   * @param wetness of the coil, 0 to 1: heat that dries it is missed in the air
+   * @param wetness of the coil by then, 0 to 1: heat that dries it is missed in the air
    * @param before supply less return while the fan ran alone before it */
   constructor(line: HeatEvent, before: Settled | null, wetness: number) {
     this.#wetness = wetness;
+    this.#wetNow = wetness;
     this.from = line.t;
     this.unit = line.unit;
     this.#start = line;
@@ -35,39 +39,31 @@ export class RunningHeat implements AirWork {
   }
 
   second(air: UnitAir): void {
+    this.#wetNow = air.wetness;
     this.#on.second(air.riseK ?? NaN);
     if (air.supplyVolumeM3kg !== null) this.#last = air;
   }
 
   message(t: number, phase: Measuring['phase'], said: string | null): Measuring {
     const rise = this.#rise();
-    const passed = (t - this.from) / 1000;
     const settled = rise !== null && Math.abs(rise.ahead) <= STILL * Math.abs(rise.mean);
-    const progress = settled ? Math.min(1, passed / WANTED_S) : Math.min(0.95, passed / WANTED_S);
-    const wet = this.#wetness > 0;
-    const text = wet
-      ? this.#stillWet()
-      : this.#before === null
-        ? 'Nothing was known before the heater came on: cancel, let the fan run alone for 3 min, and begin again.'
-        : progress < 1
-          ? 'Stay with the heater. Leave it on until the rise has settled.'
-          : 'Settled. Read the meter, tap End, and switch the heater off.';
-    return otherMessage(this, t, phase, {
-      ...{ text: said ?? text, warns: wet || this.#before === null, progress },
-      difference: rise?.mean ?? null,
-      differenceU95: rise === null ? null : 1.96 * rise.u,
-    });
+    const now = waited(rise, settled, (t - this.from) / 1000, WANTED_S);
+    const why = this.#why();
+    const text =
+      why ??
+      (now.progress < 1
+        ? 'Stay with the heater. Leave it on until the rise has settled.'
+        : 'Settled. Read the meter, tap End, and switch the heater off.');
+    return otherMessage(this, t, phase, { text: said ?? text, warns: why !== null, ...now });
   }
 
   /** @returns the flow, or why there is none, as a sentence */
   end(line: HeatEvent, about: Circumstances): AirflowResult | string {
-    if (this.#wetness > 0) return `${this.#stillWet()} No airflow.`;
+    const why = this.#why();
+    if (why !== null) return `${why} No airflow.`;
     const powerW = line.powerW ?? this.#start.powerW;
     const rise = this.#rise();
     if (powerW === undefined) return 'The power of the heater was not given: no airflow.';
-    if (this.#before === null) {
-      return 'The fan did not run alone before the heater came on: no airflow. Let it run for 3 min first.';
-    }
     const volume = this.#last?.supplyVolumeM3kg ?? null;
     if (rise === null || volume === null) {
       return 'Return or supply was not heard long enough: no airflow. Leave the heater on for 10 min.';
@@ -100,9 +96,22 @@ export class RunningHeat implements AirWork {
     this.from += shiftMs;
   }
 
-  #stillWet(): string {
-    const minutes = Math.ceil((this.#wetness * DRIES_S) / 60);
-    return `The coil is still wet, and heat that dries it would be missed: cancel, and let the fan run alone for ${minutes} min.`;
+  /** Why nothing can come of it, and what to do; null: something can. It began wrong, and goes on so. */
+  #why(): string | null {
+    if (this.#wetness > 0) {
+      const was = 'The coil was wet when the heater came on, and heat that dries it is missed.';
+      const minutes = Math.ceil((this.#wetNow * DRIES_S) / 60);
+      return minutes > 0
+        ? `${was} Cancel, switch the heater off, and let the fan run alone for ${minutes} min more.`
+        : `${was} It is dry now: cancel, let the fan run for 3 min with the heater off, and begin again.`;
+    }
+    if (this.#before === null) {
+      return 'The fan did not run alone before the heater came on: cancel, let it run for 3 min with the heater off, and begin again.';
+    }
+    if (Math.abs(this.#before.mean) > FAN_ALONE_K) {
+      return 'The compressor ran before the heater came on: cancel, let the fan run alone for 3 min with both off, and begin again.';
+    }
+    return null;
   }
 
   /** On less before, K. */

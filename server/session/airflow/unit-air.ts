@@ -26,6 +26,8 @@ export interface UnitAir {
   /** Volume per kg of dry air, m³/kg. */
   supplyVolumeM3kg: number | null;
   returnVolumeM3kg: number | null;
+  /** Of the coil, 0 dry to 1 wet. */
+  wetness: number;
 }
 
 const NOT_KNOWN: UnitAir = {
@@ -39,13 +41,21 @@ const NOT_KNOWN: UnitAir = {
   humidityRatio: null,
   supplyVolumeM3kg: null,
   returnVolumeM3kg: null,
+  wetness: 0,
 };
 
 /** Air of which no humidity is known is taken for this, kg/kg: 1 % of its density. */
 const TYPICAL_W = 0.008;
 
-export function unitAir(ret: PlaceAir, sup: PlaceAir, even: UnitEvenness, pPa: number): UnitAir {
-  const air = { ...NOT_KNOWN };
+/** @param wetness of the coil, 0 to 1 */
+export function unitAir(
+  ret: PlaceAir,
+  sup: PlaceAir,
+  even: UnitEvenness,
+  pPa: number,
+  wetness: number,
+): UnitAir {
+  const air = { ...NOT_KNOWN, wetness };
   const volume = (place: PlaceAir): number | null =>
     place.temperatureC === null
       ? null

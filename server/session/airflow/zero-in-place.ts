@@ -7,7 +7,7 @@ import { type Settled, SettledMean } from '../../signal/settled-mean.ts';
 import { REAL_K } from '../moisture.ts';
 import { type PlacedZero, placedZeros, type ZeroProbe, zeroedU } from '../placed-zero.ts';
 import type { UnitAir } from './unit-air.ts';
-import { otherMessage, type AirWork } from './work.ts';
+import { otherMessage, waited, type AirWork } from './work.ts';
 
 const WANTED_S = 300;
 /** No more than the last so many seconds are kept. */
@@ -66,20 +66,15 @@ export class RunningZero implements AirWork {
 
   message(t: number, phase: Measuring['phase'], said: string | null): Measuring {
     const rise = this.#rise.result();
-    const passed = (t - this.from) / 1000;
-    const progress =
-      this.#why(rise) === null ? Math.min(1, passed / WANTED_S) : Math.min(0.95, passed / WANTED_S);
-    const why = this.#rise.seconds < WANTED_S / 2 ? null : this.#why(rise);
+    const found = this.#why(rise);
+    const now = waited(rise, found === null, (t - this.from) / 1000, WANTED_S);
+    const why = this.#rise.seconds < WANTED_S / 2 ? null : found;
     const text =
       why ??
-      (progress < 1
+      (now.progress < 1
         ? 'Leave the fan on alone, the compressor off, and the probes where they hang.'
         : 'Enough. Tap End.');
-    return otherMessage(this, t, phase, {
-      ...{ text: said ?? text, warns: why !== null, progress },
-      difference: rise?.mean ?? null,
-      differenceU95: rise === null ? null : 1.96 * rise.u,
-    });
+    return otherMessage(this, t, phase, { text: said ?? text, warns: why !== null, ...now });
   }
 
   /**
