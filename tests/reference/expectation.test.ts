@@ -213,6 +213,11 @@ describe('what is published', () => {
     ).toBe('no-wet-bulb');
   });
 
+  it('a fan that outweighs the figure leaves nothing to expect', () => {
+    const gross = { points: [point(35, 19, 1000)], net: false, fanW: 1500 };
+    expect(expectedAt('cooling', gross, at(35, 19))).toBe('nothing');
+  });
+
   it('what it gives at most is what counts; without it the rated figure', () => {
     const points = [
       point(35, 19, 1000, 'minimum'),

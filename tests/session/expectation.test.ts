@@ -241,6 +241,12 @@ describe('heads on one outdoor unit', () => {
     expect(last.verdict).not.toBe('falls-short');
   });
 
+  it('others that take more than is printed for all leave a bound, and every figure finite', () => {
+    const { last } = twoHeads({ combinedCoolingW: 3000 });
+    expect(last).toMatchObject({ verdict: 'cannot-tell', atMost: true, limited: false });
+    expect(Number.isFinite(last.ratio)).toBe(true);
+  });
+
   it('heads without probes may run: that is asked for, and counts', () => {
     const alone = (system: object): VerdictMessage => {
       const visit = new Judged([

@@ -110,6 +110,8 @@ export function expectedAt(
   // The fan's heat is in the air that is measured: a gross figure is turned into a net one.
   const fan = net ? 0 : mode === 'cooling' ? -fanW : fanW;
   const gross = factor * here.totalW;
+  // A fan that gives off more than the unit takes away is a slip of the pen.
+  if (!(gross + fan > 0)) return 'nothing';
   const u = Math.hypot(...doubts.map((each) => each.u));
   const largest = doubts.toSorted((a, b) => b.u - a.u)[0];
   return {

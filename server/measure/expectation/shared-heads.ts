@@ -35,10 +35,12 @@ export function shareOf(own: number, u: number, by: SharedBy | null): Share {
   const known = others.filter((other) => other !== null);
   if (combined === null) return { totalW: own, u, atMost: true, limited: false };
   const left = combined.totalW - known.reduce((sum, each) => sum + each.totalW, 0);
+  // The others take more than is printed for all: that figure says nothing of this head.
+  if (!(left > 0)) return { totalW: own, u, atMost: true, limited: false };
   const atMost = known.length < others.length;
   if (left >= own) return { totalW: own, u, atMost, limited: false };
   return {
-    totalW: Math.max(0, left),
+    totalW: left,
     u: Math.hypot(combined.u, ...known.map((each) => each.u)),
     atMost,
     limited: true,
