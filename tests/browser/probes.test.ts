@@ -53,7 +53,8 @@ test('a quick look without any record is two touches', async () => {
   await page.getByRole('button', { name: /^alder/ }).tap();
   await page.getByRole('region', { name: 'Delivered capacity' }).waitFor();
   await page.getByText('Quick look, not recorded').waitFor();
-  expect(await placeOf(url, 'birch')).toBe('u1 supply');
+  // The figure may stand before the second of the two placings is through.
+  await expect.poll(() => placeOf(url, 'birch')).toBe('u1 supply');
   const { visits, live } = (await (await fetch(`${url}/api/visits`)).json()) as {
     visits: { id: string }[];
     live: string;
