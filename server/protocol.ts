@@ -3,6 +3,7 @@
  * the client, as schemas; the client checks what it receives against the same. SI, units in the names.
  */
 import * as z from 'zod/mini';
+import { changedSchema } from './protocol/access.ts';
 
 const num = z.number();
 const nullable = z.nullable(num);
@@ -1003,6 +1004,7 @@ export const frameSchema = z.discriminatedUnion('type', [
   recordSchema,
   replaySchema,
   beatSchema,
+  changedSchema,
 ]);
 
 export type Air = z.infer<typeof airSchema>;

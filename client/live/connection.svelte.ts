@@ -13,6 +13,7 @@ import {
   type Frame,
   type State,
 } from '../../server/protocol.ts';
+import type { Changed } from '../../server/protocol/access.ts';
 import { ageMs, type Freshness, freshnessOf, type Moment } from './freshness.ts';
 import { History } from './history.ts';
 import { merged } from './merge.ts';
@@ -82,6 +83,8 @@ export class Connection {
   state = $state.raw<State | null>(null);
   /** Grows soon after `history` has changed; read it to be told. */
   historyVersion = $state(0);
+  /** What somebody has changed last; null: nothing yet. */
+  changed = $state.raw<Changed | null>(null);
   /** Frames that were not understood. */
   refused = $state(0);
   readonly history = new History();
@@ -211,6 +214,10 @@ export class Connection {
     if (this.state === null) return; // The first frame is the state; nothing before it has a place.
     if (frame.type === 'beat') {
       if (frame.t === this.state.t) this.#refresh();
+      return;
+    }
+    if (frame.type === 'changed') {
+      this.changed = frame;
       return;
     }
     if (frame.type === 'snapshot') this.#refresh();

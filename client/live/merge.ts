@@ -10,7 +10,7 @@ import {
 } from '../../server/protocol.ts';
 
 /** Frames that come after the state and change it. */
-export type Change = Exclude<Frame, { type: 'state' | 'history' | 'beat' }>;
+export type Change = Exclude<Frame, { type: 'state' | 'history' | 'beat' | 'changed' }>;
 
 /** The list with a new entry in the place of the one that it replaces, else at the end. */
 function put<T>(list: readonly T[], entry: T, isReplaced: (held: T) => boolean): T[] {

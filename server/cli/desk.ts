@@ -43,6 +43,8 @@ export interface DeskOptions {
   reportFile: string;
   /** Called when a visit has been begun: sources that set up units do so again. */
   begun: () => void;
+  /** Called when the visit that was live has ended. */
+  ended: () => void;
 }
 
 export class Desk implements VisitDesk, ReportDesk {
@@ -222,6 +224,7 @@ export class Desk implements VisitDesk, ReportDesk {
       await this.#working; // it may be the very one
       visit.finish();
       this.record.close();
+      this.#options.ended();
       const clocks = { now: Date.now, monotonic: () => performance.now() };
       this.record = new VisitRecord({ dataDir, id, kind: 'visit', kept, ...clocks });
       await to(this.record);

@@ -10,7 +10,11 @@ export const HELP = `Plateau: the heating or cooling that a ductless indoor unit
 
   demo | start       serve the dashboard
     --port N           port (default 4747; 0: any free one)
-    --host H           address to listen on (default 127.0.0.1)
+    --lan              lets phones and other computers in that show a code; the page at
+                       this computer makes the codes
+    --host H           address to listen on (default 127.0.0.1, with --lan all of them)
+    --cert FILE --key FILE   a certificate and its key, in PEM: https, and on phones an app
+                       that can be installed
     --allowed-host H   another name by which browsers may reach it; may be repeated
     --data DIR         folder for the record of the visit (default ./data, demo: ./data/demo)
     --new-visit        begin a new visit instead of going on with the last one
@@ -57,6 +61,10 @@ export interface ServeOptions {
   command: 'demo' | 'start';
   port: number;
   host: string;
+  /** Whether other machines are let in, with a code. */
+  lan: boolean;
+  /** Files of a certificate and its key; null: plain HTTP. */
+  tls: { cert: string; key: string } | null;
   allowedHosts: string[];
   dataDir: string;
   newVisit: boolean;
@@ -91,6 +99,9 @@ export type Command =
 const serveOptions = {
   port: { type: 'string' },
   host: { type: 'string' },
+  lan: { type: 'boolean' },
+  cert: { type: 'string' },
+  key: { type: 'string' },
   'allowed-host': { type: 'string', multiple: true },
   data: { type: 'string' },
   'new-visit': { type: 'boolean' },
@@ -216,6 +227,11 @@ function readServe(command: 'demo' | 'start', args: string[]): Command {
     }
   }
   if (values.data?.trim() === '') throw new UsageError('--data needs the name of a folder');
+  const { cert, key } = values;
+  if ((cert === undefined) !== (key === undefined)) {
+    throw new UsageError('--cert and --key go together: give both files');
+  }
+  const lan = values.lan ?? false;
   const overBluetooth = values['over-bluetooth'] ?? false;
   if (overBluetooth && (values.speed !== undefined || values.replay !== undefined)) {
     throw new UsageError('--over-bluetooth goes with neither --speed nor --replay');
@@ -230,7 +246,9 @@ function readServe(command: 'demo' | 'start', args: string[]): Command {
   return {
     command,
     port: number('port', values.port, 0, 65_535, 4747, true),
-    host: values.host ?? '127.0.0.1',
+    host: values.host ?? (lan ? '0.0.0.0' : '127.0.0.1'),
+    lan,
+    tls: cert === undefined || key === undefined ? null : { cert, key },
     allowedHosts: values['allowed-host'] ?? [],
     // The probes have other ids over Bluetooth: it is another visit.
     dataDir:

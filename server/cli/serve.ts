@@ -11,6 +11,8 @@ import { simulatedAir } from '../../adapters/simulated/over-bluetooth.ts';
 import { ClockWatch } from '../clock-watch.ts';
 import { fileTrouble } from '../file-trouble.ts';
 import { buildApp } from '../http/app.ts';
+import { lanUrls } from '../http/access/addresses.ts';
+import { AccessBook } from '../http/access/book.ts';
 import { allowedHosts } from '../http/guard.ts';
 import type { SetKey } from '../http/keys.ts';
 import type { Warm } from '../http/simulation.ts';
@@ -26,8 +28,10 @@ import { checkLine } from '../visit-log/schema.ts';
 import { LiveVisit } from '../visit.ts';
 import { systemClocks } from './clocks.ts';
 import { type ServeOptions, UsageError } from './options.ts';
+import { certificate } from './certificate.ts';
 import { Desk } from './desk.ts';
 import { goOn } from './go-on.ts';
+import { sayHowToCome } from './how-to-come.ts';
 import { openRecord, type RecordKind } from './record.ts';
 import { type Replaying, replaying } from './replaying.ts';
 import { version } from './version.ts';
@@ -35,6 +39,7 @@ import { version } from './version.ts';
 /** Answered where keys can be of no use. */
 const NO_BLUETOOTH =
   'There is no Bluetooth source here that could use a key: start Plateau with one, then enter it.';
+const VISIT_ENDED = 'The visit has ended. Ask at the computer for a new code.';
 /** Ending in order may take so long, ms. */
 const END_LIMIT_MS = 8000;
 /** Where this and the page are when this runs from the bundle (build/server). */
@@ -66,12 +71,15 @@ export async function serve(options: ServeOptions): Promise<void> {
   // What is written here is of the person who runs it: nobody else's to read.
   process.umask(0o077);
   await checkFiles(options);
+  const tls = await certificate(options.tls);
+  const book = new AccessBook({ now: Date.now, steady: () => performance.now() });
   const visit = new LiveVisit(Date.now, hasOwnTime(options) ? null : new ClockWatch(systemClocks));
   const dataDir = resolve(options.dataDir);
   const { record, goesOn } = await openRecord(visit, dataDir, recordKind(options), tell);
   const desk = new Desk({
     ...{ dataDir, visit, record, reportFile: REPORT_FILE },
     begun: () => void supervisor.beginAgain(),
+    ended: () => book.endVisit(VISIT_ENDED),
   });
   toEnd.push(() => {
     visit.finish();
@@ -107,29 +115,38 @@ export async function serve(options: ServeOptions): Promise<void> {
   for (const adapter of own.adapters) supervisor.add(adapter, { linesPerS: Infinity });
   for (const text of options.adapters) await supervisor.addPlugIn(plugIn(text));
 
+  const allowed = allowedHosts(options.host, options.allowedHosts);
+  const scheme = tls === null ? 'http' : 'https';
+  const port = (): number => portOf(app) ?? options.port;
   const app = await buildApp({
-    visit,
-    push: async (readings, turn) => {
-      const answers = await push.push(readings, turn);
-      desk.record.write(); // before they are answered
-      return answers;
+    house: {
+      visit,
+      push: async (readings, turn) => {
+        const answers = await push.push(readings, turn);
+        desk.record.write(); // before they are answered
+        return answers;
+      },
+      full: () => (desk.record.full ? desk.record.trouble : null),
+      desk,
+      reports: desk,
+      photos: {
+        reencode: (bytes) => reencodeAside(PHOTO_FILE, bytes),
+        photo: (id) => desk.photo(id),
+        trouble: () => desk.record.trouble,
+      },
+      told: (event) => supervisor.event(event),
+      forgot: (probe) => supervisor.forget(probe),
+      setKey: own.setKey,
+      warm: own.warm,
+      replay: own.replay,
     },
-    full: () => (desk.record.full ? desk.record.trouble : null),
-    desk,
-    reports: desk,
-    photos: {
-      reencode: (bytes) => reencodeAside(PHOTO_FILE, bytes),
-      photo: (id) => desk.photo(id),
-      trouble: () => desk.record.trouble,
+    access: {
+      ...{ book, allowed, lan: options.lan, secure: tls !== null },
+      urls: () => lanUrls(scheme, port()),
     },
-    told: (event) => supervisor.event(event),
-    forgot: (probe) => supervisor.forget(probe),
-    setKey: own.setKey,
-    warm: own.warm,
-    replay: own.replay,
     version,
-    allowed: allowedHosts(options.host, options.allowedHosts),
     clientDir: CLIENT_DIR,
+    tls: tls ?? undefined,
   });
   toEnd.unshift(() => app.close());
   const url = await listen(app, options);
@@ -146,6 +163,7 @@ export async function serve(options: ServeOptions): Promise<void> {
       ? `The record is in ${databasePath(dataDir)} (visit ${record.id})\n`
       : 'A visit log is played: it cannot be altered, and nothing is recorded.\n',
   );
+  if (options.lan) sayHowToCome(lanUrls(scheme, port()), book);
 }
 
 /** @throws UsageError where the data folder or the log to be replayed cannot be used */
@@ -240,7 +258,7 @@ function plugIn(text: string): ReturnType<typeof parsePlugIn> {
 
 async function listen(
   app: Awaited<ReturnType<typeof buildApp>>,
-  { host, port }: ServeOptions,
+  { host, port, tls }: ServeOptions,
 ): Promise<string> {
   try {
     await app.listen({ host, port });
@@ -259,10 +277,15 @@ async function listen(
     }
     throw error;
   }
-  const address = app.server.address();
-  const actual = typeof address === 'object' && address !== null ? address.port : port;
   const name = host === '0.0.0.0' || host === '::' ? 'localhost' : host;
-  return `http://${name.includes(':') ? `[${name}]` : name}:${actual}`;
+  const scheme = tls === null ? 'http' : 'https';
+  return `${scheme}://${name.includes(':') ? `[${name}]` : name}:${portOf(app) ?? port}`;
+}
+
+/** What it listens on; null before. */
+function portOf({ server }: Awaited<ReturnType<typeof buildApp>>): number | null {
+  const address = server.address();
+  return typeof address === 'object' && address !== null ? address.port : null;
 }
 
 /** Sees to the record; that nothing can be written is part of the state, and of its own output. */

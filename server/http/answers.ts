@@ -22,3 +22,14 @@ export function notFound(why: string): Error {
 export function conflict(why: string): Error {
   return Object.assign(new Error(why), { statusCode: 409 });
 }
+
+/** A refusal because it is not for who is asking. */
+export function forbidden(why: string): Error {
+  return Object.assign(new Error(why), { statusCode: 403 });
+}
+
+/** A refusal of one call too many. */
+export function tooMany(waitS: number): Error {
+  const why = `Too many calls in a minute: wait ${waitS} seconds, then go on.`;
+  return Object.assign(new Error(why), { statusCode: 429 });
+}

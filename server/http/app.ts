@@ -1,5 +1,7 @@
 /** The HTTP side of the server, assembled; it does not listen by itself. */
+import cookie from '@fastify/cookie';
 import helmet from '@fastify/helmet';
+import rateLimit from '@fastify/rate-limit';
 import staticFiles from '@fastify/static';
 import swagger from '@fastify/swagger';
 import websocket from '@fastify/websocket';
@@ -11,64 +13,60 @@ import {
 } from 'fastify-type-provider-zod';
 import { existsSync } from 'node:fs';
 import * as z from 'zod';
-import type { EventLine } from '../../adapters/contract.ts';
 import { historySchema, stateSchema } from '../protocol.ts';
-import { HISTORY_ROWS, type LiveVisit } from '../visit.ts';
+import { HISTORY_ROWS } from '../visit.ts';
+import { type AccessRoutes, accessRoutes } from './access/routes.ts';
+import { type AccessOptions, checkAccess } from './access/who.ts';
+import { notFound, tooMany } from './answers.ts';
 import { explainFailures } from './errors.ts';
 import { guard } from './guard.ts';
-import { keysRoute, type SetKey } from './keys.ts';
-import { type PhotoDesk, photoRoutes } from './photos.ts';
-import { type ReportDesk, reportRoutes } from './reports.ts';
-import { type PushReadings, readingsRoute } from './readings.ts';
-import { type ReplayDesk, replayRoute } from './replay.ts';
+import { keysRoute } from './keys.ts';
+import { photoRoutes } from './photos.ts';
+import { reportRoutes } from './reports.ts';
+import { readingsRoute } from './readings.ts';
+import { replayRoute } from './replay.ts';
 import { setupRoutes } from './setup.ts';
-import { simulationRoute, type Warm } from './simulation.ts';
+import { simulationRoute } from './simulation.ts';
 import { Slices } from './slices.ts';
+import type { Stage, StageOf } from './stage.ts';
 import { streamRoute } from './stream.ts';
-import { type VisitDesk, visitRoutes } from './visits.ts';
+import { visitRoutes } from './visits.ts';
 
 /** An id of 128 characters as it may stand in a path: up to nine for one. */
 const LONGEST_PARAM = 128 * 9;
 
 export interface AppOptions {
-  visit: LiveVisit;
-  push: PushReadings;
-  /** Why no reading can be kept any more, as a sentence; null: they can. */
-  full?: () => string | null;
-  /** Called with every event that a person told. */
-  told(event: EventLine): void;
-  /** Called when a person has forgotten a probe. */
-  forgot(probe: string): void;
-  /** The visits of the record; left out: there is none. */
-  desk?: VisitDesk;
-  /** What makes photos, and has them; left out: none are taken. */
-  photos?: PhotoDesk;
-  /** What makes reports of the visits of the record; left out: none are made. */
-  reports?: ReportDesk;
-  setKey: SetKey;
-  /** Undefined where nothing is simulated. */
-  warm?: Warm | undefined;
-  /** Undefined where nothing is replayed. */
-  replay?: ReplayDesk | undefined;
+  /** The live visit of the house, with what serves it. */
+  house: Stage;
+  /** Who has been let in from other machines. */
+  access: AccessOptions & AccessRoutes;
+  /** The visit of a trainee in a class; left out: there is none. */
+  ofTrainee?: (trainee: string) => Stage | null;
   version: string;
-  allowed: ReadonlySet<string>;
   /** Folder of the built page. */
   clientDir: string;
+  /** A certificate with its key, in PEM; left out: plain HTTP. */
+  tls?: { cert: Buffer; key: Buffer } | undefined;
 }
 
 export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
-  const { visit, version } = options;
-  const app = fastify({
+  const { house, access, ofTrainee, version, tls } = options;
+  const app: FastifyInstance = fastify({
     bodyLimit: 64 * 1024,
     forceCloseConnections: true,
     requestTimeout: 30_000,
     routerOptions: { maxParamLength: LONGEST_PARAM },
     logger: false,
+    ...(tls === undefined ? {} : { https: tls }),
   });
+  const stageOf: StageOf = ({ who: { session } }) =>
+    session === null || session.trainee === null ? house : (ofTrainee?.(session.trainee) ?? gone());
   app.setValidatorCompiler(validatorCompiler);
   app.setSerializerCompiler(serializerCompiler);
   explainFailures(app);
-  guard(app, options.allowed);
+  guard(app, access.allowed);
+  await app.register(cookie);
+  checkAccess(app, access);
   await app.register(helmet, {
     // Everything comes from here, and over plain HTTP on a local network: no upgrade to TLS.
     strictTransportSecurity: false,
@@ -105,20 +103,25 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     },
   });
   app.register(async (api) => {
-    replayRoute(api, options.replay); // first: it guards those that follow
-    stateRoutes(api, visit, version);
-    readingsRoute(api, options.push, () => options.full?.() ?? null);
-    setupRoutes(api, {
-      visit,
-      told: (event) => options.told(event),
-      forgot: (probe) => options.forgot(probe),
+    await api.register(rateLimit, {
+      timeWindow: '1 minute',
+      // The page of a person who works fast, and a source that sends four times a second.
+      max: ({ who }) => (who.session === null ? 300 : 1200),
+      keyGenerator: ({ who, ip }) => who.session?.id ?? ip,
+      allowList: ({ who }) => who.role === 'owner',
+      errorResponseBuilder: (_request, { ttl }) => tooMany(Math.ceil(ttl / 1000)),
     });
-    keysRoute(api, options.setKey);
-    simulationRoute(api, options.warm);
-    streamRoute(api, visit);
-    if (options.desk !== undefined) visitRoutes(api, options.desk);
-    if (options.reports !== undefined) reportRoutes(api, options.reports);
-    if (options.photos !== undefined) photoRoutes(api, visit, options.photos);
+    replayRoute(api, stageOf); // first: it guards those that follow
+    stateRoutes(api, stageOf, version);
+    readingsRoute(api, stageOf);
+    setupRoutes(api, stageOf);
+    keysRoute(api, stageOf);
+    simulationRoute(api, stageOf);
+    streamRoute(api, stageOf, access.book);
+    accessRoutes(api, access);
+    visitRoutes(api, stageOf);
+    reportRoutes(api, stageOf);
+    photoRoutes(api, stageOf);
   });
   if (existsSync(options.clientDir)) {
     await app.register(staticFiles, {
@@ -136,7 +139,12 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
   return app;
 }
 
-function stateRoutes(app: FastifyInstance, visit: LiveVisit, version: string): void {
+/** Whose visit has just ended. */
+function gone(): never {
+  throw notFound('The class has ended, and your visit with it.');
+}
+
+function stateRoutes(app: FastifyInstance, stageOf: StageOf, version: string): void {
   app.get(
     '/api/health',
     {
@@ -151,18 +159,18 @@ function stateRoutes(app: FastifyInstance, visit: LiveVisit, version: string): v
         },
       },
     },
-    async () => ({
-      ok: true,
-      version,
-      recording: visit.recordState.trouble === null && !visit.isReplay,
-    }),
+    async (request) => {
+      const { visit } = stageOf(request);
+      const recording = visit.recordState.trouble === null && !visit.isReplay;
+      return { ok: true, version, recording };
+    },
   );
   app.get(
     '/api/state',
     {
       schema: { summary: 'The latest snapshot and all around it', response: { 200: stateSchema } },
     },
-    async () => visit.state(),
+    async (request) => stageOf(request).visit.state(),
   );
   const querySchema = z.object({
     since: z.coerce.number().min(0).default(0).describe('rows after this time, ms'),
@@ -180,6 +188,7 @@ function stateRoutes(app: FastifyInstance, visit: LiveVisit, version: string): v
     },
     async (request, reply) => {
       const { since, until, points } = querySchema.parse(request.query);
+      const { visit } = stageOf(request);
       const slices = new Slices();
       const texts: string[] = [];
       for (const text of visit.historyPieces(since, until ?? Infinity, points)) {

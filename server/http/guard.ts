@@ -6,7 +6,8 @@
 import type { FastifyInstance } from 'fastify';
 import { hostname, networkInterfaces } from 'node:os';
 
-const LOOPBACK = ['localhost', '127.0.0.1', '::1'];
+/** The names of this machine to itself. */
+export const LOOPBACK = ['localhost', '127.0.0.1', '::1'];
 const EVERYWHERE = ['0.0.0.0', '::'];
 
 /** The names by which this server may be called, for what it listens on. */

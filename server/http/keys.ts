@@ -6,6 +6,7 @@ import type { FastifyInstance } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import * as z from 'zod';
 import { answers, badRequest } from './answers.ts';
+import type { StageOf } from './stage.ts';
 
 /**
  * Keeps the key of a probe's broadcasts.
@@ -27,7 +28,7 @@ const bodySchema = z.object({
   }),
 });
 
-export function keysRoute(plain: FastifyInstance, setKey: SetKey): void {
+export function keysRoute(plain: FastifyInstance, stageOf: StageOf): void {
   plain.withTypeProvider<ZodTypeProvider>().put(
     '/api/bluetooth/keys/:address',
     {
@@ -40,9 +41,10 @@ export function keysRoute(plain: FastifyInstance, setKey: SetKey): void {
         response: answers,
       },
     },
-    async ({ params, body }) => {
+    async (request) => {
+      const { params, body } = request;
       const key = body.key === null ? null : keyOf(body.key);
-      const refusal = setKey(params.address, key);
+      const refusal = stageOf(request).setKey(params.address, key);
       if (refusal !== null) throw badRequest(refusal);
       return { ok: true as const };
     },

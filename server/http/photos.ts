@@ -10,6 +10,7 @@ import { idSchema, photoIdSchema, timeSchema } from '../visit-log/schema.ts';
 import type { LiveVisit } from '../visit.ts';
 import { answers, badRequest, notFound } from './answers.ts';
 import { LineOfWork } from './line-of-work.ts';
+import type { StageOf } from './stage.ts';
 
 export interface PhotoDesk {
   /** A picture encoded anew; or why there is none, as a sentence. */
@@ -20,6 +21,12 @@ export interface PhotoDesk {
   trouble: () => string | null;
 }
 
+/** Where there is no record. */
+const NONE: PhotoDesk = {
+  reencode: async () => ({ refusal: 'photo: nothing is recorded here that could hold it' }),
+  photo: () => null,
+  trouble: () => null,
+};
 const PERSON = { adapter: null, simulated: false };
 const BUSY = 'Too many pictures are waiting to be taken: nothing of this was. Send it again soon.';
 const EMPTY = 'The body is empty: send a picture, a JPEG or a PNG.';
@@ -36,7 +43,7 @@ const refused = z.object({ error: z.string() });
 /** A photo that is opened by itself may do nothing, whatever a reader might see in it. */
 const NOTHING_ELSE = "default-src 'none'; sandbox";
 
-export function photoRoutes(plain: FastifyInstance, visit: LiveVisit, desk: PhotoDesk): void {
+export function photoRoutes(plain: FastifyInstance, stageOf: StageOf): void {
   const work = new LineOfWork();
   plain.register(async (scope) => {
     const app = scope.withTypeProvider<ZodTypeProvider>();
@@ -69,7 +76,9 @@ export function photoRoutes(plain: FastifyInstance, visit: LiveVisit, desk: Phot
           },
         },
       },
-      async ({ query, body }, reply) => {
+      async (request, reply) => {
+        const { query, body } = request;
+        const { visit, photos: desk = NONE } = stageOf(request);
         const bytes = Buffer.isBuffer(body) ? body : Buffer.alloc(0);
         if (bytes.length === 0) throw badRequest(EMPTY);
         const notRecorded = desk.trouble();
@@ -83,8 +92,8 @@ export function photoRoutes(plain: FastifyInstance, visit: LiveVisit, desk: Phot
         refuse(visit.whyNoPhoto(query, id));
         // All of it in one go: the record holds the photo with what it is of, or neither.
         const pieces = visit.hasPhoto(id) ? [] : piecesOf(id, jpeg);
-        for (const piece of pieces) put(piece);
-        put({ type: 'event', kind: 'remark', t: visit.eventTime(), ...query, photo: id });
+        for (const piece of pieces) put(visit, piece);
+        put(visit, { type: 'event', kind: 'remark', t: visit.eventTime(), ...query, photo: id });
         const lost = desk.trouble();
         if (lost !== null) return reply.code(507).send({ error: lost });
         return { id, bytes: jpeg.length, width, height };
@@ -99,8 +108,12 @@ export function photoRoutes(plain: FastifyInstance, visit: LiveVisit, desk: Phot
           params: z.object({ photo: photoIdSchema }),
         },
       },
-      async ({ params }, reply) => {
-        const photo = desk.photo(params.photo);
+      async (request, reply) => {
+        const { params } = request;
+        const { visit, photos: desk = NONE } = stageOf(request);
+        // Earlier visits are not for the phones that are let into this one.
+        const isOpen = request.who.role === 'owner' || visit.hasPhoto(params.photo);
+        const photo = isOpen ? desk.photo(params.photo) : null;
         if (photo === null) throw notFound(`photo: there is no "${params.photo}" in this record`);
         if (photo === 'damaged') {
           throw notFound(
@@ -115,10 +128,10 @@ export function photoRoutes(plain: FastifyInstance, visit: LiveVisit, desk: Phot
       },
     );
   });
+}
 
-  function put(line: Line): void {
-    refuse(visit.line(line, PERSON));
-  }
+function put(visit: LiveVisit, line: Line): void {
+  refuse(visit.line(line, PERSON));
 }
 
 function refuse(why: string | null): void {

@@ -5,6 +5,7 @@ import type { Reading } from '../../adapters/contract.ts';
 import { LineOfWork } from './line-of-work.ts';
 import { MAX_TOLD, ReadingsBody, type Refusal } from './readings-body.ts';
 import { Slices } from './slices.ts';
+import type { StageOf } from './stage.ts';
 
 /** Largest body that is taken: about forty thousand readings. */
 export const MAX_BODY = 4 * 1024 * 1024;
@@ -36,11 +37,7 @@ const BUSY =
   'Too many readings are waiting to be taken: nothing of this was. Send it again in a few seconds, ' +
   'and less at once.';
 
-export function readingsRoute(
-  app: FastifyInstance,
-  push: PushReadings,
-  full: () => string | null,
-): void {
+export function readingsRoute(app: FastifyInstance, stageOf: StageOf): void {
   // One after another: the sorted readings of two bodies that mix would make each other late.
   const work = new LineOfWork();
   app.register(async (scope) => {
@@ -68,7 +65,8 @@ export function readingsRoute(
       },
       handler: async (request, reply) => {
         const body = Buffer.isBuffer(request.body) ? request.body : Buffer.alloc(0);
-        const why = full();
+        const { full, push } = stageOf(request);
+        const why = full?.() ?? null;
         if (why !== null) return reply.code(507).send({ error: why });
         const answer = await work.add(body.length, () => take(body, push));
         if (answer === null) return reply.code(503).header('retry-after', 5).send({ error: BUSY });

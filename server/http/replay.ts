@@ -4,6 +4,7 @@ import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import * as z from 'zod';
 import { type Replay, replaySchema } from '../protocol.ts';
 import { answers, badRequest, conflict, notFound } from './answers.ts';
+import type { StageOf } from './stage.ts';
 
 /** What stands between these calls and the log that is played. */
 export interface ReplayDesk {
@@ -13,6 +14,8 @@ export interface ReplayDesk {
 }
 
 const PATH = '/api/replay';
+/** Who plays it, and who may look on, is nothing in the log. */
+const NOT_OF_IT = [PATH, '/api/session', '/api/phones'];
 const READS = new Set(['GET', 'HEAD', 'OPTIONS']);
 const NONE =
   'Nothing is being replayed here: start Plateau with --replay FILE to play a visit log.';
@@ -28,15 +31,14 @@ const bodySchema = z
   })
   .partial();
 
-/** @param desk undefined where nothing is replayed */
-export function replayRoute(plain: FastifyInstance, desk: ReplayDesk | undefined): void {
+export function replayRoute(plain: FastifyInstance, stageOf: StageOf): void {
   const app = plain.withTypeProvider<ZodTypeProvider>();
-  if (desk !== undefined) {
-    // After the body has been read: who is still sending one would not hear the answer.
-    app.addHook('preValidation', async ({ method, routeOptions }) => {
-      if (!READS.has(method) && routeOptions.url !== PATH) throw conflict(UNALTERABLE);
-    });
-  }
+  // After the body has been read: who is still sending one would not hear the answer.
+  app.addHook('preValidation', async (request) => {
+    const { method, routeOptions } = request;
+    if (READS.has(method) || NOT_OF_IT.some((path) => routeOptions.url?.startsWith(path))) return;
+    if (stageOf(request).replay !== undefined) throw conflict(UNALTERABLE);
+  });
   app.put(
     PATH,
     {
@@ -46,7 +48,9 @@ export function replayRoute(plain: FastifyInstance, desk: ReplayDesk | undefined
         response: { 200: replaySchema, 400: answers[400], 404: answers[404] },
       },
     },
-    async ({ body }) => {
+    async (request) => {
+      const { body } = request;
+      const { replay: desk } = stageOf(request);
       if (desk === undefined) throw notFound(NONE);
       if (Object.values(body).every((value) => value === undefined)) {
         throw badRequest('The body says nothing: give speed, paused or toT');

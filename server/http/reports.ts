@@ -1,10 +1,12 @@
 /** What is handed over of a recorded visit: its report, and its captures and readings as tables. */
-import type { FastifyInstance, FastifyReply } from 'fastify';
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import { Readable } from 'node:stream';
 import * as z from 'zod';
 import { answers, notFound } from './answers.ts';
 import { LineOfWork } from './line-of-work.ts';
+import type { StageOf } from './stage.ts';
+import { needOpen } from './visits.ts';
 
 /** In which units, on which paper. */
 export interface ReportForm {
@@ -28,7 +30,7 @@ const formSchema = z.object({
 const busy = z.object({ error: z.string() });
 const BUSY = 'Too many reports are waiting to be made. Ask again soon.';
 
-export function reportRoutes(plain: FastifyInstance, desk: ReportDesk): void {
+export function reportRoutes(plain: FastifyInstance, stageOf: StageOf): void {
   const app = plain.withTypeProvider<ZodTypeProvider>();
   // One after another: each takes a core for some seconds.
   const work = new LineOfWork();
@@ -43,10 +45,12 @@ export function reportRoutes(plain: FastifyInstance, desk: ReportDesk): void {
         response: { 404: answers[404], 503: busy },
       },
     },
-    async ({ params, query }, reply) => {
+    async (request, reply) => {
+      const { params, query } = request;
+      const { reports } = opened(stageOf, request, params.visit);
       const { units, paper = units === 'ip' ? 'letter' : 'a4' } = query;
       const made = await work.add(0, async () => ({
-        pdf: await desk.report(params.visit, { units, paper }),
+        pdf: await reports.report(params.visit, { units, paper }),
       }));
       if (made === null) return reply.code(503).send({ error: BUSY });
       if (made.pdf === null) return none(params.visit);
@@ -64,8 +68,10 @@ export function reportRoutes(plain: FastifyInstance, desk: ReportDesk): void {
         response: { 404: answers[404] },
       },
     },
-    async ({ params }, reply) => {
-      const text = (await desk.captures(params.visit)) ?? none(params.visit);
+    async (request, reply) => {
+      const { params } = request;
+      const { reports } = opened(stageOf, request, params.visit);
+      const text = (await reports.captures(params.visit)) ?? none(params.visit);
       return file(reply, `${params.visit}-captures`, 'csv', CSV).send(text);
     },
   );
@@ -80,13 +86,22 @@ export function reportRoutes(plain: FastifyInstance, desk: ReportDesk): void {
         response: { 404: answers[404] },
       },
     },
-    async ({ params }, reply) => {
-      const pieces = desk.readings(params.visit) ?? none(params.visit);
+    async (request, reply) => {
+      const { params } = request;
+      const { reports } = opened(stageOf, request, params.visit);
+      const pieces = reports.readings(params.visit) ?? none(params.visit);
       return file(reply, `${params.visit}-readings`, 'csv', CSV).send(
         Readable.from(pieces, { objectMode: false }),
       );
     },
   );
+}
+
+/** The reports of who is asking, where that visit is open to them. */
+function opened(stageOf: StageOf, request: FastifyRequest, id: string): { reports: ReportDesk } {
+  const { reports, desk } = stageOf(request);
+  if (desk !== undefined) needOpen(request, desk, id);
+  return { reports: reports ?? none(id) };
 }
 
 const CSV = 'text/csv; charset=utf-8; header=present';

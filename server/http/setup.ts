@@ -6,6 +6,7 @@ import type { EventLine, Line } from '../../adapters/contract.ts';
 import { isAboutEarlier } from '../session/told-events.ts';
 import type { LiveVisit } from '../visit.ts';
 import { answers, badRequest, notFound } from './answers.ts';
+import type { StageOf } from './stage.ts';
 import {
   airflowSchema,
   eventSchema,
@@ -51,23 +52,8 @@ const eventBody = z.discriminatedUnion('kind', [
   baseline.omit(given).extend(atTime),
 ]);
 
-export interface SetupOptions {
-  visit: LiveVisit;
-  /** Called with what a person did to a unit or its probes: sources may follow it. */
-  told: (event: EventLine) => void;
-  /** Called when a person has forgotten a probe. */
-  forgot: (probe: string) => void;
-}
-
-export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: SetupOptions): void {
+export function setupRoutes(plain: FastifyInstance, stageOf: StageOf): void {
   const app = plain.withTypeProvider<ZodTypeProvider>();
-  /** What a person tells while readings come has a time; before, nothing has. */
-  const now = (): { t?: number } => (visit.begun ? { t: visit.eventTime() } : {});
-  const put = (line: Line): { ok: true } => {
-    const refusal = visit.line(line, PERSON);
-    if (refusal !== null) throw badRequest(refusal);
-    return { ok: true };
-  };
 
   app.put(
     '/api/visit',
@@ -79,7 +65,11 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
         response: answers,
       },
     },
-    async ({ body }) => put({ type: 'visit', version: 1, ...now(), ...body }),
+    async (request) => {
+      const { body } = request;
+      const { visit } = stageOf(request);
+      return put(visit, { type: 'visit', version: 1, ...now(visit), ...body });
+    },
   );
 
   app.put(
@@ -93,7 +83,11 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
         response: answers,
       },
     },
-    async ({ params, body }) => put({ type: 'unit', id: params.unit, ...now(), ...body }),
+    async (request) => {
+      const { params, body } = request;
+      const { visit } = stageOf(request);
+      return put(visit, { type: 'unit', id: params.unit, ...now(visit), ...body });
+    },
   );
 
   app.put(
@@ -106,11 +100,18 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
         response: answers,
       },
     },
-    async ({ params, body }) => {
-      need('unit', params.unit);
+    async (request) => {
+      const { params, body } = request;
+      const { visit } = stageOf(request);
+      need(visit, 'unit', params.unit);
       // Before the first reading it is part of the set-up: a recorded series brings its own time.
-      if (!visit.begun) return put({ type: 'unit', id: params.unit, airflow: body });
-      return put({ type: 'airflow', t: visit.eventTime(), unit: params.unit, airflow: body });
+      if (!visit.begun) return put(visit, { type: 'unit', id: params.unit, airflow: body });
+      return put(visit, {
+        type: 'airflow',
+        t: visit.eventTime(),
+        unit: params.unit,
+        airflow: body,
+      });
     },
   );
 
@@ -125,9 +126,11 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
         response: answers,
       },
     },
-    async ({ params, body }) => {
-      need('unit', body.unit);
-      return put({ type: 'outlet', id: params.outlet, ...now(), ...body });
+    async (request) => {
+      const { params, body } = request;
+      const { visit } = stageOf(request);
+      need(visit, 'unit', body.unit);
+      return put(visit, { type: 'outlet', id: params.outlet, ...now(visit), ...body });
     },
   );
 
@@ -141,9 +144,11 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
         response: answers,
       },
     },
-    async ({ params, body }) => {
-      need('unit', params.unit);
-      return put({ type: 'expectation', unit: params.unit, ...now(), ...body });
+    async (request) => {
+      const { params, body } = request;
+      const { visit } = stageOf(request);
+      need(visit, 'unit', params.unit);
+      return put(visit, { type: 'expectation', unit: params.unit, ...now(visit), ...body });
     },
   );
 
@@ -158,7 +163,11 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
         response: answers,
       },
     },
-    async ({ params, body }) => put({ type: 'system', id: params.system, ...now(), ...body }),
+    async (request) => {
+      const { params, body } = request;
+      const { visit } = stageOf(request);
+      return put(visit, { type: 'system', id: params.system, ...now(visit), ...body });
+    },
   );
 
   app.put(
@@ -173,9 +182,11 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
         response: answers,
       },
     },
-    async ({ params, body }) => {
-      if (typeof body.unit === 'string') need('unit', body.unit);
-      return put({ type: 'probe', id: params.probe, ...now(), ...body });
+    async (request) => {
+      const { params, body } = request;
+      const { visit } = stageOf(request);
+      if (typeof body.unit === 'string') need(visit, 'unit', body.unit);
+      return put(visit, { type: 'probe', id: params.probe, ...now(visit), ...body });
     },
   );
 
@@ -189,9 +200,11 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
         response: answers,
       },
     },
-    async ({ params }) => {
-      need('probe', params.probe);
-      const done = put({ type: 'probe', id: params.probe, ...now(), forgotten: true });
+    async (request) => {
+      const { params } = request;
+      const { visit, forgot } = stageOf(request);
+      need(visit, 'probe', params.probe);
+      const done = put(visit, { type: 'probe', id: params.probe, ...now(visit), forgotten: true });
       forgot(params.probe);
       return done;
     },
@@ -211,24 +224,35 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
         response: { 200: eventSchema, 400: answers[400], 404: answers[404] },
       },
     },
-    async ({ body }) => {
-      if ('unit' in body && body.unit !== undefined) need('unit', body.unit);
-      if (body.kind === 'walk') need('probe', body.probe);
-      if (body.kind === 'check') for (const id of body.probes) need('probe', id);
+    async (request) => {
+      const { body } = request;
+      const { visit, told } = stageOf(request);
+      if ('unit' in body && body.unit !== undefined) need(visit, 'unit', body.unit);
+      if (body.kind === 'walk') need(visit, 'probe', body.probe);
+      if (body.kind === 'check') for (const id of body.probes) need(visit, 'probe', id);
       if (body.t !== undefined && body.t > visit.time() + AHEAD_MS) {
         throw badRequest(`t: ${body.t} lies in the future of this visit; leave it out for now`);
       }
       const event: EventLine = { ...body, type: 'event', t: body.t ?? visit.eventTime() };
-      put(event);
+      put(visit, event);
       if (isAboutEarlier(event)) return event;
       event.id = visit.lastEventId ?? undefined;
       told(event);
       return event;
     },
   );
+}
 
-  function need(kind: 'unit' | 'probe', id: string): void {
-    if (visit.has(kind, id)) return;
-    throw notFound(`${kind}: there is no ${kind} "${id}" in this visit`);
-  }
+/** What a person tells while readings come has a time; before, nothing has. */
+const now = (visit: LiveVisit): { t?: number } => (visit.begun ? { t: visit.eventTime() } : {});
+
+function put(visit: LiveVisit, line: Line): { ok: true } {
+  const refusal = visit.line(line, PERSON);
+  if (refusal !== null) throw badRequest(refusal);
+  return { ok: true };
+}
+
+function need(visit: LiveVisit, kind: 'unit' | 'probe', id: string): void {
+  if (visit.has(kind, id)) return;
+  throw notFound(`${kind}: there is no ${kind} "${id}" in this visit`);
 }

@@ -3,12 +3,12 @@ import type { FastifyInstance } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import * as z from 'zod';
 import { answers, notFound } from './answers.ts';
+import type { StageOf } from './stage.ts';
 
 /** Warms a simulated probe, or none (null). @returns whether there is such a one */
 export type Warm = (probe: string | null) => boolean;
 
-/** @param warm undefined where nothing is simulated */
-export function simulationRoute(plain: FastifyInstance, warm: Warm | undefined): void {
+export function simulationRoute(plain: FastifyInstance, stageOf: StageOf): void {
   plain.withTypeProvider<ZodTypeProvider>().put(
     '/api/simulation/warm',
     {
@@ -19,7 +19,9 @@ export function simulationRoute(plain: FastifyInstance, warm: Warm | undefined):
         response: answers,
       },
     },
-    async ({ body }) => {
+    async (request) => {
+      const { body } = request;
+      const { warm } = stageOf(request);
       if (warm === undefined) {
         throw notFound('Nothing is simulated here: take the probe in your own hand.');
       }

@@ -1,7 +1,6 @@
 /**
  * `GET /api/stream`: one `state` frame on connecting, with `?since=T` the `history` after T, then
- * frames as they happen. A viewer that cannot keep up misses frames instead of filling memory, and
- * is given state and history again as soon as its line is free: no hole stays.
+ * frames as they happen (viewers.ts).
  *
  * A `state` that comes later tells of another visit, clock or place of a replay; who wants the past is given
  * all of it again with it.
@@ -10,28 +9,24 @@
  *
  * A viewer may send `{"type":"values","on":true}`: from then on it gets with each snapshot a `values`
  * frame, what every live probe reads. Anything else that it sends ends its line, with the reason; so does
- * a flood of messages, and one viewer more than there is room for.
+ * a flood of messages, one viewer more than there is room for, and the end of the session that let it in.
  */
 import type { FastifyInstance } from 'fastify';
-import type { Socket } from 'node:net';
-import type { WebSocket } from 'ws';
 import * as z from 'zod';
-import { askSchema, type Ask, type Beat, type Frame } from '../protocol.ts';
-import { snapshotBytes } from '../snapshot-json.ts';
+import { askSchema, type Ask } from '../protocol.ts';
 import type { LiveVisit } from '../visit.ts';
+import type { AccessBook } from './access/book.ts';
+import { changeBy } from './access/who.ts';
+import type { StageOf } from './stage.ts';
 import { Together } from './together.ts';
+import { type Viewer, Viewers } from './viewers.ts';
 
-/** Unsent bytes above which a viewer is behind, and below which it is free again. */
-const BEHIND_BYTES = 1 << 20;
-const FREE_BYTES = 1 << 14;
 const PING_MS = 20_000;
 const BEAT_MS = 1000;
-/** More than there are screens in a house; each costs work every second. */
+/** More than there are screens in a house or a class; each costs work every second. */
 export const MOST_VIEWERS = 200;
 /** Messages of one viewer between two pings: a person switches a few times. */
 const MOST_MESSAGES = 200;
-/** Viewers that were behind are given all they have missed one after another: so much a frame, ms. */
-const CATCH_UP_MS = 20;
 
 const querySchema = z.object({
   since: z.coerce
@@ -47,87 +42,30 @@ const NOT_UNDERSTOOD =
 
 const FULL = `${MOST_VIEWERS} pages watch already, the most there may be: close one, then load this one again`;
 const FLOOD = 'too many messages: one is enough to say what is wanted';
+/** How a line is closed that may not go on (RFC 6455, 7.4.1), and one for which there is no room. */
+const POLICY = 1008;
+const TRY_LATER = 1013;
 
-interface Viewer {
-  socket: WebSocket;
-  /** What is beneath it. */
-  wire: Socket;
-  /** Visit's time up to which it has everything; null while it does not want the past. */
-  knownT: number | null;
-  behind: boolean;
-  answered: boolean;
-  /** Whether it wants the values of the probes each second. */
-  wantsValues: boolean;
-  /** What it has sent since the last ping. */
-  messages: number;
-}
-
-export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
-  const viewers = new Set<Viewer>();
-  /** Whether the last second has brought what shows that the server goes on. */
-  let hasTold = false;
+export function streamRoute(app: FastifyInstance, stageOf: StageOf, book: AccessBook): void {
   const together = new Together();
+  const visits = new Map<LiveVisit, Viewers>();
 
-  /** @param text what many are sent is made into bytes once */
-  function send({ socket, wire }: Viewer, text: string | Buffer): void {
-    together.hold(wire);
-    socket.send(text, { binary: false });
+  function of(visit: LiveVisit): Viewers {
+    const found = visits.get(visit) ?? new Viewers(visit, together);
+    visits.set(visit, found);
+    return found;
   }
-
-  function tell(frame: Frame): void {
-    let text: Buffer | null = null;
-    let past: Buffer | null = null;
-    let values: Buffer | null = null;
-    if (frame.type === 'snapshot' || frame.type === 'state') hasTold = true;
-    const begunT = performance.now();
-    for (const viewer of viewers) {
-      // What it knows of the past is of no use: it is given all of it again, now or once its line is free.
-      if (frame.type === 'state' && viewer.knownT !== null) viewer.knownT = 0;
-      if (viewer.behind && viewer.socket.bufferedAmount > FREE_BYTES) continue;
-      if (viewer.behind) {
-        if (performance.now() - begunT > CATCH_UP_MS) continue; // with the next frame
-        viewer.behind = false;
-        catchUp(viewer); // this frame is part of what it is given
-        continue;
-      }
-      if (viewer.socket.bufferedAmount > BEHIND_BYTES) {
-        viewer.behind = true;
-        continue;
-      }
-      text ??= frame.type === 'snapshot' ? snapshotBytes(frame) : bytesOf(frame); // once for all
-      send(viewer, text);
-      if (frame.type === 'state' && viewer.knownT !== null) {
-        past ??= bytesOf(visit.history(0));
-        send(viewer, past);
-        viewer.knownT = frame.t ?? 0;
-      }
-      if (frame.type !== 'snapshot') continue;
-      if (viewer.knownT !== null) viewer.knownT = frame.t;
-      if (!viewer.wantsValues) continue;
-      values ??= bytesOf(visit.values());
-      send(viewer, values);
-    }
+  function leave(visit: LiveVisit, viewer: Viewer): void {
+    const viewers = visits.get(visit);
+    viewers?.remove(viewer);
+    if (viewers?.all.size === 0) visits.delete(visit);
   }
-
-  /** While nobody looks, the visit need not say anything. */
-  let unwatch: (() => void) | null = null;
-  function leave(viewer: Viewer): void {
-    viewers.delete(viewer);
-    if (viewers.size > 0) return;
-    unwatch?.();
-    unwatch = null;
-  }
-
-  function catchUp(viewer: Viewer): void {
-    const state = visit.state();
-    send(viewer, JSON.stringify(state));
-    if (viewer.knownT === null) return;
-    send(viewer, JSON.stringify(visit.history(viewer.knownT)));
-    viewer.knownT = state.t ?? viewer.knownT;
+  function* everyone(): Generator<Viewer> {
+    for (const { all } of visits.values()) yield* all;
   }
 
   const ping = setInterval(() => {
-    for (const viewer of viewers) {
+    for (const viewer of everyone()) {
       if (!viewer.answered) viewer.socket.terminate();
       viewer.answered = false;
       viewer.messages = 0;
@@ -136,18 +74,23 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
   }, PING_MS);
 
   const beat = setInterval(() => {
-    if (!hasTold) {
-      const frame: Beat = { type: 'beat', t: visit.shownT };
-      const text = JSON.stringify(frame);
-      for (const { socket, behind } of viewers) if (!behind) socket.send(text);
-    }
-    hasTold = false;
+    for (const viewers of visits.values()) viewers.beat();
   }, BEAT_MS);
+
+  book.onEnd(({ id }, why) => {
+    for (const { session, socket } of everyone()) if (session === id) socket.close(POLICY, why);
+  });
+
+  // Who has the same thing open sees that somebody has changed it.
+  app.addHook('onResponse', async (request, { statusCode }) => {
+    const change = changeBy(request, statusCode);
+    if (change !== null) visits.get(stageOf(request).visit)?.tell(change);
+  });
 
   app.addHook('onClose', async () => {
     clearInterval(ping);
     clearInterval(beat);
-    unwatch?.();
+    for (const viewers of visits.values()) viewers.end();
   });
 
   app.route({
@@ -160,15 +103,17 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
     handler: async (_request, reply) =>
       reply.code(426).send({ error: 'This is a WebSocket: connect to it with ws://' }),
     wsHandler: (socket, request) => {
-      if (viewers.size >= MOST_VIEWERS) {
+      if ([...everyone()].length >= MOST_VIEWERS) {
         socket.on('error', () => socket.terminate());
-        socket.close(1013, FULL);
+        socket.close(TRY_LATER, FULL);
         return;
       }
       const { since } = querySchema.parse(request.query);
+      const { visit } = stageOf(request);
       const viewer: Viewer = {
         socket,
         wire: request.raw.socket,
+        session: request.who.session?.id ?? null,
         knownT: since ?? null,
         behind: false,
         answered: true,
@@ -176,25 +121,21 @@ export function streamRoute(app: FastifyInstance, visit: LiveVisit): void {
         messages: 0,
       };
       socket.on('error', () => socket.terminate());
-      socket.on('close', () => leave(viewer));
+      socket.on('close', () => leave(visit, viewer));
       socket.on('pong', () => (viewer.answered = true));
       socket.on('message', (data) => {
         if (++viewer.messages > MOST_MESSAGES) {
-          socket.close(1008, FLOOD);
+          socket.close(POLICY, FLOOD);
           return;
         }
         const ask = askOf(Buffer.isBuffer(data) ? data.toString() : '');
-        if (ask === null) socket.close(1008, NOT_UNDERSTOOD);
+        if (ask === null) socket.close(POLICY, NOT_UNDERSTOOD);
         else viewer.wantsValues = ask.on;
       });
-      catchUp(viewer);
-      viewers.add(viewer);
-      unwatch ??= visit.watch(tell);
+      of(visit).add(viewer);
     },
   });
 }
-
-const bytesOf = (frame: Frame): Buffer => Buffer.from(JSON.stringify(frame));
 
 /** What a viewer asks for; null where that is not understood. */
 function askOf(text: string): Ask | null {

@@ -1,5 +1,5 @@
 /** The visits of the record: searched, shown, begun and gone on with. */
-import type { FastifyInstance } from 'fastify';
+import type { FastifyInstance, FastifyRequest } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import { Readable } from 'node:stream';
 import * as z from 'zod';
@@ -16,7 +16,8 @@ import {
   visitListSchema,
 } from '../protocol.ts';
 import type { VisitSearch } from '../store/visit-list.ts';
-import { answers, badRequest, notFound } from './answers.ts';
+import { answers, badRequest, forbidden, notFound } from './answers.ts';
+import type { StageOf } from './stage.ts';
 
 /** What stands between these calls and the record. */
 export interface VisitDesk {
@@ -47,6 +48,24 @@ export interface VisitDesk {
   goOn(id: string): Promise<string | null>;
 }
 
+const NOT_OPEN =
+  'Earlier visits can be seen at the computer that runs Plateau: phones are let into this visit only.';
+const NOT_RECORDED = 'visit: nothing is recorded here, so there is no other visit';
+/** Where there is none. */
+const NO_RECORD: VisitDesk = {
+  live: '',
+  list: () => [],
+  has: () => false,
+  show: async () => null,
+  earlierAirflows: () => [],
+  knownOutlets: () => [],
+  earlierCaptures: () => [],
+  log: () => null,
+  begin: async () => NOT_RECORDED,
+  keep: () => NOT_RECORDED,
+  goOn: async () => NOT_RECORDED,
+};
+
 /** Rows of a chart that is shown beside another. */
 const MOST_ROWS = 20_000;
 const param = z.object({ visit: z.string().min(1).max(128) });
@@ -61,8 +80,9 @@ const searchSchema = z.object({
   most: z.coerce.number().int().min(1).max(1000).default(100),
 });
 
-export function visitRoutes(plain: FastifyInstance, desk: VisitDesk): void {
+export function visitRoutes(plain: FastifyInstance, stageOf: StageOf): void {
   const app = plain.withTypeProvider<ZodTypeProvider>();
+  const deskOf = (request: FastifyRequest): VisitDesk => stageOf(request).desk ?? NO_RECORD;
   app.get(
     '/api/visits',
     {
@@ -72,7 +92,15 @@ export function visitRoutes(plain: FastifyInstance, desk: VisitDesk): void {
         response: { 200: visitListSchema },
       },
     },
-    async ({ query }) => ({ live: desk.live, visits: desk.list(query) }),
+    async (request) => {
+      const desk = deskOf(request);
+      const visits = desk.list(request.query);
+      const isOwner = request.who.role === 'owner';
+      return {
+        live: desk.live,
+        visits: isOwner ? visits : visits.filter(({ id }) => id === desk.live),
+      };
+    },
   );
 
   app.get(
@@ -83,7 +111,7 @@ export function visitRoutes(plain: FastifyInstance, desk: VisitDesk): void {
         response: { 200: earlierAirflowsSchema },
       },
     },
-    () => ({ airflows: desk.earlierAirflows() }),
+    (request) => ({ airflows: deskOf(request).earlierAirflows() }),
   );
 
   app.get(
@@ -94,7 +122,7 @@ export function visitRoutes(plain: FastifyInstance, desk: VisitDesk): void {
         response: { 200: knownOutletsSchema },
       },
     },
-    () => ({ outlets: desk.knownOutlets() }),
+    (request) => ({ outlets: deskOf(request).knownOutlets() }),
   );
 
   app.get(
@@ -105,7 +133,7 @@ export function visitRoutes(plain: FastifyInstance, desk: VisitDesk): void {
         response: { 200: earlierCapturesSchema },
       },
     },
-    () => ({ captures: desk.earlierCaptures() }),
+    (request) => ({ captures: deskOf(request).earlierCaptures() }),
   );
 
   app.get(
@@ -120,14 +148,21 @@ export function visitRoutes(plain: FastifyInstance, desk: VisitDesk): void {
         response: { 200: oldVisitSchema, 404: answers[404] },
       },
     },
-    async ({ params, query }) =>
-      (await desk.show(params.visit, query.points)) ?? none(params.visit),
+    async (request) => {
+      const { params, query } = request;
+      const desk = deskOf(request);
+      needOpen(request, desk, params.visit);
+      return (await desk.show(params.visit, query.points)) ?? none(params.visit);
+    },
   );
 
   app.get(
     '/api/visits/:visit/log',
     { schema: { summary: 'A recorded visit as a visit log, JSON lines', params: param } },
-    async ({ params }, reply) => {
+    async (request, reply) => {
+      const { params } = request;
+      const desk = deskOf(request);
+      needOpen(request, desk, params.visit);
       const pieces = desk.log(params.visit) ?? none(params.visit);
       reply.header('content-type', 'application/x-ndjson');
       reply.header('content-disposition', `attachment; filename="${fileName(params.visit)}"`);
@@ -138,6 +173,7 @@ export function visitRoutes(plain: FastifyInstance, desk: VisitDesk): void {
   app.post(
     '/api/visits',
     {
+      config: { for: 'owner' },
       schema: {
         summary:
           'Ends the live visit and begins another, at a new site or at that of an earlier visit',
@@ -151,25 +187,30 @@ export function visitRoutes(plain: FastifyInstance, desk: VisitDesk): void {
         response: { 200: z.object({ live: z.string() }), 400: answers[400], 404: answers[404] },
       },
     },
-    async ({ body }) => {
+    async (request) => {
+      const { body } = request;
+      const desk = deskOf(request);
       const like = body.like ?? null;
-      if (like !== null) known(like);
-      return changed(await desk.begin(like, body.kept ?? true));
+      if (like !== null) known(desk, like);
+      return changed(desk, await desk.begin(like, body.kept ?? true));
     },
   );
 
   app.post(
     '/api/visits/:visit/go-on',
     {
+      config: { for: 'owner' },
       schema: {
         summary: 'Ends the live visit and goes on with an earlier one',
         params: param,
         response: { 200: z.object({ live: z.string() }), 400: answers[400], 404: answers[404] },
       },
     },
-    async ({ params }) => {
-      known(params.visit);
-      return changed(await desk.goOn(params.visit));
+    async (request) => {
+      const { params } = request;
+      const desk = deskOf(request);
+      known(desk, params.visit);
+      return changed(desk, await desk.goOn(params.visit));
     },
   );
 
@@ -182,19 +223,26 @@ export function visitRoutes(plain: FastifyInstance, desk: VisitDesk): void {
         response: { 200: z.object({ live: z.string() }), 400: answers[400], 404: answers[404] },
       },
     },
-    ({ params }) => {
-      known(params.visit);
-      return changed(desk.keep(params.visit));
+    async (request) => {
+      const { params } = request;
+      const desk = deskOf(request);
+      known(desk, params.visit);
+      return changed(desk, desk.keep(params.visit));
     },
   );
+}
 
-  function known(id: string): void {
-    if (!desk.has(id)) none(id);
-  }
-  function changed(why: string | null): { live: string } {
-    if (why !== null) throw badRequest(why);
-    return { live: desk.live };
-  }
+function known(desk: VisitDesk, id: string): void {
+  if (!desk.has(id)) none(id);
+}
+function changed(desk: VisitDesk, why: string | null): { live: string } {
+  if (why !== null) throw badRequest(why);
+  return { live: desk.live };
+}
+
+/** Phones are let into the live visit: others are for the computer that holds them. */
+export function needOpen({ who }: FastifyRequest, desk: VisitDesk, id: string): void {
+  if (who.role !== 'owner' && id !== desk.live) throw forbidden(NOT_OPEN);
 }
 
 function none(id: string): never {

@@ -9,7 +9,7 @@ const BUILT_IN = ['core'];
 const PACKAGES = ['npm', 'npm-dev', 'npm-optional', 'npm-peer'];
 
 const CONTRACT = '^adapters/contract\\.ts$';
-const PROTOCOL = '^server/protocol\\.ts$';
+const PROTOCOL = '^server/protocol(\\.ts$|/)';
 const UNITS = '^server/units\\.ts$';
 const WORDS = '^server/words/';
 const HISTORY = '^server/history\\.ts$';
@@ -72,7 +72,7 @@ const ROOMS = {
     outside: [],
   },
   // The words of the server: what it sends, and in which units. The client imports them too.
-  protocol: { at: PROTOCOL, rooms: [], outside: PACKAGES },
+  protocol: { at: PROTOCOL, rooms: [PROTOCOL], outside: PACKAGES },
   units: { at: UNITS, rooms: [], outside: [] },
   // How figures are written, on the page and in the report.
   words: { at: WORDS, rooms: [WORDS, MEASURE, PROTOCOL, UNITS], outside: [] },

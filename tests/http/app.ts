@@ -5,6 +5,8 @@ import type { EventLine } from '../../adapters/contract.ts';
 import { createPushAdapter } from '../../adapters/push/index.ts';
 import { ClockWatch } from '../../server/clock-watch.ts';
 import { buildApp } from '../../server/http/app.ts';
+import { AccessBook } from '../../server/http/access/book.ts';
+import type { Stage } from '../../server/http/stage.ts';
 import { reencode } from '../../server/photo/reencode.ts';
 import { allowedHosts } from '../../server/http/guard.ts';
 import { photoId } from '../../server/store/photos.ts';
@@ -15,6 +17,8 @@ export const NOW = 1_777_885_200_000;
 
 export interface TestServer {
   app: FastifyInstance;
+  /** Who is let in. */
+  book: AccessBook;
   visit: LiveVisit;
   told: EventLine[];
   /** Probes that a person has forgotten. */
@@ -38,7 +42,11 @@ export interface Answer {
   error?: string;
 }
 
-export async function testServer(): Promise<TestServer> {
+/** @param house what of it is another than usual */
+export async function testServer({
+  lan = false,
+  house = {},
+}: { lan?: boolean; house?: Partial<Stage> } = {}): Promise<TestServer> {
   let now = NOW;
   let setMs = 0;
   const even = (): number => now - setMs;
@@ -65,28 +73,36 @@ export async function testServer(): Promise<TestServer> {
   const told: EventLine[] = [];
   const forgotten: string[] = [];
   const keys: [string, string | null][] = [];
+  const book = new AccessBook({ now: () => now, steady: even });
   const app = await buildApp({
-    visit,
-    push: (readings, turn) => push.push(readings, turn),
-    full: () => full,
-    told: (event) => told.push(event),
-    photos: {
-      reencode: (bytes) => reencode(Buffer.from(bytes)),
-      photo: (id) => photos.get(id) ?? null,
-      trouble: () => full,
+    house: {
+      visit,
+      push: (readings, turn) => push.push(readings, turn),
+      full: () => full,
+      told: (event) => told.push(event),
+      photos: {
+        reencode: (bytes) => reencode(Buffer.from(bytes)),
+        photo: (id) => photos.get(id) ?? null,
+        trouble: () => full,
+      },
+      forgot: (probe) => forgotten.push(probe),
+      setKey: (address, key) => {
+        keys.push([address, key]);
+        return address === 'full' ? 'The key could not be written: see to the data folder.' : null;
+      },
+      ...house,
     },
-    forgot: (probe) => forgotten.push(probe),
-    setKey: (address, key) => {
-      keys.push([address, key]);
-      return address === 'full' ? 'The key could not be written: see to the data folder.' : null;
+    access: {
+      ...{ book, lan, secure: false, allowed: allowedHosts(lan ? '0.0.0.0' : '127.0.0.1', []) },
+      urls: () => ['http://192.0.2.7:4747'],
     },
     version: '0.0.0',
-    allowed: allowedHosts('127.0.0.1', []),
     clientDir: '/nowhere',
   });
   onTestFinished(() => app.close());
   return {
     app,
+    book,
     visit,
     told,
     forgotten,

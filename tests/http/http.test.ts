@@ -384,16 +384,23 @@ describe('set-up and events', () => {
     const { app } = await testServer();
     const docs = (await app.inject({ url: '/api/docs', headers })).json<{ paths: object }>();
     expect(Object.keys(docs.paths).sort()).toEqual([
+      '/api/airflows/earlier',
       '/api/bluetooth/keys/{address}',
+      '/api/captures/earlier',
       '/api/captures/photo',
       '/api/events',
       '/api/health',
       '/api/history',
+      '/api/outlets/known',
       '/api/outlets/{outlet}',
+      '/api/phones',
+      '/api/phones/codes',
+      '/api/phones/{phone}',
       '/api/photos/{photo}',
       '/api/probes/{probe}',
       '/api/readings',
       '/api/replay',
+      '/api/session',
       '/api/simulation/warm',
       '/api/state',
       '/api/stream',
@@ -402,6 +409,14 @@ describe('set-up and events', () => {
       '/api/units/{unit}/airflow',
       '/api/units/{unit}/expectation',
       '/api/visit',
+      '/api/visits',
+      '/api/visits/{visit}',
+      '/api/visits/{visit}/captures.csv',
+      '/api/visits/{visit}/go-on',
+      '/api/visits/{visit}/keep',
+      '/api/visits/{visit}/log',
+      '/api/visits/{visit}/readings.csv',
+      '/api/visits/{visit}/report.pdf',
     ]);
   });
 

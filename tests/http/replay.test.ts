@@ -3,6 +3,7 @@ import { afterEach, describe, expect, test } from 'vitest';
 import { createPushAdapter } from '../../adapters/push/index.ts';
 import type { FastifyInstance } from 'fastify';
 import { buildApp } from '../../server/http/app.ts';
+import { AccessBook } from '../../server/http/access/book.ts';
 import { allowedHosts } from '../../server/http/guard.ts';
 import type { ReplayDesk } from '../../server/http/replay.ts';
 import { type Replay, stateSchema } from '../../server/protocol.ts';
@@ -30,13 +31,20 @@ async function replayServer() {
   };
   visit.replayed(PLAYED);
   const push = createPushAdapter({ now: () => NOW });
+  const book = new AccessBook({ now: () => NOW, steady: () => NOW });
   app = await buildApp({
-    ...{ visit, replay: desk, version: '0.0.0', clientDir: '/nowhere' },
-    push: (readings, turn) => push.push(readings, turn),
-    told: () => asked.push('told'),
-    forgot: () => asked.push('forgot'),
-    setKey: () => null,
-    allowed: allowedHosts('127.0.0.1', []),
+    house: {
+      ...{ visit, replay: desk },
+      push: (readings, turn) => push.push(readings, turn),
+      told: () => asked.push('told'),
+      forgot: () => asked.push('forgot'),
+      setKey: () => null,
+    },
+    access: {
+      ...{ book, lan: false, secure: false, allowed: allowedHosts('127.0.0.1', []) },
+      urls: () => [],
+    },
+    ...{ version: '0.0.0', clientDir: '/nowhere' },
   });
   return { visit, asked, app };
 }
@@ -74,6 +82,10 @@ const CALLS = [
   ['PUT', '/api/outlets/o1', { unit: 'u1', sections: [{ widthM: 0.1, lengthM: 0.6 }] }],
   ['PUT', '/api/probes/p1', { name: 'Another' }],
   ['DELETE', '/api/probes/p1', undefined],
+  ['POST', '/api/visits', { like: null }],
+  ['POST', '/api/visits/u1/go-on', undefined],
+  ['POST', '/api/visits/u1/keep', undefined],
+  ['POST', '/api/captures/photo', undefined],
   ['PUT', '/api/bluetooth/keys/p1', { key: null }],
   ['PUT', '/api/simulation/warm', { probe: null }],
 ] as const;
@@ -105,7 +117,14 @@ describe('a replay', () => {
       Object.keys(methods).map((m) => `${m.toUpperCase()} ${path.replace(/\{\w+\}/, '{id}')}`),
     );
     const others = all.filter((each) => !each.startsWith('GET') && !known.has(each));
-    expect(others).toEqual(['PUT /api/replay']);
+    expect(others).toEqual([
+      'PUT /api/replay',
+      // Who looks on is nothing in the log.
+      'POST /api/session',
+      'DELETE /api/session',
+      'POST /api/phones/codes',
+      'DELETE /api/phones/{id}',
+    ]);
   });
 
   test('is read as ever, and says that it is one', async () => {
