@@ -301,7 +301,9 @@ describe('the stream', () => {
   function open(port: number, headers: Record<string, string>) {
     const socket = new WebSocket(`ws://127.0.0.1:${port}/api/stream`, { headers });
     const frames: { type: string; by?: string; name?: string; what?: string }[] = [];
-    socket.on('message', (data) => frames.push(JSON.parse((data as Buffer).toString())));
+    socket.on('message', (data) => {
+      frames.push(JSON.parse((data as Buffer).toString()) as (typeof frames)[number]);
+    });
     const closed = new Promise<{ code: number; reason: string }>((resolve) => {
       socket.on('close', (code, reason) => resolve({ code, reason: reason.toString() }));
       socket.on('unexpected-response', (_request, { statusCode = 0 }) =>
