@@ -134,6 +134,11 @@ export class System {
     return this.#originT + this.#elapsedMs;
   }
 
+  /** When it began, ms since the epoch; later by what was skipped. */
+  get startT(): number {
+    return this.#originT;
+  }
+
   /**
    * Moves on by whole inner steps, as far as they fit before `toT`.
    * @returns the readings on the way, in order of their time
