@@ -43,6 +43,19 @@ export function changesOf(lesson: Lesson): { afterS: number; parameters: SystemP
     }));
 }
 
+/**
+ * What the system is at a time of a lesson in which faults were added.
+ * @param more they take the place of those of the same kind
+ */
+export function systemWith(
+  lesson: Lesson,
+  elapsedS: number,
+  more: readonly Fault[],
+): SystemParameters {
+  const own = faultsAt(lesson, elapsedS).filter(({ kind }) => more.every((m) => m.kind !== kind));
+  return withFaults(healthySystemOf(lesson), UNIT, [...own, ...more]);
+}
+
 /** The faults that are there by then. */
 function faultsAt({ faults }: Lesson, elapsedS: number): Fault[] {
   return faults

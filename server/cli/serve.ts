@@ -8,6 +8,7 @@ import { type BleAdapter, createBleAdapter } from '../../adapters/ble/index.ts';
 import { createPushAdapter } from '../../adapters/push/index.ts';
 import { createSimulatedAdapter } from '../../adapters/simulated/index.ts';
 import { simulatedAir } from '../../adapters/simulated/over-bluetooth.ts';
+import { Classroom } from '../class/classroom.ts';
 import { ClockWatch } from '../clock-watch.ts';
 import { fileTrouble } from '../file-trouble.ts';
 import { buildApp } from '../http/app.ts';
@@ -32,6 +33,7 @@ import { certificate } from './certificate.ts';
 import { Desk } from './desk.ts';
 import { goOn } from './go-on.ts';
 import { sayHowToCome } from './how-to-come.ts';
+import { lessonShelf } from './lesson-shelf.ts';
 import { openRecord, type RecordKind } from './record.ts';
 import { type Replaying, replaying } from './replaying.ts';
 import { version } from './version.ts';
@@ -40,6 +42,8 @@ import { version } from './version.ts';
 const NO_BLUETOOTH =
   'There is no Bluetooth source here that could use a key: start Plateau with one, then enter it.';
 const VISIT_ENDED = 'The visit has ended. Ask at the computer for a new code.';
+const CLASS_ENDED = 'The class has ended.';
+const SENT_AWAY = 'The instructor has taken you out of the class.';
 /** Ending in order may take so long, ms. */
 const END_LIMIT_MS = 8000;
 /** Where this and the page are when this runs from the bundle (build/server). */
@@ -115,6 +119,12 @@ export async function serve(options: ServeOptions): Promise<void> {
   for (const adapter of own.adapters) supervisor.add(adapter, { linesPerS: Infinity });
   for (const text of options.adapters) await supervisor.addPlugIn(plugIn(text));
 
+  const room = new Classroom({
+    ...{ now: Date.now, steady: () => performance.now(), newCode: () => book.freshDigits() },
+    isHere: (id) => book.sessions.some(({ trainee, here }) => trainee === id && here),
+    left: (id) => book.endClass(id === null ? CLASS_ENDED : SENT_AWAY, id),
+  });
+  toEnd.push(() => room.close());
   const allowed = allowedHosts(options.host, options.allowedHosts);
   const scheme = tls === null ? 'http' : 'https';
   const port = (): number => portOf(app) ?? options.port;
@@ -143,7 +153,9 @@ export async function serve(options: ServeOptions): Promise<void> {
     access: {
       ...{ book, allowed, lan: options.lan, secure: tls !== null },
       urls: () => lanUrls(scheme, port()),
+      ofClass: (code, name, address) => room.join(code, name, address),
     },
+    classroom: { room, shelf: lessonShelf(join(dataDir, 'lessons')), random: Math.random },
     version,
     clientDir: CLIENT_DIR,
     tls: tls ?? undefined,

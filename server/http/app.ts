@@ -18,6 +18,7 @@ import { HISTORY_ROWS } from '../visit.ts';
 import { type AccessRoutes, accessRoutes } from './access/routes.ts';
 import { type AccessOptions, checkAccess } from './access/who.ts';
 import { notFound, tooMany } from './answers.ts';
+import { type ClassDesk, classRoutes, stageOfTrainee } from './class.ts';
 import { explainFailures } from './errors.ts';
 import { guard } from './guard.ts';
 import { keysRoute } from './keys.ts';
@@ -40,8 +41,8 @@ export interface AppOptions {
   house: Stage;
   /** Who has been let in from other machines. */
   access: AccessOptions & AccessRoutes;
-  /** The visit of a trainee in a class; left out: there is none. */
-  ofTrainee?: (trainee: string) => Stage | null;
+  /** The class; left out: there can be none. */
+  classroom?: ClassDesk;
   version: string;
   /** Folder of the built page. */
   clientDir: string;
@@ -50,7 +51,7 @@ export interface AppOptions {
 }
 
 export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
-  const { house, access, ofTrainee, version, tls } = options;
+  const { house, access, classroom, version, tls } = options;
   const app: FastifyInstance = fastify({
     bodyLimit: 64 * 1024,
     forceCloseConnections: true,
@@ -60,7 +61,9 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     ...(tls === undefined ? {} : { https: tls }),
   });
   const stageOf: StageOf = ({ who: { session } }) =>
-    session === null || session.trainee === null ? house : (ofTrainee?.(session.trainee) ?? gone());
+    session === null || session.trainee === null
+      ? house
+      : ((classroom && stageOfTrainee(classroom.room, session.trainee)) ?? gone());
   app.setValidatorCompiler(validatorCompiler);
   app.setSerializerCompiler(serializerCompiler);
   explainFailures(app);
@@ -122,6 +125,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     visitRoutes(api, stageOf);
     reportRoutes(api, stageOf);
     photoRoutes(api, stageOf);
+    if (classroom !== undefined) classRoutes(api, classroom);
   });
   if (existsSync(options.clientDir)) {
     await app.register(staticFiles, {

@@ -15,7 +15,7 @@ export interface ReplayDesk {
 
 const PATH = '/api/replay';
 /** Who plays it, and who may look on, is nothing in the log. */
-const NOT_OF_IT = [PATH, '/api/session', '/api/phones'];
+const NOT_OF_IT = [PATH, '/api/session', '/api/phones', '/api/class'];
 const READS = new Set(['GET', 'HEAD', 'OPTIONS']);
 const NONE =
   'Nothing is being replayed here: start Plateau with --replay FILE to play a visit log.';

@@ -58,6 +58,10 @@ export function streamRoute(app: FastifyInstance, stageOf: StageOf, book: Access
   function leave(visit: LiveVisit, viewer: Viewer): void {
     const viewers = visits.get(visit);
     viewers?.remove(viewer);
+    const { session } = viewer;
+    if (session !== null && ![...everyone()].some((each) => each.session === session)) {
+      book.watching(session, false);
+    }
     if (viewers?.all.size === 0) visits.delete(visit);
   }
   function* everyone(): Generator<Viewer> {
@@ -133,6 +137,7 @@ export function streamRoute(app: FastifyInstance, stageOf: StageOf, book: Access
         else viewer.wantsValues = ask.on;
       });
       of(visit).add(viewer);
+      if (viewer.session !== null) book.watching(viewer.session, true);
     },
   });
 }

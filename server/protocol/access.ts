@@ -25,6 +25,8 @@ export const phoneSchema = z.object({
   /** When it was let in, and when it was heard of last, ms since the epoch. */
   sinceT: z.number(),
   lastT: z.number(),
+  /** Whether a page of it is open now. */
+  here: z.boolean(),
 });
 
 /** A code that can still be used. It is told once, to who made it, and stands in no list. */

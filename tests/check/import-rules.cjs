@@ -80,7 +80,14 @@ const ROOMS = {
   // How figures are written, on the page and in the report.
   words: { at: WORDS, rooms: [WORDS, MEASURE, PROTOCOL, UNITS, DECISIONS], outside: [] },
   // Lessons: data, and what the physics make of them.
-  class: { at: CLASS, rooms: [CLASS, SIMULATOR, MEASURE, LOG_SCHEMA], outside: PACKAGES },
+  class: {
+    at: CLASS,
+    rooms: [
+      ...[CLASS, SIMULATED, SIMULATOR, MEASURE, LOG_SCHEMA],
+      ...[VISIT, SESSION, PROTOCOL, CONTRACT],
+    ],
+    outside: PACKAGES,
+  },
   history: { at: `${HISTORY}|${SNAPSHOT_JSON}`, rooms: [SNAPSHOT_JSON, PROTOCOL], outside: [] },
   visit: {
     at: VISIT,
@@ -103,7 +110,7 @@ const ROOMS = {
   http: {
     at: HTTP,
     rooms: [
-      ...[HTTP, SESSION, VISIT, HISTORY, SNAPSHOT_JSON, STORE, REPORT],
+      ...[HTTP, CLASS, SIMULATOR, SESSION, VISIT, HISTORY, SNAPSHOT_JSON, STORE, REPORT],
       ...[PHOTO, VISIT_LOG, PROTOCOL, UNITS, CONTRACT],
     ],
     outside: [...BUILT_IN, ...PACKAGES],

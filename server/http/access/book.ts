@@ -21,6 +21,13 @@ export interface Session extends Phone {
   readonly trainee: string | null;
 }
 
+/** What a code lets in that is of a class: a trainee; null where it is no such code. */
+export type OfClass = (
+  code: string,
+  name: string,
+  address: string,
+) => { trainee: string } | 'full' | null;
+
 /** Why somebody was not let in. */
 export type Refused = { why: 'wrong' } | { why: 'wait'; waitS: number } | { why: 'full' };
 
@@ -88,7 +95,7 @@ export class AccessBook {
     code: string,
     name: string,
     address: string,
-    other: (code: string, name: string) => { trainee: string } | 'full' | null = () => null,
+    other: OfClass = () => null,
   ): { token: string; session: Session } | Refused {
     const waitMs = this.#tries.waitMs(address);
     if (waitMs > 0) return { why: 'wait', waitS: Math.ceil(waitMs / 1000) };
@@ -100,7 +107,7 @@ export class AccessBook {
       this.#codes.delete(digits);
       return this.#letIn({ name, address, role: found.role, trainee: null });
     }
-    const trainee = other(digits, name);
+    const trainee = other(digits, name, address);
     if (trainee === 'full') return { why: 'full' };
     if (trainee !== null) {
       return this.#letIn({ name, address, role: 'trainee', trainee: trainee.trainee });
@@ -122,6 +129,12 @@ export class AccessBook {
     return [...this.#sessions.values()].map(({ session }) => session);
   }
 
+  /** Says whether a page of it is open. */
+  watching(id: string, here: boolean): void {
+    const session = this.sessions.find((each) => each.id === id);
+    if (session !== undefined) session.here = here;
+  }
+
   /** Ends one. @returns whether there was one of that id */
   end(id: string, why: string): boolean {
     return this.#end((session) => session.id === id, why) > 0;
@@ -133,9 +146,9 @@ export class AccessBook {
     this.#end(({ trainee }) => trainee === null, why);
   }
 
-  /** Ends all of a class. */
-  endClass(why: string): void {
-    this.#end(({ trainee }) => trainee !== null, why);
+  /** Ends all of a class, or of one trainee. */
+  endClass(why: string, of: string | null = null): void {
+    this.#end(({ trainee }) => trainee !== null && (of === null || trainee === of), why);
   }
 
   #end(which: (session: Session) => boolean, why: string): number {
@@ -153,7 +166,7 @@ export class AccessBook {
   } {
     const token = randomBytes(TOKEN_BYTES).toString('base64url');
     const t = this.#clocks.now();
-    const session = { ...of, id: `phone-${++this.#count}`, sinceT: t, lastT: t };
+    const session = { ...of, id: `phone-${++this.#count}`, sinceT: t, lastT: t, here: false };
     const hash = hashOf(token);
     this.#sessions.set(hash, { session, hash });
     return { token, session };

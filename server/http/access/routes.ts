@@ -4,7 +4,7 @@ import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import * as z from 'zod';
 import { codeSchema, phonesSchema, ROLES, whoSchema } from '../../protocol/access.ts';
 import { answers, notFound } from '../answers.ts';
-import type { AccessBook } from './book.ts';
+import type { AccessBook, OfClass } from './book.ts';
 import { plainAddress } from './addresses.ts';
 import { cookieName } from './who.ts';
 
@@ -25,7 +25,7 @@ export interface AccessRoutes {
   /** Where other machines find this one. */
   urls: () => string[];
   /** What a code lets in that is of a class; see `AccessBook.join`. */
-  ofClass?: (code: string, name: string) => { trainee: string } | 'full' | null;
+  ofClass?: OfClass;
 }
 
 export function accessRoutes(plain: FastifyInstance, options: AccessRoutes): void {
