@@ -15,8 +15,8 @@ import type { ClassState, LessonItem, Mine } from '../protocol/class.ts';
 import { ClassClock } from './clock.ts';
 import { DECISIONS, DECISION_OF, type Decision } from './decisions.ts';
 import type { Lesson } from './lesson.ts';
-import { changesOf, systemOf, systemWith, UNIT } from './site.ts';
-import { Trainee } from './trainee.ts';
+import { changesOf, systemOf, systemWith } from './site.ts';
+import { type Every, Trainee } from './trainee.ts';
 
 /** More than sit in a classroom. */
 export const MOST_TRAINEES = 60;
@@ -28,6 +28,7 @@ export interface ClassroomOptions {
   now: () => number;
   /** ms of a clock that nobody sets. */
   steady: () => number;
+  every: Every;
   /** Digits that are no other code. */
   newCode: () => string;
   /** Whether a page of that trainee is open. */
@@ -44,7 +45,6 @@ interface Given {
   code: string;
   clock: ClassClock;
   startT: number;
-  /** When it first ran; null: it has stood still since the beginning. */
   ended: boolean;
   added: { kind: FaultKind; size: number; t: number }[];
   trainees: Map<string, Trainee>;
@@ -138,6 +138,7 @@ export class Classroom {
     );
     if (again !== undefined) return { trainee: again.id };
     if (trainees.size >= MOST_TRAINEES) return 'full';
+    const { every } = this.#options;
     const id = `t${++this.#count}`;
     const now = (): number => given.clock.t;
     const source = createSimulatedAdapter({
@@ -148,7 +149,7 @@ export class Classroom {
       ...{ placed: given.lesson.placed, airflow: airflowOf(given.lesson) },
     });
     const visitId = `class-${given.startT}-${id}`;
-    trainees.set(id, new Trainee({ id, name, address, visitId, now, source }));
+    trainees.set(id, new Trainee({ id, name, address, visitId, now, source, every }));
     return { trainee: id };
   }
 
@@ -253,5 +254,3 @@ function airflowOf({ airflow }: Lesson) {
   const { source, factor = 1 } = airflow;
   return source === 'entered' ? ({ source, factor } as const) : ({ source } as const);
 }
-
-export { UNIT };

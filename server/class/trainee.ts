@@ -11,6 +11,9 @@ const SOURCE = { adapter: 'simulated', simulated: true } as const;
 /** The visit's time goes on so often, ms: as soon as a second's readings are there. */
 const TICK_MS = 100;
 
+/** Does something every so many ms. @returns what ends it */
+export type Every = (ms: number, work: () => void) => () => void;
+
 export interface TraineeOptions {
   id: string;
   name: string;
@@ -21,6 +24,7 @@ export interface TraineeOptions {
   /** The time of the class, ms since the epoch. */
   now: () => number;
   source: SimulatedAdapter;
+  every: Every;
 }
 
 export class Trainee {
@@ -33,9 +37,9 @@ export class Trainee {
   #decision: { cause: Decision; t: number } | null = null;
   readonly #now: () => number;
   readonly #ended = new AbortController();
-  readonly #ticking: NodeJS.Timeout;
+  readonly #endTicking: () => void;
 
-  constructor({ id, name, address, visitId, now, source }: TraineeOptions) {
+  constructor({ id, name, address, visitId, now, source, every }: TraineeOptions) {
     this.id = id;
     this.name = name;
     this.address = address;
@@ -52,7 +56,7 @@ export class Trainee {
     };
     visit.recording(visitId, null, false);
     void source.start(host);
-    this.#ticking = setInterval(() => visit.tick(), TICK_MS);
+    this.#endTicking = every(TICK_MS, () => visit.tick());
   }
 
   /** What the simulation has to know of what they did. */
@@ -99,7 +103,7 @@ export class Trainee {
   }
 
   end(): void {
-    clearInterval(this.#ticking);
+    this.#endTicking();
     this.#ended.abort();
     void this.source.stop();
     this.visit.finish();

@@ -7,3 +7,9 @@ export const systemClocks: Clocks = {
   even: () => performance.now(),
   sinceOn: () => uptime() * 1000,
 };
+
+/** Does something every so many ms. @returns what ends it */
+export function every(ms: number, work: () => void): () => void {
+  const timer = setInterval(work, ms);
+  return () => clearInterval(timer);
+}

@@ -27,7 +27,7 @@ import { troubleWith } from '../store/folder.ts';
 import { linesOf } from '../visit-log/lines.ts';
 import { checkLine } from '../visit-log/schema.ts';
 import { LiveVisit } from '../visit.ts';
-import { systemClocks } from './clocks.ts';
+import { every, systemClocks } from './clocks.ts';
 import { type ServeOptions, UsageError } from './options.ts';
 import { certificate } from './certificate.ts';
 import { Desk } from './desk.ts';
@@ -121,6 +121,7 @@ export async function serve(options: ServeOptions): Promise<void> {
 
   const room = new Classroom({
     ...{ now: Date.now, steady: () => performance.now(), newCode: () => book.freshDigits() },
+    every,
     isHere: (id) => book.sessions.some(({ trainee, here }) => trainee === id && here),
     left: (id) => book.endClass(id === null ? CLASS_ENDED : SENT_AWAY, id),
   });
