@@ -10,6 +10,7 @@ import { idSchema, photoIdSchema, timeSchema } from '../visit-log/schema.ts';
 import type { LiveVisit } from '../visit.ts';
 import { answers, badRequest, notFound } from './answers.ts';
 import { LineOfWork } from './line-of-work.ts';
+import { sent } from '../words/sent.ts';
 
 export interface PhotoDesk {
   /** A picture encoded anew; or why there is none, as a sentence. */
@@ -21,8 +22,8 @@ export interface PhotoDesk {
 }
 
 const PERSON = { adapter: null, simulated: false };
-const BUSY = 'Too many pictures are waiting to be taken: nothing of this was. Send it again soon.';
-const EMPTY = 'The body is empty: send a picture, a JPEG or a PNG.';
+const BUSY = sent`Too many pictures are waiting to be taken: nothing of this was. Send it again soon.`;
+const EMPTY = sent`The body is empty: send a picture, a JPEG or a PNG.`;
 const ofCapture = z.object({
   unit: idSchema,
   from: z.coerce
@@ -101,10 +102,11 @@ export function photoRoutes(plain: FastifyInstance, visit: LiveVisit, desk: Phot
       },
       async ({ params }, reply) => {
         const photo = desk.photo(params.photo);
-        if (photo === null) throw notFound(`photo: there is no "${params.photo}" in this record`);
+        if (photo === null)
+          throw notFound(sent`photo: there is no "${params.photo}" in this record`);
         if (photo === 'damaged') {
           throw notFound(
-            `photo: pieces of "${params.photo}" are missing or were changed; a backup may hold it`,
+            sent`photo: pieces of "${params.photo}" are missing or were changed; a backup may hold it`,
           );
         }
         return reply

@@ -19,6 +19,7 @@ import {
   unitSchema,
   visitSchema,
 } from '../visit-log/schema.ts';
+import { sent } from '../words/sent.ts';
 
 /** An event may be dated ahead of the visit's time by as much as clocks differ, ms. */
 const AHEAD_MS = 5000;
@@ -216,7 +217,7 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
       if (body.kind === 'walk') need('probe', body.probe);
       if (body.kind === 'check') for (const id of body.probes) need('probe', id);
       if (body.t !== undefined && body.t > visit.time() + AHEAD_MS) {
-        throw badRequest(`t: ${body.t} lies in the future of this visit; leave it out for now`);
+        throw badRequest(sent`t: ${body.t} lies in the future of this visit; leave it out for now`);
       }
       const event: EventLine = { ...body, type: 'event', t: body.t ?? visit.eventTime() };
       put(event);
@@ -229,6 +230,6 @@ export function setupRoutes(plain: FastifyInstance, { visit, told, forgot }: Set
 
   function need(kind: 'unit' | 'probe', id: string): void {
     if (visit.has(kind, id)) return;
-    throw notFound(`${kind}: there is no ${kind} "${id}" in this visit`);
+    throw notFound(sent`${kind}: there is no ${kind} "${id}" in this visit`);
   }
 }

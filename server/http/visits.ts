@@ -17,6 +17,7 @@ import {
 } from '../protocol.ts';
 import type { VisitSearch } from '../store/visit-list.ts';
 import { answers, badRequest, notFound } from './answers.ts';
+import { sent } from '../words/sent.ts';
 
 /** What stands between these calls and the record. */
 export interface VisitDesk {
@@ -198,7 +199,7 @@ export function visitRoutes(plain: FastifyInstance, desk: VisitDesk): void {
 }
 
 function none(id: string): never {
-  throw notFound(`visit: there is no visit "${id}" in this record`);
+  throw notFound(sent`visit: there is no visit "${id}" in this record`);
 }
 
 function fileName(id: string): string {
