@@ -3,7 +3,8 @@ import 'uplot/dist/uPlot.min.css';
 import './look/tokens.css';
 import './look/base.css';
 import { speak } from '../server/words/language.ts';
-import { chosenLanguage, languageFor, localeFor } from './live/language.ts';
+import { chosenLanguage } from './live/language.ts';
+import { languageFor, localeFor } from './live/language-for.ts';
 
 const target = document.getElementById('page');
 if (target === null) throw new Error('The page has no element with the id "page".');

@@ -26,7 +26,7 @@ export const FIELDS = {
   sourceCalled: t`The source`,
   limit: t`Accuracy, ± %`,
   limitCalled: t`The accuracy`,
-  kind: 'That accuracy is',
+  kind: t`That accuracy is`,
   kinds: { bound: t`a sure limit`, guess: t`a guess` },
   stated: (k: number | undefined) => t`stated, k = ${k ?? 2}`,
   guess: t`A guess counts as right two times out of three.`,

@@ -75,7 +75,7 @@ export function anemometers(
 /** What the form of an anemometer says. */
 export const ANEMOMETER = {
   title: (name: string) => say`Anemometer ${name}`,
-  kind: 'Kind',
+  kind: say`Kind`,
   kinds: [
     ['vane', say`vane`],
     ['thermal', say`hot wire`],

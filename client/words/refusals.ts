@@ -13,7 +13,7 @@ const FIELD_WORDS: Record<string, string> = {
   flowM3s: t`The airflow (in m³/s)`,
   from: t`The capture`,
   humidityPct: t`The humidity accuracy (in % RH)`,
-  key: 'The key',
+  key: t`The key`,
   limitPct: t`The accuracy of the airflow (in %)`,
   mode: t`What the units are doing`,
   name: t`The name`,

@@ -107,12 +107,14 @@ const FIGURES = /(?<![\w.])\d+\.\d+(?![\w.])/g;
 /** The sentences of the server, found again by what stands between their holes. */
 class Sentences {
   readonly #catalog: Catalog;
+  readonly #sent: ReadonlySet<string>;
   /** Those that begin with a word, by it; and those that begin with a hole. */
   readonly #byFirst = new Map<string, Pattern[]>();
   readonly #open: Pattern[] = [];
 
   constructor(keys: readonly string[], catalog: Catalog) {
     this.#catalog = catalog;
+    this.#sent = new Set(keys);
     for (const key of keys) {
       const pattern = patternOf(key);
       if (pattern === null) continue;
@@ -126,7 +128,9 @@ class Sentences {
   }
 
   translate(sentence: string, depth = 0): string {
-    const whole = this.#catalog[sentence];
+    // A hole that begins with a capital may be a name: it is translated only where the server says it so.
+    const isOurs = this.#sent.has(sentence) || (depth > 0 && /^\p{Ll}/u.test(sentence));
+    const whole = isOurs ? this.#catalog[sentence] : undefined;
     if (whole) return whole;
     if (FIGURE.test(sentence)) return sentence.replace('.', sign);
     if (depth > DEEPEST) return sentence;

@@ -86,6 +86,7 @@ export const AIRFLOW: Catalog = {
   'The source': '',
   'Accuracy, ± %': '',
   'The accuracy': '',
+  'That accuracy is': '',
   'a sure limit': '',
   'a guess': '',
   'stated, k = {0}': '',

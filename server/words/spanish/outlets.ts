@@ -77,6 +77,7 @@ export const OUTLETS: Catalog = {
     '',
   'Hood or duct': '',
   'Anemometer {0}': '',
+  Kind: '',
   vane: '',
   'hot wire': '',
   'Diameter of the head, {0}': '',
