@@ -2,9 +2,23 @@ import '@fontsource-variable/atkinson-hyperlegible-next/wght.css';
 import 'uplot/dist/uPlot.min.css';
 import './look/tokens.css';
 import './look/base.css';
-import { mount } from 'svelte';
-import App from './App.svelte';
+import { speak } from '../server/words/language.ts';
+import { chosenLanguage } from './live/language.ts';
+import { languageFor, localeFor } from './live/language-for.ts';
 
 const target = document.getElementById('page');
 if (target === null) throw new Error('The page has no element with the id "page".');
-mount(App, { target });
+
+const language = languageFor(chosenLanguage(), navigator.languages);
+const locale = localeFor(language, navigator.languages);
+// A browser has the page itself by then: index.html lets it come along (vite.config.ts).
+if (language === 'es') {
+  const { SENT, SPANISH } = await import('../server/words/spanish/index.ts');
+  speak({ language, locale, catalog: SPANISH, sent: SENT });
+} else {
+  speak({ language, locale });
+}
+document.documentElement.lang = language;
+
+const { start } = await import('./start.ts');
+start(target);

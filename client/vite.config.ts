@@ -3,7 +3,7 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { extname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { brotliCompressSync, gzipSync } from 'node:zlib';
-import { defineConfig, type Plugin } from 'vite';
+import { defineConfig, type HtmlTagDescriptor, type Plugin } from 'vite';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
@@ -28,9 +28,37 @@ function compressed(): Plugin {
   };
 }
 
+/**
+ * The page comes along with the program that chooses its language: without a second trip to the server,
+ * and, in another language, beside the texts of that.
+ */
+function together(): Plugin {
+  const link = (rel: string, file: string): HtmlTagDescriptor => ({
+    ...{ tag: 'link', attrs: { rel, href: `/${file}`, crossorigin: '' } },
+    injectTo: 'head',
+  });
+  return {
+    name: 'together',
+    transformIndexHtml: {
+      order: 'post',
+      handler: (html, { bundle = {} }) => {
+        const chunks = Object.values(bundle).filter((part) => part.type === 'chunk');
+        const page = chunks.find(({ moduleIds }) => moduleIds.includes(here('./start.ts')));
+        if (page === undefined) return [];
+        const parts = [page.fileName, ...page.imports].filter((file) => !html.includes(file));
+        const styles = [...(page.viteMetadata?.importedCss ?? [])];
+        return [
+          ...parts.map((file) => link('modulepreload', file)),
+          ...styles.map((file) => link('stylesheet', file)),
+        ];
+      },
+    },
+  };
+}
+
 export default defineConfig({
   root: here('.'),
-  plugins: [svelte({ configFile: here('./svelte.config.js') }), compressed()],
+  plugins: [svelte({ configFile: here('./svelte.config.js') }), together(), compressed()],
   build: {
     outDir: here('../build/client'),
     emptyOutDir: true,

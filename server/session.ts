@@ -60,6 +60,7 @@ import { HeadsTogether } from './session/situations/other-heads.ts';
 import { UnitRecord, type UnitSettings } from './session/unit.ts';
 import { Walks } from './session/walks.ts';
 import { whyLate, JUMP_MS } from './visit-log/lateness.ts';
+import { sent } from './words/sent.ts';
 
 /** Which capture a person means. */
 export type OfCapture = Pick<RemarkEvent, 'unit' | 'from' | 'to' | 'by'>;
@@ -446,10 +447,7 @@ export class Session {
     if (late !== null) return late;
     if (known !== undefined && known.adapter !== source.adapter && known.adapter !== null) {
       if (known.isLive(line.t)) {
-        return (
-          `probe: "${line.probe}" is a live probe of the source "${known.adapter}"; ` +
-          'give yours another id'
-        );
+        return sent`probe: "${line.probe}" is a live probe of the source "${known.adapter}"; give yours another id`;
       }
     }
     if (known === undefined || known.lastT === -Infinity) {
@@ -515,7 +513,7 @@ export class Session {
     if (refusal !== null) return refusal;
     const known = this.#systems.get(line.id);
     if (known === undefined && this.#systems.size >= MAX_SYSTEMS) {
-      return `id: "${line.id}" would be one too many: a visit has at most ${MAX_SYSTEMS} outdoor units`;
+      return sent`id: "${line.id}" would be one too many: a visit has at most ${MAX_SYSTEMS} outdoor units`;
     }
     this.#systems.set(line.id, systemDetails(known ?? {}, line));
     this.#judgeAnew(this.units.values());
@@ -621,15 +619,15 @@ export class Session {
   /** As if it had never been heard, but for what it has told already. */
   #forget(id: string): string | null {
     const probe = this.probes.get(id);
-    if (probe === undefined) return `probe: there is no probe "${id}" in this visit`;
+    if (probe === undefined) return sent`probe: there is no probe "${id}" in this visit`;
     if (probe.inCheck) {
-      return `probe: "${probe.name}" lies in a side-by-side check: end the check, then forget it`;
+      return sent`probe: "${probe.name}" lies in a side-by-side check: end the check, then forget it`;
     }
     if (probe.walking) {
-      return `probe: "${probe.name}" is being walked along a place: end the walk, then forget it`;
+      return sent`probe: "${probe.name}" is being walked along a place: end the walk, then forget it`;
     }
     if (probe.traversing) {
-      return `probe: "${probe.name}" traverses an outlet: end the traverse, then forget it`;
+      return sent`probe: "${probe.name}" traverses an outlet: end the traverse, then forget it`;
     }
     this.#walks.spoil([id], this.#now());
     this.#zeroEnds([id], this.#now());
@@ -721,7 +719,7 @@ export class Session {
 
   #touch(id: string): string | null {
     const unit = this.units.get(id);
-    if (unit === undefined) return `unit: there is no unit "${id}" in this visit`;
+    if (unit === undefined) return sent`unit: there is no unit "${id}" in this visit`;
     const capture = unit.touch();
     if (typeof capture === 'string') return capture;
     this.#captured(capture);
@@ -731,7 +729,7 @@ export class Session {
   /** It is told again, and so is each capture that was compared with it, or is now. */
   #strike({ t, struck = true, text, ...which }: StrikeEvent): string | null {
     const unit = this.units.get(which.unit);
-    if (unit === undefined) return `unit: there is no unit "${which.unit}" in this visit`;
+    if (unit === undefined) return sent`unit: there is no unit "${which.unit}" in this visit`;
     const reason = text === undefined || text === '' ? {} : { text };
     const changed = unit.captures.strike(which, struck ? { t, ...reason } : null);
     if (typeof changed === 'string') return changed;
@@ -742,15 +740,15 @@ export class Session {
   /** What was said of a capture: it is told again. */
   #remark({ unit: id, text, photo, off = false, ...which }: RemarkEvent): string | null {
     const captures = this.units.get(id)?.captures;
-    if (captures === undefined) return `unit: there is no unit "${id}" in this visit`;
+    if (captures === undefined) return sent`unit: there is no unit "${id}" in this visit`;
     if (text === undefined && photo === undefined) {
-      return 'text: is missing, and so is photo: give the note, the id of a photo, or both';
+      return sent`text: is missing, and so is photo: give the note, the id of a photo, or both`;
     }
     let said: Capture | string | null = null;
     if (photo !== undefined) {
       const whole = this.#photos.whole(photo);
       if (whole === null) {
-        return `photo: "${photo}" is not in this visit, or pieces of it are missing: send it again`;
+        return sent`photo: "${photo}" is not in this visit, or pieces of it are missing: send it again`;
       }
       said = off ? captures.photoOff(which, photo) : captures.photo(which, whole);
       if (typeof said === 'string') return said;
@@ -764,7 +762,7 @@ export class Session {
   /** Later visits are compared with it. */
   #baseline({ unit: id, from, by, to, airflowT, off = false }: BaselineEvent): string | null {
     const unit = this.units.get(id);
-    if (unit === undefined) return `unit: there is no unit "${id}" in this visit`;
+    if (unit === undefined) return sent`unit: there is no unit "${id}" in this visit`;
     if (airflowT !== undefined) {
       const result = this.#measured.baseline(id, airflowT, !off);
       if (typeof result === 'string') return result;
@@ -772,7 +770,7 @@ export class Session {
       return null;
     }
     if (from === undefined || by === undefined) {
-      return 'from: is missing: name a capture by from and by, or an airflow by airflowT';
+      return sent`from: is missing: name a capture by from and by, or an airflow by airflowT`;
     }
     const said = unit.captures.baseline({ from, by, to }, !off);
     if (typeof said === 'string') return said;
@@ -788,7 +786,7 @@ export class Session {
   /** Why a capture takes no photo (of that id), naming the field; null: it does. */
   whyNoPhoto({ unit, ...which }: OfCapture, id?: string): string | null {
     const captures = this.units.get(unit)?.captures;
-    if (captures === undefined) return `unit: there is no unit "${unit}" in this visit`;
+    if (captures === undefined) return sent`unit: there is no unit "${unit}" in this visit`;
     const isNew = id === undefined || !this.hasPhoto(id);
     return captures.whyNoPhoto(which, id) ?? (isNew && this.#photos.isFull ? FULL : null);
   }

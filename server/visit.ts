@@ -32,6 +32,7 @@ import type { ProbeRecord, Source } from './session/probe.ts';
 import { shiftedCapture, shiftedEvent, shiftedSpan, shiftedVerdict } from './session/clock-set.ts';
 import { isAboutEarlier } from './session/told-events.ts';
 import { type RecordedLine, whyTooLong } from './visit-log/recorded.ts';
+import { sent } from './words/sent.ts';
 
 /** What a page gets of the past at once. */
 export const HISTORY_ROWS = 4000;
@@ -42,7 +43,7 @@ const PROBE_EVERY_MS = 5000;
 
 /** Further from the computer's clock than this, a visit has a time of its own, ms. */
 const CLOCKS_DIFFER_MS = 2000;
-const OPENING = 'Another visit is being opened: send it again in a moment.';
+const OPENING = sent`Another visit is being opened: send it again in a moment.`;
 const NOBODY: Source = { adapter: null, simulated: false };
 
 /** The budgets are sent this often. */

@@ -1,5 +1,6 @@
 /** Where the marks of a time axis stand: round times of the clock on the wall, at every span. Pure. */
 import { clockMinutes, clockSeconds } from '../words/times.ts';
+import { locale } from '../words/language.ts';
 
 const SECOND_MS = 1000;
 export const MINUTE_MS = 60_000;
@@ -17,7 +18,7 @@ const STEPS_MS = [
 const BETWEEN_MS = [3 * SECOND_MS, 3 * MINUTE_MS, 4 * DAY_MS];
 const FEWEST = 3;
 
-const DATE = new Intl.DateTimeFormat('en-US', { month: 'short', day: 'numeric' });
+const DATE = new Intl.DateTimeFormat(locale(), { month: 'short', day: 'numeric' });
 
 /**
  * The finest step with which no more than so many marks stand in a span.

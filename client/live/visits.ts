@@ -14,6 +14,7 @@ import {
 } from '../../server/protocol.ts';
 import { NO_ANSWER, refusedWords } from '../words/report.ts';
 import { NO_RECORD } from '../words/record.ts';
+import { translated } from '../words/language.ts';
 
 /** What was asked for, or a sentence that says why it cannot be had. */
 export type Asked<T> = { got: T; trouble: null } | { got: null; trouble: string };
@@ -104,5 +105,8 @@ export async function fetchReport(
     .then(JSON.parse)
     .catch(() => null);
   const { data } = refusalSchema.safeParse(said);
-  return { got: null, trouble: refusedWords(response.status, data?.error ?? null) };
+  return {
+    got: null,
+    trouble: refusedWords(response.status, data === undefined ? null : translated(data.error)),
+  };
 }

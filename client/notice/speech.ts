@@ -1,5 +1,6 @@
 /** Words that the browser says aloud. */
 import { spokenWords } from '../words/notice.ts';
+import { locale } from '../words/language.ts';
 
 /** Whether this browser can speak. */
 export const canSpeak = (): boolean => 'speechSynthesis' in globalThis;
@@ -8,6 +9,6 @@ export const canSpeak = (): boolean => 'speechSynthesis' in globalThis;
 export function speak(text: string): void {
   speechSynthesis.cancel();
   const said = new SpeechSynthesisUtterance(spokenWords(text));
-  said.lang = 'en-US';
+  said.lang = locale();
   speechSynthesis.speak(said);
 }

@@ -4,45 +4,46 @@ import { GUESS_K } from '../../server/words/airflow.ts';
 import type { Airflow } from '../live/api.ts';
 import { readEntry, startText } from './entry.ts';
 import { PERCENT, type Scale } from './scales.ts';
+import { codeWord } from '../../server/words/names.ts';
+import { t } from '../../server/words/language.ts';
 
 export { airflowWords, sourceWords } from '../../server/words/airflow.ts';
 
 /** Where a person may have an airflow from. */
 export const ORIGINS = [
-  { source: FAN_TABLE, name: 'the fan table' },
-  { source: 'measured', name: 'measured at this unit' },
-  { source: REFERENCE, name: 'a flow hood or a duct traverse' },
-  { source: 'entered', name: 'known some other way' },
+  { source: FAN_TABLE, name: t`the fan table` },
+  { source: 'measured', name: t`measured at this unit` },
+  { source: REFERENCE, name: t`a flow hood or a duct traverse` },
+  { source: 'entered', name: t`known some other way` },
 ] as const;
 
 /** What the form says; its accuracy, plane and basis are those of a fan table as well. */
 export const FIELDS = {
-  title: 'Airflow',
-  flow: (sign: string) => `Airflow, ${sign}`,
-  called: 'The airflow',
-  source: 'Where the figure comes from',
-  sourceCalled: 'The source',
-  limit: 'Accuracy, ± %',
-  limitCalled: 'The accuracy',
-  kind: 'That accuracy is',
-  kinds: { bound: 'a sure limit', guess: 'a guess' },
-  stated: (k: number | undefined) => `stated, k = ${k ?? 2}`,
-  guess: 'A guess counts as right two times out of three.',
-  plane: 'Measured at',
+  title: t`Airflow`,
+  flow: (sign: string) => t`Airflow, ${sign}`,
+  called: t`The airflow`,
+  source: t`Where the figure comes from`,
+  sourceCalled: t`The source`,
+  limit: t`Accuracy, ± %`,
+  limitCalled: t`The accuracy`,
+  kind: t`That accuracy is`,
+  kinds: { bound: t`a sure limit`, guess: t`a guess` },
+  stated: (k: number | undefined) => t`stated, k = ${k ?? 2}`,
+  guess: t`A guess counts as right two times out of three.`,
+  plane: t`Measured at`,
   planes: [
-    ['supply', 'supply'],
-    ['return', 'return'],
+    ['supply', codeWord('supply')],
+    ['return', codeWord('return')],
   ],
-  basis: 'Flow basis',
+  basis: t`Flow basis`,
   bases: [
-    ['actual', 'actual air'],
-    ['standard', 'standard air'],
+    ['actual', t`actual air`],
+    ['standard', t`standard air`],
   ],
-  standard: 'Standard air is dry air at 1.204 kg/m³: 20 °C, sea level.',
-  ofTable:
-    'Enter what the table states. The fan moves that volume in any air, so the basis does not change the capacity.',
-  save: 'Save',
-  saveWithout: 'Save without ±',
+  standard: t`Standard air is dry air at 1.204 kg/m³: 20 °C, sea level.`,
+  ofTable: t`Enter what the table states. The fan moves that volume in any air, so the basis does not change the capacity.`,
+  save: t`Save`,
+  saveWithout: t`Save without ±`,
 } as const;
 
 /**
@@ -95,12 +96,12 @@ export function enteredAirflow(entry: AirflowEntry, before: Airflow | null, scal
     return refuse(null);
   }
   const least = scale.read(scale.finest);
-  const flow = readEntry(entry.flow, { name: 'The airflow', scale, least, most: HIGHEST_M3S });
+  const flow = readEntry(entry.flow, { name: t`The airflow`, scale, least, most: HIGHEST_M3S });
   if (flow.refusal !== null) return refuse(flow.refusal);
-  if (flow.si === null) return refuse(`The airflow is missing. Enter it in ${scale.sign}.`);
+  if (flow.si === null) return refuse(t`The airflow is missing. Enter it in ${scale.sign}.`);
   if (entry.source === null)
-    return refuse('The source is missing. Choose where the figure comes from.');
-  const name = 'The accuracy';
+    return refuse(t`The source is missing. Choose where the figure comes from.`);
+  const name = t`The accuracy`;
   const limit = readEntry(entry.limit, { name, scale: PERCENT, least: 0, most: 100 });
   if (limit.refusal !== null) return refuse(limit.refusal);
 
@@ -121,5 +122,4 @@ export function enteredAirflow(entry: AirflowEntry, before: Airflow | null, scal
 }
 
 /** Asked once of an airflow without a ±. */
-export const NO_LIMIT =
-  'The accuracy is missing. Without it the capacity has no ±, and nobody can tell how sure it is. Enter one, a guess if need be, or save without it.';
+export const NO_LIMIT = t`The accuracy is missing. Without it the capacity has no ±, and nobody can tell how sure it is. Enter one, a guess if need be, or save without it.`;

@@ -3,38 +3,38 @@ import type { UnitSetup, VisitSetup } from '../../server/protocol.ts';
 import type { SystemChange } from '../live/api.ts';
 import { type Field, readEntry, startText } from './entry.ts';
 import { PERCENT, type Scale, type Scales, WATTS } from './scales.ts';
+import { t } from '../../server/words/language.ts';
 
 export const AROUND = {
-  title: 'Outdoors and power',
-  outdoor: (sign: string): string => `Outdoor temperature, ${sign}`,
-  outdoorHow:
-    'Read it in the shade at the inlet of the outdoor coil. A probe that is placed outdoors is better.',
-  power: 'Power of the outdoor unit with all its heads, W',
-  powerHow: 'From the meter. Only licensed persons open a panel or clamp a conductor.',
-  limit: 'Accuracy of the power, ± %',
+  title: t`Outdoors and power`,
+  outdoor: (sign: string): string => t`Outdoor temperature, ${sign}`,
+  outdoorHow: t`Read it in the shade at the inlet of the outdoor coil. A probe that is placed outdoors is better.`,
+  power: t`Power of the outdoor unit with all its heads, W`,
+  powerHow: t`From the meter. Only licensed persons open a panel or clamp a conductor.`,
+  limit: t`Accuracy of the power, ± %`,
 };
 
 export const HEADS = {
-  title: 'Heads on this outdoor unit',
-  count: 'How many heads it has',
-  countName: 'The number of heads',
-  others: 'Those without probes',
-  unknown: 'may run',
-  off: 'are off',
-  run: 'run',
-  cooling: (sign: string): string => `What it gives all heads together, cooling, ${sign}`,
-  heating: (sign: string): string => `Heating, ${sign}`,
-  how: 'The maker’s figure for all heads at rating conditions. Then a head can be judged by what the others leave.',
+  title: t`Heads on this outdoor unit`,
+  count: t`How many heads it has`,
+  countName: t`The number of heads`,
+  others: t`Those without probes`,
+  unknown: t`may run`,
+  off: t`are off`,
+  run: t`run`,
+  cooling: (sign: string): string => t`What it gives all heads together, cooling, ${sign}`,
+  heating: (sign: string): string => t`Heating, ${sign}`,
+  how: t`The maker’s figure for all heads at rating conditions. Then a head can be judged by what the others leave.`,
 };
 
-const COUNT: Scale = { sign: 'heads', show: (n) => n, read: (n) => n, finest: 1 };
+const COUNT: Scale = { sign: t`heads`, show: (n) => n, read: (n) => n, finest: 1 };
 
 /** The number fields, by what they are. */
 export const outdoorField = ({ temperature }: Scales): Field => ({
-  ...{ name: 'The outdoor temperature', scale: temperature, least: -40, most: 60 },
+  ...{ name: t`The outdoor temperature`, scale: temperature, least: -40, most: 60 },
 });
-export const POWER_FIELD: Field = { name: 'The power', scale: WATTS, least: 1, most: 100_000 };
-export const POWER_LIMIT: Field = { name: 'The accuracy', scale: PERCENT, least: 0, most: 50 };
+export const POWER_FIELD: Field = { name: t`The power`, scale: WATTS, least: 1, most: 100_000 };
+export const POWER_LIMIT: Field = { name: t`The accuracy`, scale: PERCENT, least: 0, most: 50 };
 const HEADS_FIELD: Field = { name: HEADS.countName, scale: COUNT, least: 1, most: 64 };
 
 export interface HeadsEntry {
@@ -60,8 +60,8 @@ export function headsChange(
 ): { change: SystemChange; refusal: null } | { change: null; refusal: string } {
   const watts = (name: string): Field => ({ name, scale: power, least: 100, most: 1e6 });
   const heads = readEntry(entry.heads, HEADS_FIELD);
-  const cooling = readEntry(entry.cooling, watts('The cooling capacity'));
-  const heating = readEntry(entry.heating, watts('The heating capacity'));
+  const cooling = readEntry(entry.cooling, watts(t`The cooling capacity`));
+  const heating = readEntry(entry.heating, watts(t`The heating capacity`));
   const refusal = heads.refusal ?? cooling.refusal ?? heating.refusal;
   if (refusal !== null) return { change: null, refusal };
   return {

@@ -2,15 +2,14 @@
 import type { Budget, ProbeState, UnitSetup } from '../../server/protocol.ts';
 import { alike } from '../../server/words/budget.ts';
 import type { WalkPlace } from './walk.ts';
+import { t } from '../../server/words/language.ts';
 
 export { type BudgetRow, budgetRows, partName } from '../../server/words/budget.ts';
 
 export const BUDGET = {
-  title: 'What makes up the ±',
-  noAdvice: 'Nothing you can do here would make it much smaller.',
-  how:
-    'A full bar would be the whole ±. The ± beside each bar is what would be left if that part were the ' +
-    'only one. The parts add up as squares.',
+  title: t`What makes up the ±`,
+  noAdvice: t`Nothing you can do here would make it much smaller.`,
+  how: t`A full bar would be the whole ±. The ± beside each bar is what would be left if that part were the only one. The parts add up as squares.`,
 };
 
 /**

@@ -1,5 +1,5 @@
 /** Captures in words: whether one can be made now, how one was made, and what a pair differs by. */
-import { moreCyclesWords } from '../../server/measure/whole-cycles.ts';
+import { moreCyclesWords } from '../../server/words/cycles.ts';
 import type { Capture, Comparison, Struck, UnitSnapshot } from '../../server/protocol.ts';
 import type { EntryEvent, OfCapture } from '../live/api.ts';
 import { type Figure, NO_FIGURE, withSign } from './figures.ts';
@@ -8,56 +8,65 @@ import { reasonsOf, waitingWords } from './reasons.ts';
 import type { Scales } from './scales.ts';
 import { figureText, shownParts } from './shown.ts';
 import { clockMinutes, roughDuration } from './times.ts';
+import { t as say, translated } from '../../server/words/language.ts';
+import { speedWord } from '../../server/words/names.ts';
 
 export { howMade } from '../../server/words/captures.ts';
 
 /** Why nothing can be captured while nothing comes from the server. */
-export const LATE_REFUSAL = 'The figure is late. Wait for new readings.';
+export const LATE_REFUSAL = say`The figure is late. Wait for new readings.`;
 
 /** Why nothing can be captured now, as a short sentence; null where it can. */
 export function captureRefusal(unit: UnitSnapshot | null, live: boolean): string | null {
-  if (!live) return 'Connection lost. Wait until it is back.';
-  if (unit === null || unit.capacity.totalW === null) return 'There is no figure to capture.';
+  if (!live) return say`Connection lost. Wait until it is back.`;
+  if (unit === null || unit.capacity.totalW === null) return say`There is no figure to capture.`;
   const { state, defrost, plateauW, steadyInS } = unit.settling;
-  if (defrost !== null) return 'Defrost: nothing counts until five minutes after it ends.';
+  if (defrost !== null) return say`Defrost: nothing counts until five minutes after it ends.`;
   switch (state) {
     case 'steady':
       return null;
     case 'cycling':
       return cyclingRefusal(unit);
     case 'waiting':
-      return waitingWords(unit) ?? 'Too early: not enough readings yet.';
+      return waitingWords(unit) ?? say`Too early: not enough readings yet.`;
     case 'settling':
-      if (steadyInS === null && plateauW !== null) return 'Not steady yet, but nearly there.';
+      if (steadyInS === null && plateauW !== null) return say`Not steady yet, but nearly there.`;
       return steadyInS === null
-        ? 'Not steady yet.'
-        : `Not steady yet: about ${roughDuration(steadyInS)} to go.`;
+        ? say`Not steady yet.`
+        : say`Not steady yet: about ${roughDuration(steadyInS)} to go.`;
   }
 }
 
 /** What a touch does now, and what came of it: without an interval both say what is missing. */
 export function captureWords(unit: UnitSnapshot | null): { does: string; done: string } {
   if (unit === null || unit.capacity.totalU95W !== null) {
-    return { does: 'Records the figure with its ±.', done: 'Captured. It is in the list below.' };
+    return {
+      does: say`Records the figure with its ±.`,
+      done: say`Captured. It is in the list below.`,
+    };
   }
   const why = reasonsOf(unit).missing.map(({ text }) => text);
-  const said = why.map((text) => text.replace(/^The/, 'the').replace(/\.$/, '')).join(', ');
+  const said = why.map((text) => inSentence(translated(text))).join(', ');
   return {
-    does: `Records the figure without a ±: ${said}.`,
-    done: `Captured without a ±: ${said}.`,
+    does: say`Records the figure without a ±: ${said}.`,
+    done: say`Captured without a ±: ${said}.`,
   };
 }
 
+/** A sentence as a part of another: its article small, without its period. */
+const inSentence = (text: string): string =>
+  text.replace(/^(?:The|El|La|Los|Las)\b/, (article) => article.toLowerCase()).replace(/\.$/, '');
+
 function cyclingRefusal(unit: UnitSnapshot): string | null {
   const mean = cycleMeanOf(unit);
-  if (mean === null) return 'Cycling: wait for whole cycles.';
-  return mean.isEnough ? null : `Cycling: ${moreCyclesWords(mean.count)}.`;
+  if (mean === null) return say`Cycling: wait for whole cycles.`;
+  return mean.isEnough ? null : say`Cycling: ${moreCyclesWords(mean.count)}.`;
 }
 
 /** "Struck out at 14:05: the door was open." */
 export const struckWords = ({ t, text }: Struck): string => {
   const why = text === undefined ? '' : `: ${text}`;
-  return `Struck out at ${clockMinutes(t)}${why}${/[.!?]$/.test(why) ? '' : '.'}`;
+  return say`Struck out at ${clockMinutes(t)}${why}${/[.!?]$/.test(why) ? '' : '.'}`;
 };
 
 /** Which capture it is. What is made by itself is known by its beginning: it may have grown meanwhile. */
@@ -85,9 +94,13 @@ export const MOST_PHOTOS = 4;
 function changeOf({ event }: Comparison, { temperature }: Scales): string {
   const what =
     event.kind === 'fan'
-      ? `fan ${event.speed ?? 'change'}`
-      : `setpoint ${event.valueC === undefined ? 'change' : withSign(event.valueC, temperature)}`;
-  return `${what} at ${clockMinutes(event.t)}`;
+      ? event.speed === undefined
+        ? say`fan change`
+        : say`fan ${speedWord(event.speed)}`
+      : event.valueC === undefined
+        ? say`setpoint change`
+        : say`setpoint ${withSign(event.valueC, temperature)}`;
+  return say`${what} at ${clockMinutes(event.t)}`;
 }
 
 /** What a capture differs by from the one before the change that it follows. */
@@ -118,9 +131,9 @@ export function pairWords(before: Comparison, scales: Scales): PairWords {
     return `${rises ? '+' : ''}${figureText(part, power) ?? NO_FIGURE}`;
   };
   return {
-    total: `after ${changeOf(before, scales)}: ${signed(shown.total)}`,
-    sensible: `sensible ${signed(shown.sensible)}`,
-    latent: `latent ${signed(shown.latent)}`,
+    total: say`after ${changeOf(before, scales)}: ${signed(shown.total)}`,
+    sensible: say`sensible ${signed(shown.sensible)}`,
+    latent: say`latent ${signed(shown.latent)}`,
     isReal,
   };
 }

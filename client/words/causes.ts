@@ -1,17 +1,18 @@
 /** What stands around likely causes; what each is comes from the server, the same as in the report. */
+import { t } from '../../server/words/language.ts';
 export const CAUSE_WORDS = {
-  title: 'What to look at',
-  nothing: 'Nothing stands out: a healthy unit would show figures like these.',
-  never: 'In the order of what fits the figures. Likely, never certain: look before you act.',
-  evidence: 'Evidence',
-  for: 'For it',
-  against: 'Against it',
-  none: 'Nothing.',
-  source: (source: string): string => `How it shows: ${source}.`,
-  filter: 'The filter',
+  title: t`What to look at`,
+  nothing: t`Nothing stands out: a healthy unit would show figures like these.`,
+  never: t`In the order of what fits the figures. Likely, never certain: look before you act.`,
+  evidence: t`Evidence`,
+  for: t`For it`,
+  against: t`Against it`,
+  none: t`Nothing.`,
+  source: (source: string): string => t`How it shows: ${source}.`,
+  filter: t`The filter`,
   filters: [
-    { value: null, words: 'not looked at' },
-    { value: 'clean', words: 'clean' },
-    { value: 'loaded', words: 'loaded' },
+    { value: null, words: t`not looked at` },
+    { value: 'clean', words: t`clean` },
+    { value: 'loaded', words: t`loaded` },
   ] as const,
 };

@@ -8,26 +8,27 @@ import {
 import type { Capture, EarlierCaptures, UnitSetup } from '../../server/protocol.ts';
 import { NO_FIGURE, written } from './figures.ts';
 import { day } from './visits.ts';
+import { t } from '../../server/words/language.ts';
 
 type Earlier = EarlierCaptures['captures'][number];
 
 /** What the part of the room says. */
 export const SINCE = {
-  title: 'Since the baseline',
-  mark: 'Mark this capture as baseline',
-  unmark: 'No baseline any more',
-  isBaseline: 'This capture is a baseline: later visits are compared with it.',
-  none: 'No earlier visit to this site has a capture of this unit. Mark this one as the baseline, and later visits are compared with it.',
-  nothing: 'Capture a steady figure. Later visits are compared with it.',
-  chart: 'Capacity at like conditions over the years, against the baseline',
-  asking: 'Looking for earlier visits.',
+  title: t`Since the baseline`,
+  mark: t`Mark this capture as baseline`,
+  unmark: t`No baseline any more`,
+  isBaseline: t`This capture is a baseline: later visits are compared with it.`,
+  none: t`No earlier visit to this site has a capture of this unit. Mark this one as the baseline, and later visits are compared with it.`,
+  nothing: t`Capture a steady figure. Later visits are compared with it.`,
+  chart: t`Capacity at like conditions over the years, against the baseline`,
+  asking: t`Looking for earlier visits.`,
 };
 
 const UNLIKE: Record<Unlike, string> = {
-  mode: 'one in cooling, one in heating',
-  fan: 'another fan speed',
-  wetness: 'one with a wet coil, one with a dry one',
-  conditions: 'other conditions, and no outdoor temperature to correct by',
+  mode: t`one in cooling, one in heating`,
+  fan: t`another fan speed`,
+  wetness: t`one with a wet coil, one with a dry one`,
+  conditions: t`other conditions, and no outdoor temperature to correct by`,
 };
 
 /** A capture as it is compared; null where it does not say enough (an older record). */
@@ -102,20 +103,24 @@ export function changeText({ part, u95 }: Change): string {
 
 /** What has changed, whether it is likely real, and how it was compared. */
 export function sinceSentences({ before, change }: Since): string[] {
-  const real = change.isLikelyReal ? 'Likely real' : 'May be noise';
-  const list = [`Since ${day(before.capture.to)}: ${changeText(change)}. ${real}.`];
+  const [since, by] = [day(before.capture.to), changeText(change)];
+  const list = [
+    change.isLikelyReal
+      ? t`Since ${since}: ${by}. Likely real.`
+      : t`Since ${since}: ${by}. May be noise.`,
+  ];
   if (change.carriedBy !== 'nothing' && Math.abs(change.factor - 1) > 0.005) {
-    const by = change.carriedBy === 'table' ? 'the published figures' : 'the open curve';
+    const by = change.carriedBy === 'table' ? t`the published figures` : t`the open curve`;
     list.push(
-      `The earlier figure is carried to today’s conditions by ${by}: times ${written(change.factor, 0.01)}.`,
+      t`The earlier figure is carried to today’s conditions by ${by}: times ${written(change.factor, 0.01)}.`,
     );
   }
   if (change.unlike.length > 0) {
-    list.push(`They do not compare well: ${change.unlike.map((u) => UNLIKE[u]).join(', ')}.`);
+    list.push(t`They do not compare well: ${change.unlike.map((u) => UNLIKE[u]).join(', ')}.`);
   }
   if (change.isSameAirflow) {
     list.push(
-      'Both rest on the same airflow figure. Lost airflow does not show here: measure it again.',
+      t`Both rest on the same airflow figure. Lost airflow does not show here: measure it again.`,
     );
   }
   return list;

@@ -1,6 +1,8 @@
 /** What a person types into a field of a form, between SI and the shown unit. */
 import { written } from './figures.ts';
 import type { Scale } from './scales.ts';
+import { decimalSign } from '../../server/words/language.ts';
+import { t } from '../../server/words/language.ts';
 
 /** A number field of a form. */
 export interface Field {
@@ -19,7 +21,8 @@ export type Entry = { si: number | null; refusal: null } | { si: null; refusal: 
 export function startText(valueSi: number | null | undefined, scale: Scale): string {
   if (valueSi === null || valueSi === undefined) return '';
   // Through digits and back: 29.08, and neither 29.080000000000002 nor 29.0800.
-  return String(Number((Math.round(scale.show(valueSi) / scale.finest) * scale.finest).toFixed(6)));
+  const rounded = Math.round(scale.show(valueSi) / scale.finest) * scale.finest;
+  return String(Number(rounded.toFixed(6))).replace('.', decimalSign());
 }
 
 /** Reads a number that may be written with a comma; null where it is not one. */
@@ -41,13 +44,13 @@ export function readEntry(text: string, { name, scale, least, most }: Field): En
   const shown = readNumber(text);
   const sign = scale.sign;
   if (shown === null) {
-    const refusal = `${name}: “${given}” is not a number. Enter it in ${sign}.`;
+    const refusal = t`${name}: “${given}” is not a number. Enter it in ${sign}.`;
     return { si: null, refusal };
   }
   const si = scale.read(shown);
   if (si >= least && si <= most) return { si, refusal: null };
   const from = written(scale.show(least), scale.finest);
   const to = written(scale.show(most), scale.finest);
-  const refusal = `${name} cannot be ${given}\u202f${sign}. Enter ${from} to ${to}\u202f${sign}, and check the unit.`;
+  const refusal = t`${name} cannot be ${given}\u202f${sign}. Enter ${from} to ${to}\u202f${sign}, and check the unit.`;
   return { si: null, refusal };
 }

@@ -3,27 +3,30 @@ import { tableTroubles } from '../../server/measure/airflow/fan-table.ts';
 import type { FanTableState } from '../../server/protocol.ts';
 import { readNumber, startText } from './entry.ts';
 import type { Scale } from './scales.ts';
+import { t } from '../../server/words/language.ts';
+import { speedWord } from '../../server/words/names.ts';
 
 /** The heads of its columns. */
-export const COLUMNS = ['Speed', 'Dry', 'Wet'] as const;
+export const COLUMNS = [t`Speed`, t`Dry`, t`Wet`] as const;
 
 /** What the room and the form say of it. */
 export const FAN_TABLE_WORDS = {
-  title: 'Fan table',
-  none: 'Enter the manufacturer’s table by fan speed, for a dry and a wet coil. The flow then follows the fan speed you enter, and the coil as it gets wet.',
-  enter: 'Enter the fan table',
-  change: 'Change the fan table',
+  title: t`Fan table`,
+  none: t`Enter the manufacturer’s table by fan speed, for a dry and a wet coil. The flow then follows the fan speed you enter, and the coil as it gets wet.`,
+  enter: t`Enter the fan table`,
+  change: t`Change the fan table`,
   set: (sign: string, fan: string | null) =>
-    `In ${sign}. ${fan === null ? 'No fan speed entered yet. Set it next to the figure.' : `Fan speed entered: ${fan}.`}`,
+    fan === null
+      ? t`In ${sign}. No fan speed entered yet. Set it next to the figure.`
+      : t`In ${sign}. Fan speed entered: ${speedWord(fan)}.`,
   lines: (sign: string) =>
-    `A line for each speed: its name, the flow through a dry coil, through a wet coil, ${sign}`,
-  called: 'The fan table',
-  example: 'High; 480; 450',
-  paste:
-    'Paste it from a spreadsheet, or type it. Use the manufacturer’s names for the speeds. One flow is enough where the table has one.',
-  basis: 'Stated for',
-  plane: 'At the',
-  basisHint: 'A fan moves the same volume in any air, so this does not change the capacity.',
+    t`A line for each speed: its name, the flow through a dry coil, through a wet coil, ${sign}`,
+  called: t`The fan table`,
+  example: t`High; 480; 450`,
+  paste: t`Paste it from a spreadsheet, or type it. Use the manufacturer’s names for the speeds. One flow is enough where the table has one.`,
+  basis: t`Stated for`,
+  plane: t`At the`,
+  basisHint: t`A fan moves the same volume in any air, so this does not change the capacity.`,
 };
 
 export type ReadTable =
@@ -49,7 +52,7 @@ export function readFanTable(text: string, scale: Scale): ReadTable {
         .map((cell) => cell.trim())
         .filter((cell) => cell !== ''),
     );
-  if (rows.length === 0) return refuse('The fan table is empty. Enter a line for each speed.');
+  if (rows.length === 0) return refuse(t`The fan table is empty. Enter a line for each speed.`);
   let wetFirst = false;
   const speeds: FanTableState['speeds'] = [];
   for (const [i, cells] of rows.entries()) {
@@ -57,19 +60,20 @@ export function readFanTable(text: string, scale: Scale): ReadTable {
     const flows = rest.map(readNumber);
     if (i === 0 && flows.every((flow) => flow === null)) {
       const words = cells.join(' ').toLowerCase();
-      wetFirst = words.includes('wet') && words.indexOf('wet') < words.indexOf('dry');
+      const [wet, dry] = [foundAt(words, ['wet', t`wet`]), foundAt(words, ['dry', t`dry`])];
+      wetFirst = wet >= 0 && wet < dry;
       continue;
     }
     if (flows.length === 0 || flows.length > 2 || flows.some((flow) => flow === null)) {
       return refuse(
-        `The fan table, line ${i + 1}: “${cells.join(' ')}” is not a speed with one or two flows, as “Medium 480 450”.`,
+        t`The fan table, line ${i + 1}: “${cells.join(' ')}” is not a speed with one or two flows, as “Medium 480 450”.`,
       );
     }
     const [first, second] = flows.map((flow) => scale.read(flow ?? NaN));
     for (const flow of [first, second]) {
       if (flow !== undefined && !(flow >= LEAST && flow <= MOST)) {
         return refuse(
-          `The fan table, line ${i + 1}: a flow cannot be that. Enter it in ${scale.sign}.`,
+          t`The fan table, line ${i + 1}: a flow cannot be that. Enter it in ${scale.sign}.`,
         );
       }
     }
@@ -82,7 +86,7 @@ export function readFanTable(text: string, scale: Scale): ReadTable {
     });
   }
   if (speeds.length === 0)
-    return refuse('The fan table has a heading only. Enter a line for each speed.');
+    return refuse(t`The fan table has a heading only. Enter a line for each speed.`);
   const size = (s: (typeof speeds)[number]): number => s.dryM3s ?? s.wetM3s ?? 0;
   const [slowest, fastest] = [speeds[0], speeds.at(-1)];
   if (slowest !== undefined && fastest !== undefined && size(slowest) > size(fastest))
@@ -90,16 +94,20 @@ export function readFanTable(text: string, scale: Scale): ReadTable {
   return { speeds, refusal: null };
 }
 
+/** Where the first of some words stands; -1: nowhere. */
+const foundAt = (text: string, words: readonly string[]): number =>
+  Math.max(...words.map((word) => text.indexOf(word)));
+
 /** What looks wrong in it, as sentences; it can be saved all the same. */
 export function tableWarnings(speeds: FanTableState['speeds']): string[] {
   return tableTroubles({ speeds }).map((trouble) => {
     switch (trouble.kind) {
       case 'wet-above-dry':
-        return `${trouble.speed}: more air through a wet coil than a dry one. Are the columns swapped?`;
+        return t`${trouble.speed}: more air through a wet coil than a dry one. Are the columns swapped?`;
       case 'slower':
-        return `${trouble.speed} moves less than ${trouble.than}. Are the two swapped?`;
+        return t`${trouble.speed} moves less than ${trouble.than}. Are the two swapped?`;
       case 'twice':
-        return `${trouble.speed} is there twice.`;
+        return t`${trouble.speed} is there twice.`;
     }
   });
 }

@@ -1,25 +1,26 @@
 /** The live figure's first screen: what it is, why its ±, how to capture it, what is set on the unit. */
+import { t } from '../../server/words/language.ts';
 
 export const FIGURE_ROOM = {
-  title: 'Delivered capacity',
-  total: 'Total capacity',
-  all: 'All',
-  allHeads: 'All heads',
-  why: (interval: string): string => `Why ±\u00a0${interval}?`,
-  noData: 'No data yet.',
-  last: (figure: string, clock: string): string => `Last: ${figure} at ${clock}.`,
+  title: t`Delivered capacity`,
+  total: t`Total capacity`,
+  all: t`All`,
+  allHeads: t`All heads`,
+  why: (interval: string): string => t`Why ±\u00a0${interval}?`,
+  noData: t`No data yet.`,
+  last: (figure: string, clock: string): string => t`Last: ${figure} at ${clock}.`,
   /** @param mean over how long, and how far behind it is */
-  isMean: (mean: string): string => `The figure is the ${mean}.`,
-  strictTest: 'Strict test',
-  capture: 'Capture',
+  isMean: (mean: string): string => t`The figure is the ${mean}.`,
+  strictTest: t`Strict test`,
+  capture: t`Capture`,
 };
 
 export const CONTROLS = {
-  title: 'What you set on the unit',
-  setpoint: 'Setpoint',
-  down: 'Setpoint down',
-  up: 'Setpoint up',
-  fan: 'Fan',
+  title: t`What you set on the unit`,
+  setpoint: t`Setpoint`,
+  down: t`Setpoint down`,
+  up: t`Setpoint up`,
+  fan: t`Fan`,
   /** Where nobody has entered the unit's own. */
   usualSpeeds: ['low', 'medium', 'high', 'auto'],
 };

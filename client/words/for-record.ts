@@ -6,6 +6,7 @@ import type { ProbeState, UnitSetup, VisitSetup } from '../../server/protocol.ts
 import type { ProbeChange, SystemChange, UnitChange, VisitChange } from '../live/api.ts';
 import { readEntry, startText, type Field } from './entry.ts';
 import type { Scales } from './scales.ts';
+import { t } from '../../server/words/language.ts';
 
 export interface VisitTexts {
   address: string;
@@ -36,39 +37,39 @@ export interface ProbeTexts {
 }
 
 /** How units are built, as suggestions: the trade's own words. */
-export const FORMS = ['wall', 'floor', 'cassette', 'ducted', 'ceiling'];
+export const FORMS = [t`wall`, t`floor`, t`cassette`, t`ducted`, t`ceiling`];
 
 export const RECORD_FORM = {
-  visit: 'For the record: who, where, why',
-  address: 'Address',
-  customer: 'Customer',
-  technician: 'Technician',
-  why: 'Why this visit',
-  conditions: 'Conditions: weather, doors, filters',
-  unit: (name: string): string => `For the record: ${name}`,
-  form: 'Type',
-  formHint: 'wall, cassette …',
-  model: 'Model',
-  serial: 'Serial number',
-  nominal: (sign: string): string => `Nominal capacity, ${sign}`,
-  pipedTo: 'Outdoor unit it is piped to',
-  notEntered: 'not entered',
-  another: 'another one',
-  system: (name: string): string => `For the record: ${name}, outdoors`,
+  visit: t`For the record: who, where, why`,
+  address: t`Address`,
+  customer: t`Customer`,
+  technician: t`Technician`,
+  why: t`Why this visit`,
+  conditions: t`Conditions: weather, doors, filters`,
+  unit: (name: string): string => t`For the record: ${name}`,
+  form: t`Type`,
+  formHint: t`wall, cassette …`,
+  model: t`Model`,
+  serial: t`Serial number`,
+  nominal: (sign: string): string => t`Nominal capacity, ${sign}`,
+  pipedTo: t`Outdoor unit it is piped to`,
+  notEntered: t`not entered`,
+  another: t`another one`,
+  system: (name: string): string => t`For the record: ${name}, outdoors`,
   /** An outdoor unit that nobody has named. */
   unnamedSystem: (number: number, systems: number): string =>
-    systems === 1 ? 'Outdoor unit' : `Outdoor unit ${number}`,
-  systemName: 'Name or place',
-  lineLength: (sign: string): string => `Line length, one way, ${sign}`,
-  lineHeight: (sign: string): string => `Height above the heads, ${sign} (− below)`,
+    systems === 1 ? t`Outdoor unit` : t`Outdoor unit ${number}`,
+  systemName: t`Name or place`,
+  lineLength: (sign: string): string => t`Line length, one way, ${sign}`,
+  lineHeight: (sign: string): string => t`Height above the heads, ${sign} (− below)`,
 };
 
 /** What its fields are called in a sentence. */
 export const RECORD_FIELDS = {
-  nominal: (unit: string): string => `The nominal capacity of ${unit}`,
-  lineLength: 'The line length',
-  lineHeight: 'The line height',
-  ofSystem: (field: string, system: string): string => `${field} of ${system}`,
+  nominal: (unit: string): string => t`The nominal capacity of ${unit}`,
+  lineLength: t`The line length`,
+  lineHeight: t`The line height`,
+  ofSystem: (field: string, system: string): string => t`${field} of ${system}`,
 };
 
 /** The server accepts no more and no less. */
@@ -176,12 +177,12 @@ export function probeChange(
   // Noon: the same day in the zones of most who read it.
   const calibratedT = Date.parse(`${calibrated}T12:00:00`);
   if (Number.isNaN(calibratedT)) {
-    return refused('The last calibration is not a date. Choose one, or clear the field.');
+    return refused(t`The last calibration is not a date. Choose one, or clear the field.`);
   }
   const midnight = new Date(now).setHours(24, 0, 0, 0);
   if (calibratedT >= midnight) {
-    return refused('The last calibration is in the future. Check the year.');
+    return refused(t`The last calibration is in the future. Check the year.`);
   }
-  if (calibratedT < 0) return refused('The last calibration is before 1970. Check the year.');
+  if (calibratedT < 0) return refused(t`The last calibration is before 1970. Check the year.`);
   return { change: { ...change, calibratedT: Math.min(calibratedT, now) }, refusal: null };
 }

@@ -1,5 +1,6 @@
 /** What every form says. */
+import { t } from '../../server/words/language.ts';
 
-export const SAVE = 'Save';
-export const CANCEL = 'Cancel';
-export const CLOSE = 'Close';
+export const SAVE = t`Save`;
+export const CANCEL = t`Cancel`;
+export const CLOSE = t`Close`;

@@ -7,21 +7,22 @@ import {
 } from '../../server/measure/airflow/free-area.ts';
 import type { AirflowResult, OutletState } from '../../server/protocol.ts';
 import { written } from './figures.ts';
+import { t } from '../../server/words/language.ts';
+import { speedWord } from '../../server/words/names.ts';
 
 /** What the part of the room says. */
 export const FREE_AREA = {
-  title: 'Free-area factor',
-  none: 'A flow measured another way at the same fan speed shows how much of the outlet is open: condensate, a metered heater, a flow hood, or a traverse in the duct.',
-  fitted: 'Fitted to flows that need no anemometer here:',
-  picture: 'Known flows against velocity times area, and the fitted line',
-  across: 'velocity × gross area',
-  up: 'known flow',
-  holds:
-    'It holds for outlets of this kind, with this anemometer, and counts from the next sweep on. A fan table is never used for it: that would hide the fouling that you look for.',
-  use: 'Use it for this outlet',
+  title: t`Free-area factor`,
+  none: t`A flow measured another way at the same fan speed shows how much of the outlet is open: condensate, a metered heater, a flow hood, or a traverse in the duct.`,
+  fitted: t`Fitted to flows that need no anemometer here:`,
+  picture: t`Known flows against velocity times area, and the fitted line`,
+  across: t`velocity × gross area`,
+  up: t`known flow`,
+  holds: t`It holds for outlets of this kind, with this anemometer, and counts from the next sweep on. A fan table is never used for it: that would hide the fouling that you look for.`,
+  use: t`Use it for this outlet`,
   useFor: (outlets: number) =>
-    outlets === 1 ? 'Use it for this outlet' : `Use it for the ${outlets} outlets of this kind`,
-  add: 'Add a flow from a hood',
+    outlets === 1 ? t`Use it for this outlet` : t`Use it for the ${outlets} outlets of this kind`,
+  add: t`Add a flow from a hood`,
 };
 
 /** Methods that know nothing of the outlet or the anemometer. A fan table is none: it hides fouling. */
@@ -71,14 +72,14 @@ const ownU = ({ errors }: AirflowResult): number[] =>
 
 /** "0.86 ± 0.04 from 2 flows" */
 export function factorWords({ fit, points }: Fitted): string {
-  const from = points.length === 1 ? 'one flow' : `${points.length} flows`;
-  return `${written(fit.factor, 0.001)} ± ${written(fit.u95, 0.001)}, from ${from}`;
+  const from = points.length === 1 ? t`one flow` : t`${points.length} flows`;
+  return t`${written(fit.factor, 0.001)} ± ${written(fit.u95, 0.001)}, from ${from}`;
 }
 
 /** What is said of a point that does not belong to the others; null: none. */
 export function outlierWords({ fit, points }: Fitted): string | null {
   if (fit.outlier === null) return null;
   const fan = points[fit.outlier]?.fan ?? null;
-  const which = fan === null ? `Flow ${fit.outlier + 1}` : `The flow at fan ${fan}`;
-  return `${which} does not fit the others: measure it again before you use the factor.`;
+  const which = fan === null ? t`Flow ${fit.outlier + 1}` : t`The flow at fan ${speedWord(fan)}`;
+  return t`${which} does not fit the others: measure it again before you use the factor.`;
 }

@@ -6,18 +6,20 @@ import { signed, withInterval, written } from './figures.ts';
 import { methodName } from './measuring.ts';
 import { type Scale, type Scales } from './scales.ts';
 import { day } from './visits.ts';
+import { t } from '../../server/words/language.ts';
+import { speedWord } from '../../server/words/names.ts';
 
 /** What the list of them says. */
 export const MEASURED = {
-  title: 'Measured in this visit',
-  list: 'Measured airflows',
-  what: 'What makes the ±',
-  mostly: (text: string) => `What makes the ±: ${text.toLowerCase()}`,
-  inUse: 'In use.',
-  use: 'Use this one',
-  mark: 'Mark as baseline',
-  unmark: 'No baseline any more',
-  isBaseline: 'Baseline: later visits are compared with it.',
+  title: t`Measured in this visit`,
+  list: t`Measured airflows`,
+  what: t`What makes the ±`,
+  mostly: (text: string) => t`What makes the ±: ${text.toLowerCase()}`,
+  inUse: t`In use.`,
+  use: t`Use this one`,
+  mark: t`Mark as baseline`,
+  unmark: t`No baseline any more`,
+  isBaseline: t`Baseline: later visits are compared with it.`,
 };
 
 /** "512 ± 34 m³/h" */
@@ -27,31 +29,31 @@ export const flowWords = ({ flowM3s, u95M3s }: AirflowResult, scales: Scales): s
 /** "Sweep, 2 repeats, fan high, wet coil" */
 export function resultWords({ method, each, fan, wetness }: AirflowResult): string {
   const parts = [methodName(method)];
-  if (method === 'sweep' && each.length > 1) parts.push(`${each.length} repeats`);
-  if (method === 'grid') parts.push(`${each.length} points`);
-  if (fan !== null) parts.push(`fan ${fan}`);
-  parts.push(wetness >= 0.5 ? 'wet coil' : 'dry coil');
+  if (method === 'sweep' && each.length > 1) parts.push(t`${each.length} repeats`);
+  if (method === 'grid') parts.push(t`${each.length} points`);
+  if (fan !== null) parts.push(t`fan ${speedWord(fan)}`);
+  parts.push(wetness >= 0.5 ? t`wet coil` : t`dry coil`);
   return parts.join(', ');
 }
 
 const CAUSES: Record<FlowCause, string> = {
-  instrument: 'the anemometer',
-  density: 'air density',
-  area: 'the outlet’s size',
-  'free-area': 'the free-area factor',
-  ends: 'ends that the head cannot reach',
-  slot: 'a head wider than the slot',
-  repeats: 'how well the sweep repeats',
-  points: 'air between the points',
-  scatter: 'turbulence',
-  water: 'the scale',
-  pan: 'water left in pan and coil',
-  moisture: 'the humidity probes',
-  power: 'the power meter',
-  escape: 'heat that escapes',
-  temperature: 'the rise in temperature',
-  reference: 'the hood, or the traverse in the duct',
-  table: 'the table',
+  instrument: t`the anemometer`,
+  density: t`air density`,
+  area: t`the outlet’s size`,
+  'free-area': t`the free-area factor`,
+  ends: t`ends that the head cannot reach`,
+  slot: t`a head wider than the slot`,
+  repeats: t`how well the sweep repeats`,
+  points: t`air between the points`,
+  scatter: t`turbulence`,
+  water: t`the scale`,
+  pan: t`water left in pan and coil`,
+  moisture: t`the humidity probes`,
+  power: t`the power meter`,
+  escape: t`heat that escapes`,
+  temperature: t`the rise in temperature`,
+  reference: t`the hood, or the traverse in the duct`,
+  table: t`the table`,
 };
 const isCause = (cause: string): cause is FlowCause => cause in CAUSES;
 
@@ -62,7 +64,7 @@ export function mostlyWords({ errors }: AirflowResult): string | null {
     .toSorted((a, b) => b.uPct - a.uPct)
     .map(({ cause }) => (isCause(cause) ? CAUSES[cause] : ''));
   if (first === undefined) return null;
-  return second === undefined ? `Mostly ${first}.` : `Mostly ${first}, then ${second}.`;
+  return second === undefined ? t`Mostly ${first}.` : t`Mostly ${first}, then ${second}.`;
 }
 
 function flowOf({ flowM3s, errors }: AirflowResult): MeasuredFlow {
@@ -85,8 +87,8 @@ export function comparisonWords(results: readonly AirflowResult[]): string | nul
   const by = `${signedPct(relative)} ± ${written(100 * u95, 1)}\u202f%`;
   const [a, b] = [methodName(last.method), methodName(other.method).toLowerCase()];
   return agree
-    ? `${a} and ${b} agree: they differ by ${by}.`
-    : `${a} and ${b} do not agree: they differ by ${by}. One of them is off by more than its ±. Measure a third way to decide.`;
+    ? t`${a} and ${b} agree: they differ by ${by}.`
+    : t`${a} and ${b} do not agree: they differ by ${by}. One of them is off by more than its ±. Measure a third way to decide.`;
 }
 
 /** An opening counts as the same where a velocity in it makes the same flow, to so much. */
@@ -128,18 +130,20 @@ export function sinceAirflow(now: AirflowResult, earlier: readonly AirflowResult
   if (before === null) return [];
   const { relative, u95, agree } = compareFlows(acrossVisits(before, now), flowOf(now));
   const by = `${signedPct(relative)} ± ${written(100 * u95, 1)}\u202f%`;
-  const since = `${day(before.t)}${before.baseline === true ? ' (baseline)' : ''}`;
-  const list = [`Since ${since}: ${by}. ${agree ? 'May be noise' : 'Likely real'}.`];
+  const since = `${day(before.t)}${before.baseline === true ? t` (baseline)` : ''}`;
+  const list = [
+    agree ? t`Since ${since}: ${by}. May be noise.` : t`Since ${since}: ${by}. Likely real.`,
+  ];
   const unlike = [
     ...(before.method === now.method
       ? []
-      : [`the earlier one by another method (${methodName(before.method).toLowerCase()})`]),
+      : [t`the earlier one by another method (${methodName(before.method).toLowerCase()})`]),
     ...(before.wetness >= 0.5 === now.wetness >= 0.5
       ? []
-      : ['one with a wet coil, one with a dry one']),
-    ...(before.plane === now.plane ? [] : ['one at the supply, one at the return']),
+      : [t`one with a wet coil, one with a dry one`]),
+    ...(before.plane === now.plane ? [] : [t`one at the supply, one at the return`]),
   ];
-  if (unlike.length > 0) list.push(`They are not alike: ${unlike.join('; ')}.`);
+  if (unlike.length > 0) list.push(t`They are not alike: ${unlike.join('; ')}.`);
   return list;
 }
 

@@ -13,6 +13,8 @@ import type {
 import { written } from './figures.ts';
 import { type Scale, type Scales } from './scales.ts';
 import { duration } from './times.ts';
+import { t as say, translated } from '../../server/words/language.ts';
+import { allOf } from '../../server/words/names.ts';
 
 export type Method = Measuring['method'];
 
@@ -20,43 +22,44 @@ export type Method = Measuring['method'];
 export const METHODS: { method: Method; name: string; how: string }[] = [
   {
     method: 'sweep',
-    name: 'Sweep',
-    how: 'Move an anemometer over the opening, twice. About 2 minutes, ± 5 to 8 %.',
+    name: say`Sweep`,
+    how: say`Move an anemometer over the opening, twice. About 2 minutes, ± 5 to 8 %.`,
   },
   {
     method: 'grid',
-    name: 'Point by point',
-    how: 'Hold it at each point of a picture. Slower; shows where the air comes out.',
+    name: say`Point by point`,
+    how: say`Hold it at each point of a picture. Slower; shows where the air comes out.`,
   },
   {
     method: 'condensate',
-    name: 'Weighed condensate',
-    how: 'Catch what the drain gives for half an hour of steady cooling. Needs checked probes.',
+    name: say`Weighed condensate`,
+    how: say`Catch what the drain gives for half an hour of steady cooling. Needs checked probes.`,
   },
   {
     method: 'heat',
-    name: 'Metered heater',
-    how: 'Warm the intake with a heater of known power, fan alone. The surest, for bench and class.',
+    name: say`Metered heater`,
+    how: say`Warm the intake with a heater of known power, fan alone. The surest, for bench and class.`,
   },
   {
     method: 'zero',
-    name: 'Zero in place',
-    how: 'Fan alone on a dry coil: what the probes are off by where they hang is taken off. Measures no airflow.',
+    name: say`Zero in place`,
+    how: say`Fan alone on a dry coil: what the probes are off by where they hang is taken off. Measures no airflow.`,
   },
 ];
 
 /** A zero in place, as it stands now. @param probes all of the visit */
 export function zeroWords(zero: ZeroResult, probes: Record<string, ProbeState>): string {
   const holds = Object.values(probes).some((p) => p.unit === zero.unit && p.zero !== null);
-  if (!zero.used) return zero.text;
+  const text = translated(zero.text);
+  if (!zero.used) return text;
   return holds
-    ? `${zero.text} That is taken off.`
-    : `${zero.text} It no longer counts: since then a probe was moved, walked or checked, or another zero begun.`;
+    ? say`${text} That is taken off.`
+    : say`${text} It no longer counts: since then a probe was moved, walked or checked, or another zero begun.`;
 }
 
 export const methodName = (method: Method | AirflowResult['method']): string =>
   method === REFERENCE
-    ? 'Hood or duct'
+    ? say`Hood or duct`
     : (METHODS.find((each) => each.method === method)?.name ?? method);
 
 /** Probes that tell a velocity, or are said to be anemometers; those in the hand first. */
@@ -71,28 +74,33 @@ export function anemometers(
 
 /** What the form of an anemometer says. */
 export const ANEMOMETER = {
-  title: (name: string) => `Anemometer ${name}`,
-  kind: 'Kind',
+  title: (name: string) => say`Anemometer ${name}`,
+  kind: say`Kind`,
   kinds: [
-    ['vane', 'vane'],
-    ['thermal', 'hot wire'],
+    ['vane', say`vane`],
+    ['thermal', say`hot wire`],
   ],
-  head: { label: (sign: string) => `Diameter of the head, ${sign}`, called: 'The head' },
-  headHint: 'With it, the ends of the slot that the head cannot reach are corrected for.',
-  pct: { label: 'Accuracy, ± % of reading', called: 'The accuracy' },
-  least: { label: (sign: string) => `and ± ${sign}`, called: 'The fixed part' },
+  head: { label: (sign: string) => say`Diameter of the head, ${sign}`, called: say`The head` },
+  headHint: say`With it, the ends of the slot that the head cannot reach are corrected for.`,
+  pct: { label: say`Accuracy, ± % of reading`, called: say`The accuracy` },
+  least: { label: (sign: string) => say`and ± ${sign}`, called: say`The fixed part` },
 } as const;
+
+const anemometerKind = (kind: string | undefined): string => {
+  if (kind === undefined) return say`assumed to be a vane`;
+  return ANEMOMETER.kinds.find(([code]) => code === kind)?.[1] ?? kind;
+};
 
 /** "vane, 100 mm, ± 3 % and 0.1 m/s" */
 export function anemometerWords({ anemometer, limits }: ProbeState, scales: Scales): string {
-  const parts: string[] = [anemometer?.kind ?? 'assumed to be a vane'];
+  const parts: string[] = [anemometerKind(anemometer?.kind)];
   if (anemometer?.headM !== undefined) parts.push(withSide(anemometer.headM, scales.side));
   const { velocityPct, velocityMs } = limits;
   const limit = [
     ...(velocityPct === undefined ? [] : [`${written(velocityPct, 0.1)}\u202f%`]),
     ...(velocityMs === undefined ? [] : [withSide(velocityMs, scales.velocity)]),
   ];
-  parts.push(limit.length === 0 ? 'accuracy not known' : `± ${limit.join(' and ')}`);
+  parts.push(limit.length === 0 ? say`accuracy not known` : `± ${allOf(limit)}`);
   return parts.join(', ');
 }
 
@@ -110,8 +118,9 @@ export function outletWords(outlet: OutletState, scales: Scales): string {
     new Set(sizes).size === 1 && sizes.length > 1
       ? [`${sizes.length} × (${sizes[0] ?? ''})`]
       : sizes;
-  const where = outlet.plane === 'supply' ? 'Outlet' : 'Intake';
-  const factor = outlet.freeArea === 1 ? 'open' : `free area ${written(outlet.freeArea, 0.01)}`;
+  const where = outlet.plane === 'supply' ? say`Outlet` : say`Intake`;
+  const factor =
+    outlet.freeArea === 1 ? say`open` : say`free area ${written(outlet.freeArea, 0.01)}`;
   return `${where}: ${all.join(', ')}\u202f${side.sign}, ${factor}`;
 }
 
@@ -122,7 +131,7 @@ export function areaWords(
 ): string {
   const m2 = grossAreaM2(outlet) * outlet.freeArea;
   return scales.side.sign === 'in'
-    ? `${written(m2 / 0.3048 ** 2, 0.01)}\u202fft²`
+    ? say`${written(m2 / 0.3048 ** 2, 0.01)}\u202fft²`
     : `${written(m2, 0.001)}\u202fm²`;
 }
 
@@ -130,13 +139,16 @@ export function areaWords(
 export function coilWords(coil: CoilState, t: number | null): string {
   const { removes, sinceT, said } = coil;
   const wetness = wetnessAt(coil, t ?? sinceT ?? 0);
-  const state = wetness <= 0 ? 'dry' : wetness >= 1 ? 'wet' : 'getting wet or drying';
-  if (said !== null) return `The coil counts as ${said}, as entered.`;
+  const state = wetness <= 0 ? say`dry` : wetness >= 1 ? say`wet` : say`getting wet or drying`;
+  if (said !== null)
+    return said === 'dry'
+      ? say`The coil counts as dry, as entered.`
+      : say`The coil counts as wet, as entered.`;
   if (removes === null || sinceT === null || t === null) {
-    return `The coil counts as ${state}: nothing is known of its moisture yet.`;
+    return say`The coil counts as ${state}: nothing is known of its moisture yet.`;
   }
   const time = duration(Math.max(0, t - sinceT) / 1000);
   return removes
-    ? `The coil counts as ${state}: it has taken out moisture for ${time}.`
-    : `The coil counts as ${state}: no moisture taken out for ${time}.`;
+    ? say`The coil counts as ${state}: it has taken out moisture for ${time}.`
+    : say`The coil counts as ${state}: no moisture taken out for ${time}.`;
 }

@@ -1,7 +1,8 @@
 /** That nothing can be written, in words: what is wrong, what becomes of the readings, what to do. */
+import { t } from '../../server/words/language.ts';
 
-export const SERVER_SAYS = 'What the server says';
-export const RECORDING_AGAIN = 'Recording again.';
+export const SERVER_SAYS = t`What the server says`;
+export const RECORDING_AGAIN = t`Recording again.`;
 
 export interface NotRecordedWords {
   wrong: string;
@@ -11,27 +12,31 @@ export interface NotRecordedWords {
 
 /** What is wrong, by what the system says of it, and what mends it. */
 const CAUSES: [says: RegExp, wrong: string, remedy: string][] = [
-  [/full|no space|ENOSPC|EDQUOT/i, 'the disk is full', 'Free some space on this computer’s disk.'],
+  [
+    /full|no space|ENOSPC|EDQUOT/i,
+    t`the disk is full`,
+    t`Free some space on this computer’s disk.`,
+  ],
   [
     /is gone|no such file|ENOENT|EEXIST|ENOTDIR|unable to open/i,
-    'its folder is gone or cannot be opened',
-    'Put the folder back, or plug its drive in again.',
+    t`its folder is gone or cannot be opened`,
+    t`Put the folder back, or plug its drive in again.`,
   ],
   [
     /read-?only|permission|denied|EACCES|EPERM|EROFS/i,
-    'its folder is read-only',
-    'Allow this program to write there: check the folder’s permissions.',
+    t`its folder is read-only`,
+    t`Allow this program to write there: check the folder’s permissions.`,
   ],
   [
     /I\/O error|EIO|malformed|not a database|corrupt/i,
-    'the disk reports a fault',
-    'Check the drive. If the fault stays, start Plateau with another folder (--data).',
+    t`the disk reports a fault`,
+    t`Check the drive. If the fault stays, start Plateau with another folder (--data).`,
   ],
 ];
 
 const OTHERWISE: [string, string] = [
-  'the server cannot write to its folder',
-  'Check the folder. The server says below what is wrong.',
+  t`the server cannot write to its folder`,
+  t`Check the folder. The server says below what is wrong.`,
 ];
 
 /** @param trouble the server's own sentence */
@@ -42,12 +47,10 @@ export function notRecordedWords(trouble: string): NotRecordedWords {
   const cause = CAUSES.find(([says]) => says.test(reason));
   const [wrong, remedy] = cause === undefined ? OTHERWISE : [cause[1], cause[2]];
   return {
-    wrong: `Not recording: ${wrong}.`,
+    wrong: t`Not recording: ${wrong}.`,
     meanwhile: isFull
-      ? 'Memory is full too: Plateau refuses new readings, they are lost, and the figures stop. What is ' +
-        'in memory is lost if Plateau or this computer stops.'
-      : 'The figures go on. New readings stay in memory for about an hour and are lost if Plateau or ' +
-        'this computer stops.',
-    remedy: `${remedy} Then Plateau writes all of it.`,
+      ? t`Memory is full too: Plateau refuses new readings, they are lost, and the figures stop. What is in memory is lost if Plateau or this computer stops.`
+      : t`The figures go on. New readings stay in memory for about an hour and are lost if Plateau or this computer stops.`,
+    remedy: t`${remedy} Then Plateau writes all of it.`,
   };
 }

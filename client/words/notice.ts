@@ -1,5 +1,5 @@
 /** What a notice says, and what is said of how it comes. */
-import { cyclesOf } from '../../server/measure/whole-cycles.ts';
+import { cyclesOf } from '../../server/words/cycles.ts';
 import type { UnitSnapshot } from '../../server/protocol.ts';
 import { NO_FIGURE, withInterval } from './figures.ts';
 import { cycleMeanOf } from './plateau.ts';
@@ -7,6 +7,7 @@ import type { Scale } from './scales.ts';
 import { stateWord } from './settling.ts';
 import { figureText, shownCapacity, shownParts } from './shown.ts';
 import { clockMinutes } from './times.ts';
+import { t as say } from '../../server/words/language.ts';
 
 /**
  * "Reading room is steady" and "2.64 ± 0.11 kW at 14:05."
@@ -20,24 +21,24 @@ export function noticeWords(
   t: number,
   power: Scale,
 ): { title: string; text: string } {
-  const at = `at ${clockMinutes(t)}`;
+  const at = say`at ${clockMinutes(t)}`;
   const shown = shownParts(shownCapacity(unit), power).total;
   const figure = figureText(shown, power) ?? NO_FIGURE;
   switch (kind) {
     case 'steady':
-      return { title: `${name} is steady`, text: `${figure} ${at}.` };
+      return { title: say`${name} is steady`, text: `${figure} ${at}.` };
     case 'cycling': {
       const mean = cycleMeanOf(unit);
       const written = withInterval(mean?.meanW ?? null, mean?.u95W ?? null, power);
       return {
-        title: `${name} is cycling: capture its mean`,
-        text: `${written} over ${cyclesOf(mean?.count ?? 0)} ${at}.`,
+        title: say`${name} is cycling: capture its mean`,
+        text: say`${written} over ${cyclesOf(mean?.count ?? 0)} ${at}.`,
       };
     }
     case 'lost':
       return {
-        title: `${name} is no longer steady`,
-        text: `${figure} ${at}, now ${stateWord(unit.settling).toLowerCase()}.`,
+        title: say`${name} is no longer steady`,
+        text: say`${figure} ${at}, now ${stateWord(unit.settling).toLowerCase()}.`,
       };
   }
 }
@@ -65,24 +66,24 @@ export function callWords({
   large,
 }: Calls): string {
   const ways = [
-    ...(sound ? [isHeard ? 'sound' : 'sound (touch the page once first)'] : []),
-    ...(vibration ? ['vibration'] : []),
-    ...(notification ? ['notification'] : []),
-    ...(speech ? ['spoken words'] : []),
-    ...(large ? ['large figure'] : []),
+    ...(sound ? [isHeard ? say`sound` : say`sound (touch the page once first)`] : []),
+    ...(vibration ? [say`vibration`] : []),
+    ...(notification ? [say`notification`] : []),
+    ...(speech ? [say`spoken words`] : []),
+    ...(large ? [say`large figure`] : []),
   ];
   return ways.length === 0
-    ? 'Does not call you when steady.'
-    : `Calls you when steady: ${ways.join(', ')}.`;
+    ? say`Does not call you when steady.`
+    : say`Calls you when steady: ${ways.join(', ')}.`;
 }
 
 /** Signs as they are said aloud. */
 const ALOUD: [sign: RegExp, said: string][] = [
-  [/\s*±\s*/g, ' plus or minus '],
-  [/\s*kW\b/g, ' kilowatts'],
-  [/\s*Btu\/h\b/g, ' B T U per hour'],
+  [/\s*±\s*/g, say` plus or minus `],
+  [/\s*kW\b/g, say` kilowatts`],
+  [/\s*Btu\/h\b/g, say` B T U per hour`],
   [/(\d)[,\u202f\u00a0](?=\d{3}\b)/g, '$1'],
-  [/−(?=\d)/g, 'minus '],
+  [/−(?=\d)/g, say`minus `],
 ];
 
 /** A notice as a voice says it: "2.64 plus or minus 0.11 kilowatts at 14:05." */

@@ -5,8 +5,9 @@ import { written } from './figures.ts';
 import { outletWords } from './measuring.ts';
 import type { Scales } from './scales.ts';
 import { day } from './visits.ts';
+import { t } from '../../server/words/language.ts';
 
-export const KINDS = { legend: 'Built like one that is known: fill it in' };
+export const KINDS = { legend: t`Built like one that is known: fill it in` };
 
 /** An opening that is known, and where. */
 export interface Opening {
@@ -51,7 +52,7 @@ export function kindsOf(openings: readonly Opening[]): Opening[] {
 export function kindWords({ outlet, from }: Opening, scales: Scales): string {
   const limit = outlet.freeAreaLimit;
   const sure = limit === undefined ? '' : ` ± ${written(limit, 0.01)}`;
-  return `${outletWords(outlet, scales)}${sure}. From ${from}.`;
+  return t`${outletWords(outlet, scales)}${sure}. From ${from}.`;
 }
 
 /** The outlets of the visit that are of that one's kind, itself the first. */
@@ -89,4 +90,4 @@ export function surerFactors(unit: string, openings: readonly Opening[]): Offer[
 
 /** "An outlet of this kind has 0.86 ± 0.04 (Study, Orchard Lane 4, May 4, 2026)." */
 export const offerWords = (from: string, freeArea: number, limit: number): string =>
-  `An outlet of this kind has ${written(freeArea, 0.01)} ± ${written(limit, 0.01)} (${from}). If this one is built the same, use that factor. It counts from the next sweep on.`;
+  t`An outlet of this kind has ${written(freeArea, 0.01)} ± ${written(limit, 0.01)} (${from}). If this one is built the same, use that factor. It counts from the next sweep on.`;

@@ -2,36 +2,35 @@
 import type { OutletState } from '../../server/protocol.ts';
 import { readEntry, readNumber, startText } from './entry.ts';
 import { FACTOR, type Scales } from './scales.ts';
+import { codeWord } from '../../server/words/names.ts';
+import { t } from '../../server/words/language.ts';
 
 /** What the form says. */
 export const OUTLET = {
-  title: 'Outlet or intake',
-  plane: 'Which opening',
+  title: t`Outlet or intake`,
+  plane: t`Which opening`,
   planes: [
-    ['supply', 'outlet'],
-    ['return', 'intake'],
+    ['supply', codeWord('outlet')],
+    ['return', codeWord('intake')],
   ],
-  planeHint: 'The intake is larger, and its air is all of one temperature: often the better place.',
-  freeArea: (area: string) => `Free area ${area}.`,
+  planeHint: t`The intake is larger, and its air is all of one temperature: often the better place.`,
+  freeArea: (area: string) => t`Free area ${area}.`,
   /** @param of how many, from 0 */
-  section: (i: number, of: number) => (of > 1 ? `Section ${i + 1}` : 'Section'),
-  width: (sign: string) => `Width, ${sign}`,
-  length: (sign: string) => `Length, ${sign}`,
-  supports: (sign: string) => `Supports, ${sign}`,
+  section: (i: number, of: number) => (of > 1 ? t`Section ${i + 1}` : t`Section`),
+  width: (sign: string) => t`Width, ${sign}`,
+  length: (sign: string) => t`Length, ${sign}`,
+  supports: (sign: string) => t`Supports, ${sign}`,
   /** How a sentence about a field of one section begins. */
-  called: (what: 'The width' | 'The length' | 'The supports', i: number, of: number) =>
-    of > 1 ? `${what} of section ${i + 1}` : what,
-  remove: (i: number) => `Take section ${i + 1} away`,
-  add: 'Add a section',
-  sidesHint:
-    'Measure the open air path at the plane where you hold the anemometer. Supports: how much of the length they block, all together.',
-  factor: { label: 'Free-area factor', called: 'The free-area factor' },
-  limit: { label: 'Its accuracy, ±', called: 'Its accuracy' },
-  factorHint:
-    '1 for an open slot. Behind a grille 0.7 to 0.95, by its maker or fitted to a known flow.',
-  louver: { label: 'Louver angle, degrees', called: 'The louver angle' },
-  form: 'How it is built',
-  formExample: 'wall unit, one slot',
+  called: (what: string, i: number, of: number) => (of > 1 ? t`${what} of section ${i + 1}` : what),
+  remove: (i: number) => t`Take section ${i + 1} away`,
+  add: t`Add a section`,
+  sidesHint: t`Measure the open air path at the plane where you hold the anemometer. Supports: how much of the length they block, all together.`,
+  factor: { label: t`Free-area factor`, called: t`The free-area factor` },
+  limit: { label: t`Its accuracy, ±`, called: t`Its accuracy` },
+  factorHint: t`1 for an open slot. Behind a grille 0.7 to 0.95, by its maker or fitted to a known flow.`,
+  louver: { label: t`Louver angle, degrees`, called: t`The louver angle` },
+  form: t`How it is built`,
+  formExample: t`wall unit, one slot`,
 } as const;
 
 /** The texts of the form. */
@@ -80,18 +79,17 @@ export function readOutlet(texts: OutletTexts, scales: Scales): ReadOutlet {
   const refuse = (refusal: string): ReadOutlet => ({ outlet: null, refusal });
   const sections: OutletState['sections'] = [];
   for (const [i, { width, length, blocked }] of texts.sections.entries()) {
-    const called = (what: Parameters<typeof OUTLET.called>[0]): string =>
-      OUTLET.called(what, i, texts.sections.length);
-    const w = readEntry(width, { name: called('The width'), scale: side, ...SIDE });
+    const called = (what: string): string => OUTLET.called(what, i, texts.sections.length);
+    const w = readEntry(width, { name: called(t`The width`), scale: side, ...SIDE });
     if (w.refusal !== null) return refuse(w.refusal);
-    const l = readEntry(length, { name: called('The length'), scale: side, ...SIDE });
+    const l = readEntry(length, { name: called(t`The length`), scale: side, ...SIDE });
     if (l.refusal !== null) return refuse(l.refusal);
     if (w.si === null)
-      return refuse(`${called('The width')} is missing. Enter it in ${side.sign}.`);
+      return refuse(t`${called(t`The width`)} is missing. Enter it in ${side.sign}.`);
     if (l.si === null)
-      return refuse(`${called('The length')} is missing. Enter it in ${side.sign}.`);
+      return refuse(t`${called(t`The length`)} is missing. Enter it in ${side.sign}.`);
     const b = readEntry(blocked, {
-      name: called('The supports'),
+      name: called(t`The supports`),
       scale: side,
       least: 0,
       most: 0.99 * l.si,
@@ -116,7 +114,7 @@ export function readOutlet(texts: OutletTexts, scales: Scales): ReadOutlet {
   if (limit.refusal !== null) return refuse(limit.refusal);
   const louverDeg = readNumber(texts.louver);
   if (texts.louver.trim() !== '' && louverDeg === null) {
-    return refuse(`The louver angle: “${texts.louver.trim()}” is not a number. Enter degrees.`);
+    return refuse(t`The louver angle: “${texts.louver.trim()}” is not a number. Enter degrees.`);
   }
   return {
     outlet: {

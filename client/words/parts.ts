@@ -2,22 +2,23 @@
 import type { CapacitySnapshot } from '../../server/protocol.ts';
 import { NO_FIGURE, ratio, withSign } from './figures.ts';
 import type { Scale } from './scales.ts';
+import { t } from '../../server/words/language.ts';
 
 /** A little over 1 is what scatter makes of a dry coil; more is no ratio of parts any more. */
 const HIGHEST_RATIO = 1.05;
 
 export const PARTS = {
-  title: 'What the capacity is made of',
-  sensible: 'Sensible',
-  latent: 'Latent',
-  heatRatio: 'Sensible heat ratio',
-  condensate: 'Condensate',
+  title: t`What the capacity is made of`,
+  sensible: t`Sensible`,
+  latent: t`Latent`,
+  heatRatio: t`Sensible heat ratio`,
+  condensate: t`Condensate`,
   together: (units: number): string =>
-    `${units === 2 ? 'Both units' : `All ${units} units`} together`,
+    units === 2 ? t`Both units together` : t`All ${units} units together`,
 };
 
 /** Why several heads have no sum. */
-export const NO_SUM = 'One has no figure, or their modes differ.';
+export const NO_SUM = t`One has no figure, or their modes differ.`;
 
 /** The sensible heat ratio; a dash where the latent part has the wrong sign by more than scatter. */
 export function heatRatioWords(capacity: CapacitySnapshot | null): string {

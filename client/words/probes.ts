@@ -3,6 +3,8 @@ import type { Doubt, ProbeState, UnitSnapshot, VisitSetup } from '../../server/p
 import { NO_FIGURE, percent, withSign, written } from './figures.ts';
 import type { Scales } from './scales.ts';
 import { duration } from './times.ts';
+import { codeWord } from '../../server/words/names.ts';
+import { t as say } from '../../server/words/language.ts';
 
 export type Place = NonNullable<ProbeState['place']>;
 /** A place that a probe can hang at; outdoors belongs to no unit. */
@@ -14,15 +16,15 @@ export interface Spot {
 /** Younger than this is now. */
 const NOW_S = 5;
 const LOW_BATTERY_PCT = 20;
-const STATES = { connecting: 'connecting', live: 'live', stale: 'late', lost: 'lost' };
+const STATES = { connecting: say`connecting`, live: say`live`, stale: say`late`, lost: say`lost` };
 
 /** "return, Reading room", "outdoor" */
 export function spotWords({ unit, place }: Spot, visit: VisitSetup): string {
   const name = unit === null ? null : (visit.units[unit]?.name ?? unit);
-  return name === null ? place : `${place}, ${name}`;
+  return name === null ? codeWord(place) : `${codeWord(place)}, ${name}`;
 }
 
-export const NOT_PLACED = 'not placed';
+export const NOT_PLACED = say`not placed`;
 
 /** Where a probe hangs; "not placed" where nobody has said. */
 export function whereWords({ unit, place }: ProbeState, visit: VisitSetup): string {
@@ -41,7 +43,8 @@ export function valueWords({ values }: ProbeState, scales: Scales): string {
   const parts: string[] = [];
   if (temperatureC !== undefined) parts.push(withSign(temperatureC, scales.temperature));
   if (humidityPct !== undefined) parts.push(percent(humidityPct));
-  if (dewPointC !== undefined) parts.push(`dew point ${withSign(dewPointC, scales.temperature)}`);
+  if (dewPointC !== undefined)
+    parts.push(say`dew point ${withSign(dewPointC, scales.temperature)}`);
   if (velocityMs !== undefined) parts.push(`${written(velocityMs, 0.01)}\u202fm/s`);
   if (pressurePa !== undefined) parts.push(withSign(pressurePa, scales.pressure));
   if (powerW !== undefined) parts.push(`${written(powerW, 1)}\u202fW`);
@@ -54,19 +57,20 @@ export const inHand = ({ anemometer, place }: ProbeState): boolean =>
 
 /** When its last reading came. @param t the server's time, null while the connection is lost */
 export function ageWords({ state, lastT }: ProbeState, t: number | null): string {
-  if (lastT === null) return state === 'connecting' ? 'connecting' : 'no reading yet';
-  if (t === null) return 'not live';
+  if (lastT === null) return state === 'connecting' ? say`connecting` : say`no reading yet`;
+  if (t === null) return say`not live`;
   const seconds = (t - lastT) / 1000;
-  if (state === 'live') return seconds < NOW_S ? 'heard now' : `heard ${duration(seconds)} ago`;
-  return `${STATES[state]}, last heard ${duration(seconds)} ago`;
+  if (state === 'live')
+    return seconds < NOW_S ? say`heard now` : say`heard ${duration(seconds)} ago`;
+  return say`${STATES[state]}, last heard ${duration(seconds)} ago`;
 }
 
 /** How often it speaks: "every 2 s", "3 a second"; null while that is not known. */
 export function rateWords({ intervalMs }: ProbeState): string | null {
   if (intervalMs === null) return null;
   const aSecond = Math.round(1000 / intervalMs);
-  if (aSecond >= 2) return `${aSecond} a second`;
-  return `every ${duration(Math.max(1, intervalMs / 1000))}`;
+  if (aSecond >= 2) return say`${aSecond} a second`;
+  return say`every ${duration(Math.max(1, intervalMs / 1000))}`;
 }
 
 export interface Signal {
@@ -76,17 +80,17 @@ export interface Signal {
 }
 /** Received power from which on it is called so, dBm (common practice, no source). */
 const SIGNALS = [
-  [-60, 4, 'strong'],
-  [-70, 3, 'good'],
-  [-80, 2, 'fair'],
-  [-90, 1, 'weak'],
+  [-60, 4, say`strong`],
+  [-70, 3, say`good`],
+  [-80, 2, say`fair`],
+  [-90, 1, say`weak`],
 ] as const;
 
 /** How well its radio is heard: "−61 dBm, good"; null for a probe that has none. */
 export function signalOf({ signalDbm }: ProbeState): Signal | null {
   if (signalDbm === null) return null;
   const [, bars, word] = SIGNALS.find(([from]) => signalDbm >= from) ?? [0, 0, 'very weak'];
-  return { bars, words: `${written(signalDbm, 1)}\u202fdBm, ${word}` };
+  return { bars, words: say`${written(signalDbm, 1)}\u202fdBm, ${word}` };
 }
 
 /** Something about a probe that wants a hand: what is wrong, and what to do. */
@@ -103,32 +107,31 @@ function ownTroubles(probe: ProbeState): Trouble[] {
   const isInHand = inHand(probe);
   const found: Trouble[] = [];
   if (needs === 'key') {
-    const text = `The key of ${name} is missing or does not fit.`;
-    const remedy =
-      'Enter the key that came with it, or remove the key if the probe no longer encrypts.';
+    const text = say`The key of ${name} is missing or does not fit.`;
+    const remedy = say`Enter the key that came with it, or remove the key if the probe no longer encrypts.`;
     found.push({ code: 'key', text, remedy });
   } else if (state === 'connecting') {
-    const remedy = 'Wait a moment. If it takes long, bring the probe closer.';
-    found.push({ code: 'connecting', text: `${name} is connecting.`, remedy });
+    const remedy = say`Wait a moment. If it takes long, bring the probe closer.`;
+    found.push({ code: 'connecting', text: say`${name} is connecting.`, remedy });
   } else if (isInHand && state !== 'live') {
     // It sends while it traverses an outlet.
   } else if (state === 'lost' && lastT === null) {
-    const remedy = 'Turn it on and bring it closer.';
-    found.push({ code: 'unheard', text: `No reading from ${name} yet.`, remedy });
+    const remedy = say`Turn it on and bring it closer.`;
+    found.push({ code: 'unheard', text: say`No reading from ${name} yet.`, remedy });
   } else if (state === 'lost') {
-    const remedy = 'Check its battery and its distance. Forget it if it is gone.';
-    found.push({ code: 'lost', text: `${name} is lost.`, remedy });
+    const remedy = say`Check its battery and its distance. Forget it if it is gone.`;
+    found.push({ code: 'lost', text: say`${name} is lost.`, remedy });
   } else if (state === 'stale') {
-    const remedy = 'Check its battery and its distance.';
-    found.push({ code: 'late', text: `${name} is late.`, remedy });
+    const remedy = say`Check its battery and its distance.`;
+    found.push({ code: 'late', text: say`${name} is late.`, remedy });
   }
   if (place === null && !isInHand) {
-    const text = `${name} has no place yet.`;
-    found.push({ code: 'unplaced', text, remedy: 'Place it.' });
+    const text = say`${name} has no place yet.`;
+    found.push({ code: 'unplaced', text, remedy: say`Place it.` });
   }
   if (batteryPct !== null && batteryPct < LOW_BATTERY_PCT) {
-    const text = `The battery of ${name} is at ${percent(batteryPct)}.`;
-    found.push({ code: 'battery', text, remedy: 'Replace or charge it before the next visit.' });
+    const text = say`The battery of ${name} is at ${percent(batteryPct)}.`;
+    found.push({ code: 'battery', text, remedy: say`Replace or charge it before the next visit.` });
   }
   return found;
 }
@@ -202,11 +205,11 @@ export function summaryWords(list: readonly Listed[]): string {
   const differ = has(['probes-differ']);
   const wanting = list.filter(({ troubles }) => troubles.length > 0).length;
   const parts = [
-    ...(unplaced > 0 ? [`${unplaced} to place`] : []),
-    ...(silent > 0 ? [`${silent} not read`] : []),
-    ...(differ > 0 ? [`${differ} that disagree`] : []),
-    `${list.length - wanting} in order`,
+    ...(unplaced > 0 ? [say`${unplaced} to place`] : []),
+    ...(silent > 0 ? [say`${silent} not read`] : []),
+    ...(differ > 0 ? [say`${differ} that disagree`] : []),
+    say`${list.length - wanting} in order`,
   ];
-  const count = list.length === 1 ? '1 probe' : `${list.length} probes`;
+  const count = list.length === 1 ? say`1 probe` : say`${list.length} probes`;
   return `${count}: ${parts.join(', ')}.`;
 }

@@ -6,6 +6,8 @@
 import type { PublishedState } from '../../server/protocol.ts';
 import { readNumber, startText } from './entry.ts';
 import { FACTOR, PERCENT, type Scale, type Scales, WATTS } from './scales.ts';
+import { t } from '../../server/words/language.ts';
+import { written } from './figures.ts';
 
 type Mode = PublishedState['mode'];
 export type Point = PublishedState['points'][number];
@@ -21,6 +23,8 @@ const BLANK = /^(?:[-–—.]+|n\/?a)?$/i;
 const WORDS: Record<string, Point['speed']> = {
   ...{ min: 'minimum', minimum: 'minimum', rated: 'rated', nominal: 'rated' },
   ...{ max: 'maximum', maximum: 'maximum' },
+  // The same in the language that is spoken.
+  ...{ [t`minimum`]: 'minimum', [t`rated`]: 'rated', [t`maximum`]: 'maximum' },
 };
 /** Indoor dry bulb of a table that prints the wet bulb alone, °C; and usual indoors in heating. */
 const USUAL_INDOOR_C = { cooling: 26.67, heating: 21.11 } as const;
@@ -47,7 +51,7 @@ export function usualLines(mode: Mode, { temperature }: Scales): string {
   const points = USUAL[mode][temperature.sign === '°F' ? 'F' : 'C'];
   return points
     .flatMap((point, i) => {
-      const speeds = i === 0 ? ['rated', 'maximum'] : ['maximum'];
+      const speeds = i === 0 ? [t`rated`, t`maximum`] : [t`maximum`];
       return speeds.map((speed) => `${speed} ${point} `);
     })
     .join('\n');
@@ -65,16 +69,16 @@ export function readPublished(
     .map((cells, i) => ({ cells, n: i + 1 }))
     .filter(({ cells }) => cells.length > 0);
   const [first] = filled;
-  if (first === undefined) return refuse('The figures: nothing is entered.');
+  if (first === undefined) return refuse(t`The figures: nothing is entered.`);
   const isTable = first.cells.length > 2 && !isPoint(first.cells);
   const read = isTable
     ? readTable(filled, mode, speed, scales)
     : readList(filled, mode, speed, scales);
   if ('refusal' in read) return read;
-  if (read.length === 0) return refuse('The figures: there is no capacity among them.');
+  if (read.length === 0) return refuse(t`The figures: there is no capacity among them.`);
   if (read.every((point) => point.speed === 'minimum')) {
     return refuse(
-      'The figures: all are minimum outputs. Enter rated or maximum ones: those count.',
+      t`The figures: all are minimum outputs. Enter rated or maximum ones: those count.`,
     );
   }
   const shown = read.map(({ shownPower }) => shownPower);
@@ -84,7 +88,7 @@ export function readPublished(
     const totalW = scales.power.read(thousands ? 1000 * shownPower : shownPower);
     if (!(totalW >= LEAST_W && totalW <= MOST_W)) {
       return refuse(
-        `The figures, ${where}: a capacity cannot be ${shownPower}. Enter it in ${scales.power.sign}.`,
+        t`The figures, ${where}: a capacity cannot be ${shownPower}. Enter it in ${scales.power.sign}.`,
       );
     }
     points.push({ ...point, totalW });
@@ -142,7 +146,7 @@ function readTable(
   const bad = outdoors.findIndex((t) => t === null);
   if (head === undefined || bad >= 0) {
     return refuse(
-      `The figures, line ${head?.n ?? 1}, column ${bad + 2}: “${head?.cells[bad + 1] ?? ''}” is not an outdoor temperature.`,
+      t`The figures, line ${head?.n ?? 1}, column ${bad + 2}: “${head?.cells[bad + 1] ?? ''}” is not an outdoor temperature.`,
     );
   }
   const found: Raw[] = [];
@@ -151,12 +155,12 @@ function readTable(
     const indoor = indoorOf(label.replace(/[^\d.,/−-]/g, ''), mode, temperature);
     if (indoor === null) {
       return refuse(
-        `The figures, line ${n}, column 1: “${label}” is not an indoor temperature, as “67” or “80/67”.`,
+        t`The figures, line ${n}, column 1: “${label}” is not an indoor temperature, as “67” or “80/67”.`,
       );
     }
     if (figures.length > outdoors.length) {
       return refuse(
-        `The figures, line ${n}: there are ${figures.length} capacities for ${outdoors.length} outdoor temperatures.`,
+        t`The figures, line ${n}: there are ${figures.length} capacities for ${outdoors.length} outdoor temperatures.`,
       );
     }
     for (const [i, figure] of figures.entries()) {
@@ -164,9 +168,9 @@ function readTable(
       const shownPower = readNumber(figure);
       const outdoor = outdoors[i];
       if (shownPower === null || outdoor === null || outdoor === undefined) {
-        return refuse(`The figures, line ${n}, column ${i + 2}: “${figure}” is not a capacity.`);
+        return refuse(t`The figures, line ${n}, column ${i + 2}: “${figure}” is not a capacity.`);
       }
-      const where = `line ${n}, column ${i + 2}`;
+      const where = t`line ${n}, column ${i + 2}`;
       found.push({ speed, outdoorC: temperature.read(outdoor), ...indoor, where, shownPower });
     }
   }
@@ -196,17 +200,22 @@ function readList(
     const isRead = outdoorShown !== null && inside !== null && shownPower !== null;
     if (!isRead || powerW === null || more !== undefined) {
       return refuse(
-        `The figures, line ${n}: “${cells.join(' ')}” is not an outdoor temperature, an indoor one and a capacity, as “rated ${temperature.sign === '°F' ? '95 80/67 12000' : '35 27/19 3.5'}”.`,
+        t`The figures, line ${n}: “${cells.join(' ')}” is not an outdoor temperature, an indoor one and a capacity, as “${t`rated`} ${temperature.sign === '°F' ? '95 80/67 12000' : `35 27/19 ${written(3.5, 0.1)}`}”.`,
       );
     }
     found.push({
       ...{ speed: word ?? usual, outdoorC: temperature.read(outdoorShown), ...inside },
-      ...{ where: `line ${n}`, shownPower },
+      ...{ where: t`line ${n}`, shownPower },
       ...(powerW === undefined ? {} : { powerW }),
     });
   }
   return found;
 }
+
+/** What a figure is of, where it stands beside it. */
+export const LINE_WORDS: Record<Point['speed'], string> = {
+  ...{ minimum: t`minimum`, rated: t`rated`, maximum: t`maximum` },
+};
 
 /** The lines that a form starts with. */
 export function publishedText(points: readonly Point[], mode: Mode, scales: Scales): string {
@@ -219,7 +228,7 @@ export function publishedText(points: readonly Point[], mode: Mode, scales: Scal
           ? dry
           : `${dry}/${startText(indoorWetBulbC, temperature)}`;
       const figures = [startText(totalW, power), ...(powerW === undefined ? [] : [powerW])];
-      return [speed, startText(outdoorC, temperature), indoor, ...figures].join(' ');
+      return [LINE_WORDS[speed], startText(outdoorC, temperature), indoor, ...figures].join(' ');
     })
     .join('\n');
 }
@@ -232,45 +241,45 @@ export const nominalPoint = (mode: Mode, totalW: number): Point =>
 
 /** What a figure is of, in words. */
 export const SPEED_WORDS: Record<Point['speed'], string> = {
-  maximum: 'maximum: all it gives',
-  rated: 'rated',
-  minimum: 'minimum',
+  maximum: t`maximum: all it gives`,
+  rated: t`rated`,
+  minimum: t`minimum`,
 };
 
 export const indoorWords = (mode: Mode): string =>
-  mode === 'cooling' ? 'Wet bulb indoors' : 'Indoors';
+  mode === 'cooling' ? t`Wet bulb indoors` : t`Indoors`;
 
 /** The number fields of the form. */
 export const FIELDS = {
-  fanW: { name: 'The power of the fan', scale: WATTS, least: 0, most: 2000 },
-  limitPct: { name: 'The accuracy', scale: PERCENT, least: 0, most: 50 },
-  limit: { name: 'What it has to reach', scale: PERCENT, least: 10, most: 150 },
-  lineFactor: { name: 'The factor for the lines', scale: FACTOR, least: 0.3, most: 1.1 },
+  fanW: { name: t`The power of the fan`, scale: WATTS, least: 0, most: 2000 },
+  limitPct: { name: t`The accuracy`, scale: PERCENT, least: 0, most: 50 },
+  limit: { name: t`What it has to reach`, scale: PERCENT, least: 10, most: 150 },
+  lineFactor: { name: t`The factor for the lines`, scale: FACTOR, least: 0.3, most: 1.1 },
 } as const;
 
 /** What the form says. */
 export const LABELS = {
-  title: 'What the maker publishes',
-  mode: 'For',
-  figures: 'The figures, as they are printed',
+  title: t`What the maker publishes`,
+  mode: t`For`,
+  figures: t`The figures, as they are printed`,
   how: ({ temperature, power }: Scales): string =>
-    `Paste a table with outdoor temperatures in its first row and the indoor condition at the left, or enter a line for each figure: outdoors, indoors, capacity, and the power in W where it is printed. ${temperature.sign}, ${power.sign}; 80/67 is dry bulb and wet bulb. In cooling the wet bulb counts.`,
-  usual: 'Start with the usual points',
-  speed: 'Figures without a word are',
-  readAs: 'Read as',
-  outdoors: 'Outdoors',
-  capacity: 'Capacity',
-  thousands: 'Read as thousands of Btu/h.',
-  fanHeat: 'The fan’s heat',
-  net: 'is taken into account (net)',
-  gross: 'is not (gross)',
-  fanW: 'Power of the fan, W',
-  noFanW: 'The power of the fan is missing. Gross figures need it.',
-  limitPct: 'Accuracy of the figures, ± %',
-  more: 'Limit, fan speed, lines',
-  limit: 'Part of it that the unit has to reach, %',
-  fan: 'Fan speed that the figures are for',
-  anyFan: 'not stated',
-  lineFactor: 'Factor for the length and height of the lines',
-  lineFactorWhy: 'The maker prints it in the same manual. Without it the lines count as short.',
+    t`Paste a table with outdoor temperatures in its first row and the indoor condition at the left, or enter a line for each figure: outdoors, indoors, capacity, and the power in W where it is printed. ${temperature.sign}, ${power.sign}; 80/67 is dry bulb and wet bulb. In cooling the wet bulb counts.`,
+  usual: t`Start with the usual points`,
+  speed: t`Figures without a word are`,
+  readAs: t`Read as`,
+  outdoors: t`Outdoors`,
+  capacity: t`Capacity`,
+  thousands: t`Read as thousands of Btu/h.`,
+  fanHeat: t`The fan’s heat`,
+  net: t`is taken into account (net)`,
+  gross: t`is not (gross)`,
+  fanW: t`Power of the fan, W`,
+  noFanW: t`The power of the fan is missing. Gross figures need it.`,
+  limitPct: t`Accuracy of the figures, ± %`,
+  more: t`Limit, fan speed, lines`,
+  limit: t`Part of it that the unit has to reach, %`,
+  fan: t`Fan speed that the figures are for`,
+  anyFan: t`not stated`,
+  lineFactor: t`Factor for the length and height of the lines`,
+  lineFactorWhy: t`The maker prints it in the same manual. Without it the lines count as short.`,
 };

@@ -4,6 +4,7 @@ import { stateWord } from './settling.ts';
 import type { Scales } from './scales.ts';
 import { withSign } from './figures.ts';
 import { clockMinutes } from './times.ts';
+import { t } from '../../server/words/language.ts';
 
 /** As far as a remote usually goes, °C: whole degrees in either unit. */
 const FURTHEST = {
@@ -12,18 +13,18 @@ const FURTHEST = {
 } as const;
 
 export const PUSH = {
-  title: 'Push test',
-  start: 'Start the push test',
-  boost: 'Boost is on',
+  title: t`Push test`,
+  start: t`Start the push test`,
+  boost: t`Boost is on`,
   set: (valueC: number, { temperature }: Scales): string =>
-    `It is set to ${withSign(valueC, temperature)}`,
+    t`It is set to ${withSign(valueC, temperature)}`,
   do: (valueC: number | null, { temperature }: Scales): string =>
     valueC === null
-      ? 'The setpoint is as far as it goes. Press boost on the remote, then touch here.'
-      : `Set the unit to ${withSign(valueC, temperature)} on its remote, or press boost. Then touch here.`,
-  first: 'First capture a steady figure: the push is compared with it.',
-  toCapacity: 'To the capacity',
-  again: 'Push it once more',
+      ? t`The setpoint is as far as it goes. Press boost on the remote, then touch here.`
+      : t`Set the unit to ${withSign(valueC, temperature)} on its remote, or press boost. Then touch here.`,
+  first: t`First capture a steady figure: the push is compared with it.`,
+  toCapacity: t`To the capacity`,
+  again: t`Push it once more`,
 };
 
 export type PushStep =
@@ -58,7 +59,7 @@ export function pushStep(
   const shown = expected?.fullDemand ?? null;
   if (shown !== null) {
     const at = withSign(shown.valueC, temperature);
-    return { is: 'shown', says: `Shown at ${clockMinutes(shown.t)}, setpoint ${at}.` };
+    return { is: 'shown', says: t`Shown at ${clockMinutes(shown.t)}, setpoint ${at}.` };
   }
   const made = captures.filter(({ struck }) => struck === undefined);
   const told = events.findLast(({ kind }) => kind === 'setpoint');
@@ -68,8 +69,8 @@ export function pushStep(
     told !== undefined && (told.boost === true || isFar(told.valueC, mode, temperature.sign));
   const before = made.some(({ to }) => told !== undefined && to <= told.t + 60_000);
   if (asked && before && last !== undefined && last.to < told.t + 60_000) {
-    const state = unit === null ? 'No figure' : stateWord(unit.settling);
-    return { is: 'waiting', says: `${state}. It is captured by itself when it is steady.` };
+    const state = unit === null ? t`No figure` : stateWord(unit.settling);
+    return { is: 'waiting', says: t`${state}. It is captured by itself when it is steady.` };
   }
   if (last === undefined) return { is: 'capture-first' };
   const far = FURTHEST[mode][temperature.sign === '°F' ? 'F' : 'C'];

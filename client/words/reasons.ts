@@ -1,5 +1,6 @@
 /** Which doubts say why a figure is missing: they stand beneath it, the others in the list. */
 import type { Check, UnitSnapshot } from '../../server/protocol.ts';
+import { t } from '../../server/words/language.ts';
 
 type Doubt = UnitSnapshot['doubts'][number];
 
@@ -60,11 +61,11 @@ export const isIn = ({ doubts }: UnitSnapshot, situation: string): boolean =>
   doubts.some(({ code }) => code === situation);
 
 /** What is said of an idle unit. */
-const IDLE = 'Too little output to measure. Waiting for the unit to start.';
+const IDLE = t`Too little output to measure. Waiting for the unit to start.`;
 /** What is said of one that is not waiting to start, by the situation that it is in. */
 const NOT_IDLE: readonly (readonly [string, string])[] = [
-  ['probes-differ', 'Probes at one place disagree. Fix that first.'],
-  ['coil-drying', 'The fan runs and the coil dries: its water goes back into the air.'],
+  ['probes-differ', t`Probes at one place disagree. Fix that first.`],
+  ['coil-drying', t`The fan runs and the coil dries: its water goes back into the air.`],
 ];
 
 /** What is said of a unit that waits, null where it is only too early. */
@@ -102,6 +103,6 @@ export function reasonsOf(unit: UnitSnapshot): Reasons {
   const missing = doubts.filter((doubt) => explains.has(doubt.code));
   const others = doubts.filter((doubt) => !explains.has(doubt.code));
   if (missing.length > 0) return { missing, others };
-  const text = totalW === null ? 'Not enough readings yet.' : 'The ± is not known yet.';
+  const text = totalW === null ? t`Not enough readings yet.` : t`The ± is not known yet.`;
   return { missing: [{ code: 'waiting', text, remedy: '' }], others };
 }

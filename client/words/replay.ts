@@ -1,11 +1,12 @@
 /** What is said of a replay: a visit log that is played. Pure. */
 import type { Replay } from '../../server/protocol.ts';
 import { clockSeconds, duration } from './times.ts';
+import { t as say } from '../../server/words/language.ts';
 
 /** Why nothing can be changed. */
-export const UNALTERABLE = 'This is a replay: nothing in it can be changed.';
+export const UNALTERABLE = say`This is a replay: nothing in it can be changed.`;
 
-export const SIMULATED = 'simulated';
+export const SIMULATED = say`simulated`;
 
 /** The mark of a chart whose readings are not of real air, or not of now; null where they are. */
 export function markOf({
@@ -15,7 +16,7 @@ export function markOf({
   replayed: boolean;
   simulated: boolean;
 }): string | null {
-  if (replayed) return simulated ? `replay, ${SIMULATED}` : 'replay';
+  if (replayed) return simulated ? say`replay, ${SIMULATED}` : say`replay`;
   return simulated ? SIMULATED : null;
 }
 
@@ -29,7 +30,7 @@ export function speedsOf({ speed }: Replay): number[] {
 export function placeWords({ from, to }: Replay, t: number): string {
   if (from === null || to === null) return clockSeconds(t);
   const [gone, all] = [duration((t - from) / 1000), duration((to - from) / 1000)];
-  return `${clockSeconds(t)}, ${gone} of ${all}`;
+  return say`${clockSeconds(t)}, ${gone} of ${all}`;
 }
 
 /** How far a key moves in it, ms; null: it is no key for that. */

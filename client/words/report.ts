@@ -1,19 +1,19 @@
 /** The report and the tables of a visit: on which paper, in which units, and what is said of making it. */
 import type { Scales } from './scales.ts';
+import { t } from '../../server/words/language.ts';
 
-export const MAKE = 'Report (PDF)';
-export const MAKING = 'Making the report…';
-export const MADE = 'The report is in your downloads.';
-export const SHARE = 'Share the report';
-export const CAPTURES_CSV = 'Captures (CSV)';
-export const READINGS_CSV = 'Readings (CSV)';
-export const NO_ANSWER =
-  'The server did not answer, so there is no report. Nothing is lost; try again when the line is back.';
-export const NOT_SHARED = 'It could not be shared. It is in your downloads.';
+export const MAKE = t`Report (PDF)`;
+export const MAKING = t`Making the report…`;
+export const MADE = t`The report is in your downloads.`;
+export const SHARE = t`Share the report`;
+export const CAPTURES_CSV = t`Captures (CSV)`;
+export const READINGS_CSV = t`Readings (CSV)`;
+export const NO_ANSWER = t`The server did not answer, so there is no report. Nothing is lost; try again when the line is back.`;
+export const NOT_SHARED = t`It could not be shared. It is in your downloads.`;
 
 /** Why there is no report: what the server said, else its status. */
 export const refusedWords = (status: number, said: string | null): string =>
-  said ?? `The server could not make the report (status ${status}). Try again in a moment.`;
+  said ?? t`The server could not make the report (status ${status}). Try again in a moment.`;
 
 /** The system of units that is nearer to what a person reads. */
 export const reportUnits = ({ power }: Scales): 'si' | 'ip' =>

@@ -2,7 +2,7 @@
  * The sentence above the figure: what a unit does now, how long it will take and where it is heading,
  * in plain words. Pure: what is not in the arguments is not said.
  */
-import { cyclesOf, moreCyclesWords } from '../../server/measure/whole-cycles.ts';
+import { cyclesOf, moreCyclesWords } from '../../server/words/cycles.ts';
 import type { UnitSnapshot } from '../../server/protocol.ts';
 import { withInterval } from './figures.ts';
 import { cycleMeanOf, plateauIntervalW } from './plateau.ts';
@@ -11,6 +11,8 @@ import type { Scale } from './scales.ts';
 import { AFTER_DEFROST_MS, hoverWords } from './settling.ts';
 import { levelOf, shownCapacity, shownParts } from './shown.ts';
 import { clockMinutes, duration, roughDuration } from './times.ts';
+import { t } from '../../server/words/language.ts';
+import { codeWord } from '../../server/words/names.ts';
 
 export type Trend = 'climbing' | 'falling' | 'level';
 
@@ -19,9 +21,9 @@ const LEVEL_SHARE = 0.01;
 const LEVEL_W = 15;
 
 const SENTENCE_AFTER: Record<Trend, string> = {
-  climbing: 'still climbing',
-  falling: 'still falling',
-  level: 'not steady yet',
+  climbing: t`still climbing`,
+  falling: t`still falling`,
+  level: t`not steady yet`,
 };
 
 /** Whether a difference in watts is a movement, and which way. */
@@ -99,24 +101,24 @@ export function lastFigure(
 
 /** What is said of a unit that has no figure now. */
 function withoutFigure(unit: UnitSnapshot, last: PastFigure | null, power: Scale): string {
-  if (isChecking(unit.doubts)) return 'its probes are in a side-by-side check';
+  if (isChecking(unit.doubts)) return t`its probes are in a side-by-side check`;
   if (last !== null) {
     const figure = withInterval(last.totalW, last.totalU95W, power);
-    return `no figure now; last ${figure} at ${clockMinutes(last.t)}`;
+    return t`no figure now; last ${figure} at ${clockMinutes(last.t)}`;
   }
   const silent = unit.return.temperatureC === null && unit.supply.temperatureC === null;
-  return silent ? 'waiting for readings' : 'no capacity figure yet';
+  return silent ? t`waiting for readings` : t`no capacity figure yet`;
 }
 
 /** "settling, about 4 min to go, heading for 2.6 ± 0.2 kW", with what of it is known. */
 function settlingPart(unit: UnitSnapshot, trend: Trend | null, power: Scale): string {
   const { plateauW, steadyInS } = unit.settling;
   const intervalW = plateauIntervalW(unit.settling, unit.capacity.totalU95W);
-  const parts = ['settling'];
-  if (steadyInS !== null) parts.push(`about ${roughDuration(steadyInS)} to go`);
+  const parts = [t`settling`];
+  if (steadyInS !== null) parts.push(t`about ${roughDuration(steadyInS)} to go`);
   // A time that has run out again and again is not said any more.
-  else if (plateauW !== null) parts.push('nearly there');
-  if (plateauW !== null) parts.push(`heading for ${withInterval(plateauW, intervalW, power)}`);
+  else if (plateauW !== null) parts.push(t`nearly there`);
+  if (plateauW !== null) parts.push(t`heading for ${withInterval(plateauW, intervalW, power)}`);
   else parts.push(SENTENCE_AFTER[trend ?? 'level']);
   return parts.join(', ');
 }
@@ -125,18 +127,18 @@ function settlingPart(unit: UnitSnapshot, trend: Trend | null, power: Scale): st
 function cyclingPart(unit: UnitSnapshot, power: Scale): string {
   const { cycle } = unit.settling;
   const mean = cycleMeanOf(unit);
-  const every = cycle === null ? ' on and off' : `, about every ${duration(cycle.periodS)}`;
-  if (mean === null) return `cycling${every}, a mean needs whole cycles`;
+  const every = cycle === null ? t` on and off` : t`, about every ${duration(cycle.periodS)}`;
+  if (mean === null) return t`cycling${every}, a mean needs whole cycles`;
   const { meanW, u95W, count, isEnough } = mean;
-  if (!isEnough) return `cycling${every}, ${moreCyclesWords(count)}`;
-  return `cycling${every}, mean ${withInterval(meanW, u95W, power)} over ${cyclesOf(count)}`;
+  if (!isEnough) return t`cycling${every}, ${moreCyclesWords(count)}`;
+  return t`cycling${every}, mean ${withInterval(meanW, u95W, power)} over ${cyclesOf(count)}`;
 }
 
 /** "defrosting since 14:05; …": what it delivers is not counted for a while. */
 function defrostPart({ from, to }: NonNullable<UnitSnapshot['settling']['defrost']>): string {
   return to === null
-    ? `defrosting since ${clockMinutes(from)}; nothing counts until five minutes after it ends`
-    : `defrosted from ${clockMinutes(from)} to ${clockMinutes(to)}; counted again from ${clockMinutes(to + AFTER_DEFROST_MS)}`;
+    ? t`defrosting since ${clockMinutes(from)}; nothing counts until five minutes after it ends`
+    : t`defrosted from ${clockMinutes(from)} to ${clockMinutes(to)}; counted again from ${clockMinutes(to + AFTER_DEFROST_MS)}`;
 }
 
 /** What a unit with this snapshot does, without its name. */
@@ -152,31 +154,34 @@ function predicate(
   if (totalW === null) return withoutFigure(unit, last, power);
   if (settling.defrost !== null) return defrostPart(settling.defrost);
   if (isIn(unit, 'probes-differ'))
-    return 'probes at one place disagree, so do not trust the figure';
+    return t`probes at one place disagree, so do not trust the figure`;
   // A unit that cycles delivers nothing, or blows warm, for a part of each cycle.
   if (settling.state === 'cycling') return cyclingPart(unit, power);
-  if (isIn(unit, 'coil-drying')) return 'the fan runs and the coil dries';
+  if (isIn(unit, 'coil-drying')) return t`the fan runs and the coil dries`;
   if (isIdle(unit) || (totalU95W !== null && Math.abs(totalW) <= totalU95W)) {
-    return `too little ${mode ?? 'capacity'} to measure`;
+    return mode === null
+      ? t`too little capacity to measure`
+      : t`too little ${codeWord(mode)} to measure`;
   }
   // The same number as the figure beneath it, whichever way it goes.
   const { value } = shownParts(shownCapacity(unit), power).total;
   const written = `${(value ?? '').replace('−', '')}\u202f${power.sign}`;
   if (totalW < 0 && isIn(unit, 'heat-between')) {
-    return 'only the fan runs, and the air picks up heat on its way';
+    return t`only the fan runs, and the air picks up heat on its way`;
   }
   if (totalW < 0 && mode !== null) {
-    const other = mode === 'cooling' ? 'heating' : 'cooling';
-    return `${written} of ${other}, though it should be ${mode}`;
+    const other = codeWord(mode === 'cooling' ? t`heating` : t`cooling`);
+    return t`${written} of ${other}, though it should be ${codeWord(mode)}`;
   }
-  const of = mode === null ? '' : ` of ${isIn(unit, 'reheat') ? 'dehumidifying' : mode}`;
+  const of =
+    mode === null ? '' : t` of ${isIn(unit, 'reheat') ? t`dehumidifying` : codeWord(mode)}`;
   switch (settling.state) {
     case 'steady': {
-      const since = settling.since === null ? '' : ` since ${clockMinutes(settling.since)}`;
-      return `steady${since} at ${written}${of}${hoverWords(settling, totalW, power)}`;
+      const since = settling.since === null ? '' : t` since ${clockMinutes(settling.since)}`;
+      return t`steady${since} at ${written}${of}${hoverWords(settling, totalW, power)}`;
     }
     case 'waiting':
-      return `${written}${of}, too early to say more`;
+      return t`${written}${of}, too early to say more`;
     case 'settling':
       return settlingPart(unit, trend, power);
   }
@@ -193,5 +198,7 @@ export function headline(
   power: Scale,
   last: PastFigure | null = null,
 ): string {
-  return `${name}: ${unit === null ? 'waiting for readings' : predicate(unit, trend, power, last)}.`;
+  return unit === null
+    ? t`${name}: waiting for readings.`
+    : `${name}: ${predicate(unit, trend, power, last)}.`;
 }

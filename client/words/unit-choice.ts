@@ -1,9 +1,10 @@
 /** The units that a person can read in, by what they are of. */
+import { t } from '../../server/words/language.ts';
 
 export const UNIT_CHOICES = [
   {
     quantity: 'temperature',
-    name: 'Temperature in',
+    name: t`Temperature in`,
     options: [
       ['C', '°C'],
       ['F', '°F'],
@@ -11,7 +12,7 @@ export const UNIT_CHOICES = [
   },
   {
     quantity: 'flow',
-    name: 'Airflow in',
+    name: t`Airflow in`,
     options: [
       ['m3h', 'm³/h'],
       ['cfm', 'cfm'],
@@ -19,7 +20,7 @@ export const UNIT_CHOICES = [
   },
   {
     quantity: 'power',
-    name: 'Power in',
+    name: t`Power in`,
     options: [
       ['kW', 'kW'],
       ['Btuh', 'Btu/h'],

@@ -1,6 +1,7 @@
 /** Indoor units: how they are chosen, and new ones. */
+import { t } from '../../server/words/language.ts';
 
-export const INDOOR_UNIT = 'Indoor unit';
+export const INDOOR_UNIT = t`Indoor unit`;
 
 /** What a unit is called until somebody names it. */
 export const NEW_UNIT_NAME = INDOOR_UNIT;

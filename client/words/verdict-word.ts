@@ -5,13 +5,14 @@ import {
   type State,
   type VerdictMessage,
 } from '../../server/protocol.ts';
+import { t } from '../../server/words/language.ts';
 
 type Verdict = VerdictMessage['verdict'];
 
 /** The verdict where there is little room. */
 export const SHORT_WORDS: Record<Verdict, string> = {
-  ...{ meets: 'meets', 'falls-short': 'falls short' },
-  ...{ 'cannot-tell': 'cannot tell', 'not-asked': 'not asked' },
+  ...{ meets: t`meets`, 'falls-short': t`falls short` },
+  ...{ 'cannot-tell': t`cannot tell`, 'not-asked': t`not asked` },
 };
 
 /** A shape for each, beside the word. */

@@ -4,6 +4,8 @@ import { conditionsWords, percentOf, VERDICT_WORDS } from '../../server/words/ve
 import { withInterval } from './figures.ts';
 import type { Scales } from './scales.ts';
 import { clockMinutes } from './times.ts';
+import { allOf, codeWord } from '../../server/words/names.ts';
+import { t } from '../../server/words/language.ts';
 
 export {
   assumed,
@@ -16,20 +18,20 @@ export {
 
 /** What the room says. */
 export const ROOM = {
-  title: 'Verdict',
-  noCapture: 'No verdict yet. Capture a steady figure: it is the measured side.',
-  notYet: 'No verdict yet: what the unit should deliver is not known.',
-  surer: 'What would tell',
-  should: 'What it should give now',
-  at: 'at',
-  published: 'Enter what the maker publishes',
-  around: 'Outdoors and power',
-  heads: 'Other heads',
-  report: 'The report',
+  title: t`Verdict`,
+  noCapture: t`No verdict yet. Capture a steady figure: it is the measured side.`,
+  notYet: t`No verdict yet: what the unit should deliver is not known.`,
+  surer: t`What would tell`,
+  should: t`What it should give now`,
+  at: t`at`,
+  published: t`Enter what the maker publishes`,
+  around: t`Outdoors and power`,
+  heads: t`Other heads`,
+  report: t`The report`,
   picture: (limit: number) => ({
-    measured: 'Measured',
-    expected: 'Expected',
-    limit: `${percentOf(limit)} of it`,
+    measured: t`Measured`,
+    expected: t`Expected`,
+    limit: t`${percentOf(limit)} of it`,
   }),
 };
 
@@ -41,12 +43,12 @@ export function sides(
 ): { name: string; says: string; more: string }[] {
   return [
     {
-      name: 'Measured',
+      name: t`Measured`,
       says: withInterval(measured.totalW, measured.totalU95W, power),
-      more: `captured ${clockMinutes(v.from)} to ${clockMinutes(v.to)}`,
+      more: t`captured ${clockMinutes(v.from)} to ${clockMinutes(v.to)}`,
     },
     {
-      name: 'Expected',
+      name: t`Expected`,
       says: withInterval(v.expectedW, v.expectedU95W, power),
       more: conditionsWords(v, temperature),
     },
@@ -59,18 +61,18 @@ export function whyWords(why: NonNullable<Expected['why']>, setup: UnitSetup | n
   switch (why) {
     case 'nothing':
       return modes.length === 0
-        ? 'Nobody has entered what this unit should deliver.'
-        : `What this unit should deliver is entered for ${modes.join(' and ')} only.`;
+        ? t`Nobody has entered what this unit should deliver.`
+        : t`What this unit should deliver is entered for ${allOf(modes.map(codeWord))} only.`;
     case 'no-mode':
-      return 'The unit neither heats nor cools yet.';
+      return t`The unit neither heats nor cools yet.`;
     case 'no-outdoor':
-      return 'The outdoor temperature is not known. Hang a probe at the outdoor coil’s inlet, in the shade, or enter it.';
+      return t`The outdoor temperature is not known. Hang a probe at the outdoor coil’s inlet, in the shade, or enter it.`;
     case 'no-indoor':
-      return 'No probe reads the return air.';
+      return t`No probe reads the return air.`;
     case 'no-wet-bulb':
-      return 'Cooling capacity goes with the wet bulb. The return probe needs humidity.';
+      return t`Cooling capacity goes with the wet bulb. The return probe needs humidity.`;
     case 'outside':
-      return 'These conditions lie outside the published figures, and outside where the open curve holds.';
+      return t`These conditions lie outside the published figures, and outside where the open curve holds.`;
   }
 }
 
@@ -78,12 +80,12 @@ const ACTION_WORDS: Record<
   VerdictMessage['prospects'][number]['action'],
   { does: string; href: string | null }
 > = {
-  check: { does: 'Check the probes side by side', href: '#side-by-side' },
-  walk: { does: 'Walk the outlet and the intake', href: '#walk' },
-  traverse: { does: 'Measure the airflow by a traverse', href: '#airflow' },
-  'outdoor-probe': { does: 'Hang a probe at the outdoor coil’s inlet', href: '#probes' },
-  table: { does: 'Enter the maker’s table for these conditions', href: null },
-  wait: { does: 'Capture a longer steady span', href: '#figure' },
+  check: { does: t`Check the probes side by side`, href: '#side-by-side' },
+  walk: { does: t`Walk the outlet and the intake`, href: '#walk' },
+  traverse: { does: t`Measure the airflow by a traverse`, href: '#airflow' },
+  'outdoor-probe': { does: t`Hang a probe at the outdoor coil’s inlet`, href: '#probes' },
+  table: { does: t`Enter the maker’s table for these conditions`, href: null },
+  wait: { does: t`Capture a longer steady span`, href: '#figure' },
 };
 
 /** What would make it surer: what to do, where, and what the interval would be then. */
@@ -95,12 +97,12 @@ export function prospectRows(
     const then = percentOf(ratioU95 / v.ratio);
     const told =
       verdict !== v.verdict && (verdict === 'meets' || verdict === 'falls-short')
-        ? `. If the figure stays, that says: ${VERDICT_WORDS[verdict].toLowerCase()}`
+        ? t`. If the figure stays, that says: ${VERDICT_WORDS[verdict].toLowerCase()}`
         : '';
     return {
       key: action,
       ...ACTION_WORDS[action],
-      gain: `± ${now} becomes about ± ${then}${told}.`,
+      gain: t`± ${now} becomes about ± ${then}${told}.`,
     };
   });
 }

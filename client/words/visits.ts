@@ -5,13 +5,14 @@ import { type Figure, NO_FIGURE } from './figures.ts';
 import type { Scales } from './scales.ts';
 import { FACTS } from './record.ts';
 import { figureText, shownParts } from './shown.ts';
+import { t } from '../../server/words/language.ts';
 
 export { day, linesWords, visitName, whenWords } from '../../server/words/visits.ts';
 
 /** "3 captures" */
 export function captureCount(captures: number): string {
-  if (captures === 0) return 'no captures';
-  return captures === 1 ? '1 capture' : `${captures} captures`;
+  if (captures === 0) return t`no captures`;
+  return captures === 1 ? t`1 capture` : t`${captures} captures`;
 }
 
 /** What has to be known of a visit before its figures are read. */
@@ -20,21 +21,21 @@ export function visitMarks(
   live: string | null,
 ): string[] {
   const marks: string[] = [];
-  if (id === live) marks.push('Live now');
-  if (simulated) marks.push('Simulated');
-  if (kind === 'replay') marks.push('Replay of a log');
-  if (kind === 'import') marks.push('From a log');
+  if (id === live) marks.push(t`Live now`);
+  if (simulated) marks.push(t`Simulated`);
+  if (kind === 'replay') marks.push(t`Replay of a log`);
+  if (kind === 'import') marks.push(t`From a log`);
   return marks;
 }
 
 /** What stands above the list. */
 export function foundWords(found: number, most: number, isSearch: boolean): string {
-  if (found >= most) return `The newest ${most}. Search to find older ones.`;
-  const visits = found === 1 ? '1 visit' : `${found} visits`;
-  if (!isSearch) return found === 0 ? 'Nothing recorded yet.' : `${visits}, newest first.`;
+  if (found >= most) return t`The newest ${most}. Search to find older ones.`;
+  const visits = found === 1 ? t`1 visit` : t`${found} visits`;
+  if (!isSearch) return found === 0 ? t`Nothing recorded yet.` : t`${visits}, newest first.`;
   return found === 0
-    ? 'No visit matches. Try fewer words or other dates.'
-    : `${visits} found, newest first.`;
+    ? t`No visit matches. Try fewer words or other dates.`
+    : t`${visits} found, newest first.`;
 }
 
 /** The first and the last moment of days as a date field gives them ("2026-05-04"), ms; null where empty. */
@@ -101,14 +102,12 @@ const together = (a: number | null, b: number | null): number | null =>
 const less = (b: number | null, a: number | null): number | null =>
   a === null || b === null ? null : b - a;
 
-const SHARED =
-  'The ± treats all errors of the two as independent. With the same probes and the same airflow, their ' +
-  'errors are in both and partly cancel: the difference is then surer than this.';
+const SHARED = t`The ± treats all errors of the two as independent. With the same probes and the same airflow, their errors are in both and partly cancel: the difference is then surer than this.`;
 
 /** The second less the first. */
 export function visitDifference(first: Capture, second: Capture, scales: Scales): VisitDifference {
   if (isHeating(first) !== isHeating(second)) {
-    const worth = 'One is cooling, the other heating: their difference means nothing.';
+    const worth = t`One is cooling, the other heating: their difference means nothing.`;
     return { total: null, parts: null, worth };
   }
   const totalU95W = together(first.totalU95W, second.totalU95W);
@@ -126,19 +125,19 @@ export function visitDifference(first: Capture, second: Capture, scales: Scales)
     const rises = /[1-9]/.test(part.value ?? '') && part.value?.startsWith('−') !== true;
     return `${rises ? '+' : ''}${figureText(part, scales.power) ?? NO_FIGURE}`;
   };
-  const latent = shown.latent.value === null ? '' : `, latent ${signed(shown.latent)}`;
+  const latent = shown.latent.value === null ? '' : t`, latent ${signed(shown.latent)}`;
   return {
     total: signed(shown.total),
-    parts: `sensible ${signed(shown.sensible)}${latent}`,
+    parts: t`sensible ${signed(shown.sensible)}${latent}`,
     worth: worthOf(Math.abs(second.totalW - first.totalW), totalU95W),
   };
 }
 
 function worthOf(differenceW: number, u95W: number | null): string {
   if (u95W === null) {
-    return 'One of the two has no ±, so nobody can tell whether this is a real change.';
+    return t`One of the two has no ±, so nobody can tell whether this is a real change.`;
   }
-  const real = differenceW > u95W ? 'More than its ±: a real change, as measured.' : MAY_BE_NONE;
+  const real = differenceW > u95W ? t`More than its ±: a real change, as measured.` : MAY_BE_NONE;
   return `${real} ${SHARED}`;
 }
 

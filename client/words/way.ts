@@ -13,14 +13,15 @@ import { stateWord } from './settling.ts';
 import { shownCapacity, shownParts } from './shown.ts';
 import { roughDuration } from './times.ts';
 import { SHORT_WORDS, verdictOf } from './verdict-word.ts';
+import { counted, t } from '../../server/words/language.ts';
 
 /** The names of the places on the screen. */
 const NAMES: Record<Place, string> = {
-  probes: 'Probes',
-  airflow: 'Airflow',
-  figure: 'Capacity',
-  verdict: 'Verdict',
-  record: 'Record',
+  probes: t`Probes`,
+  airflow: t`Airflow`,
+  figure: t`Capacity`,
+  verdict: t`Verdict`,
+  record: t`Record`,
 };
 
 export interface Station {
@@ -57,12 +58,9 @@ const capturesOf = ({ told, unitId }: Underway): number =>
 const unitOf = ({ told, unitId, live }: Underway): UnitSnapshot | null =>
   live && unitId !== null ? (told.units[unitId] ?? null) : null;
 
-const counted = (count: number, one: string, many: string): string =>
-  count === 1 ? `1 ${one}` : `${count} ${many}`;
-
 const probesWords = (all: number, placed: number): string => {
-  if (all === 0) return 'none yet';
-  return placed === all ? `${all} placed` : `${all - placed} to place`;
+  if (all === 0) return t`none yet`;
+  return placed === all ? t`${all} placed` : t`${all - placed} to place`;
 };
 
 /** The five places of the visit, as they stand for one unit. */
@@ -95,7 +93,7 @@ export function stationsOf(underway: Underway, scales: Scales): Station[] {
       done: checked && placed > 0,
     },
     airflow: {
-      says: flowM3s === null ? 'not known' : withSign(flowM3s, scales.flow),
+      says: flowM3s === null ? t`not known` : withSign(flowM3s, scales.flow),
       doubts: doubtsOf('airflow'),
       done: flowM3s !== null,
     },
@@ -103,21 +101,21 @@ export function stationsOf(underway: Underway, scales: Scales): Station[] {
       says:
         shown?.value !== null && shown !== null
           ? `${shown.value}\u202f${scales.power.sign}`
-          : 'no figure',
+          : t`no figure`,
       doubts: doubtsOf('figure'),
       done: capturesOf(underway) > 0,
     },
     verdict: {
-      says: verdict === null ? 'none yet' : SHORT_WORDS[verdict.verdict],
+      says: verdict === null ? t`none yet` : SHORT_WORDS[verdict.verdict],
       doubts: 0,
       done: verdict !== null && IS_TOLD.includes(verdict.verdict),
     },
     record: {
       says: recording
         ? captures === 0
-          ? 'no capture'
-          : counted(captures, 'capture', 'captures')
-        : 'not kept',
+          ? t`no capture`
+          : counted(captures, t`1 capture`, t`${captures} captures`)
+        : t`not kept`,
       doubts: doubtsOf('record') + (told.record.trouble === null ? 0 : 1),
       done: captures > 0 && told.visit.title !== '',
     },
@@ -133,7 +131,7 @@ export function stationsOf(underway: Underway, scales: Scales): Station[] {
 
 /** What the mark of a place says, for those who hear it: "done, 1 warning". */
 export const stationMore = ({ doubts, done }: Station): string =>
-  [...(done ? ['done'] : []), ...(doubts === 0 ? [] : [warningCount(doubts)])].join(', ');
+  [...(done ? [t`done`] : []), ...(doubts === 0 ? [] : [warningCount(doubts)])].join(', ');
 
 /** What comes next: where, and for which unit where it is another than the one that is watched. */
 export interface Step {
@@ -146,7 +144,7 @@ export interface Step {
 const IS_TOLD: readonly VerdictMessage['verdict'][] = ['meets', 'falls-short'];
 
 /** A setpoint that nobody has told yet leaves open whether the unit gives all it has. */
-const PUSH = 'push the setpoint';
+const PUSH = t`push the setpoint`;
 
 /**
  * The next thing to do; null where nothing is known of now, and in a replay. What cannot be had again
@@ -157,60 +155,61 @@ export function nextStep(underway: Underway): Step | null {
   // What is played has been done.
   if (!live || told.replay !== null) return null;
   if (Object.keys(told.probes).length === 0) {
-    return { text: 'turn on your probes', href: '#probes' };
+    return { text: t`turn on your probes`, href: '#probes' };
   }
   if (told.check?.phase === 'running') {
     return tooEarly(told.check)
-      ? { text: 'leave the probes in the check', href: '#side-by-side' }
-      : { text: 'end the check', href: '#side-by-side' };
+      ? { text: t`leave the probes in the check`, href: '#side-by-side' }
+      : { text: t`end the check`, href: '#side-by-side' };
   }
-  if (told.walk?.phase === 'running') return { text: 'finish the walk', href: '#walk' };
+  if (told.walk?.phase === 'running') return { text: t`finish the walk`, href: '#walk' };
   const measuring = Object.values(told.measuring).find(
     ({ phase }) => phase === 'running' || phase === 'paused',
   );
   if (measuring !== undefined) {
-    const text = measuring.method === 'zero' ? 'finish the zero' : 'finish the airflow';
+    const text = measuring.method === 'zero' ? t`finish the zero` : t`finish the airflow`;
     return { text, href: '#airflow', unit: measuring.unit };
   }
   const unit = unitOf(underway);
   const has = (code: string): boolean => unit !== null && isIn(unit, code);
   if (unitId === null || unit === null || has('return-missing') || has('supply-missing')) {
-    return { text: 'place the probes', href: '#probes' };
+    return { text: t`place the probes`, href: '#probes' };
   }
-  if (has('airflow-missing')) return { text: 'measure the airflow', href: '#airflow' };
+  if (has('airflow-missing')) return { text: t`measure the airflow`, href: '#airflow' };
   const isCaptured = capturesOf(underway) > 0;
   const { state, steadyInS, defrost } = unit.settling;
   if (state === 'steady' && defrost === null && !isCaptured) {
     const against = firstAgainst(unit);
     return against === null
-      ? { text: 'capture the figure', href: '#figure' }
-      : { text: 'clear the warnings', href: '#doubts' };
+      ? { text: t`capture the figure`, href: '#figure' }
+      : { text: t`clear the warnings`, href: '#doubts' };
   }
   if (isCaptured) return afterCapture(underway);
-  if (has('check-missing')) return { text: 'check the probes side by side', href: '#side-by-side' };
+  if (has('check-missing'))
+    return { text: t`check the probes side by side`, href: '#side-by-side' };
   if ((told.visit.units[unitId]?.setpointC ?? null) === null)
     return { text: PUSH, href: '#figure' };
   if (state === 'settling' && steadyInS !== null) {
-    return { text: `wait, about ${roughDuration(steadyInS)}`, href: '#figure' };
+    return { text: t`wait, about ${roughDuration(steadyInS)}`, href: '#figure' };
   }
-  return { text: `wait: ${stateWord(unit.settling).toLowerCase()}`, href: '#figure' };
+  return { text: t`wait: ${stateWord(unit.settling).toLowerCase()}`, href: '#figure' };
 }
 
 /** One unit is captured: its verdict, the next one, who it is for, and the end. */
 function afterCapture({ told, unitId, live }: Underway): Step {
   // Full demand is shown while it runs: later it would have to be brought there again.
   if (verdictOf(told, unitId)?.verdict.verdict === 'not-asked') {
-    return { text: 'run the push test', href: '#verdict' };
+    return { text: t`run the push test`, href: '#verdict' };
   }
   const ids = Object.keys(told.units);
   const at = unitId === null ? -1 : ids.indexOf(unitId);
   const others = [...ids.slice(at + 1), ...ids.slice(0, Math.max(at, 0))];
   const open = others.find((id) => capturesOf({ told, unitId: id, live }) === 0);
   if (open !== undefined) {
-    return { text: `on to ${told.visit.units[open]?.name ?? open}`, href: '#figure', unit: open };
+    return { text: t`on to ${told.visit.units[open]?.name ?? open}`, href: '#figure', unit: open };
   }
   if (told.visit.details.customer === undefined && told.visit.details.technician === undefined) {
-    return { text: 'enter the customer', href: '#settings' };
+    return { text: t`enter the customer`, href: '#settings' };
   }
-  return { text: 'hand the record over', href: '#record' };
+  return { text: t`hand the record over`, href: '#record' };
 }

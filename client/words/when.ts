@@ -2,27 +2,22 @@
 import type { VisitSetup } from '../../server/protocol.ts';
 import type { Scale } from './scales.ts';
 import { duration } from './times.ts';
+import { written } from './figures.ts';
+import { t } from '../../server/words/language.ts';
 
 /** Ranges that the strict test allows, after the shape of ANSI/ASHRAE 37. */
 const STRICT = {
-  K: { dry: '1.1\u202fK', wet: '0.56\u202fK' },
-  '°F': { dry: '2.0\u202f°F', wet: '1.0\u202f°F' },
+  K: { dry: `${written(1.1, 0.1)}\u202fK`, wet: `${written(0.56, 0.01)}\u202fK` },
+  '°F': { dry: `${written(2, 0.1)}\u202f°F`, wet: `${written(1, 0.1)}\u202f°F` },
 };
 
 /** What a test for steady means, as a sentence. @param difference the scale of temperature differences */
 export function testWords(test: VisitSetup['steadyTest'], difference: Scale): string {
   if (test === 'field') {
-    return (
-      'Field: for some minutes the figure has moved no more than its noise, and it is not likely to ' +
-      'move in the next ten minutes. For commissioning and service.'
-    );
+    return t`Field: for some minutes the figure has moved no more than its noise, and it is not likely to move in the next ten minutes. For commissioning and service.`;
   }
   const { dry, wet } = difference.sign === 'K' ? STRICT.K : STRICT['°F'];
-  return (
-    'Strict: the field test and, over 30\u202fmin, dry bulb of return and supply within ' +
-    `${dry} and wet bulb of both within ${wet}, modeled on the tolerances of ANSI/ASHRAE 37. ` +
-    'It takes at least half an hour.'
-  );
+  return t`Strict: the field test and, over 30\u202fmin, dry bulb of return and supply within ${dry} and wet bulb of both within ${wet}, modeled on the tolerances of ANSI/ASHRAE 37. It takes at least half an hour.`;
 }
 
 /** Off, and after how long a capture may be made by itself, s. */
@@ -36,6 +31,6 @@ export function captureChoices(presentS: number | null): (number | null)[] {
 
 /** "after 2 min of steady" */
 export function captureWords(seconds: number | null): string {
-  if (seconds === null) return 'off: by hand only';
-  return seconds === 0 ? 'as soon as it is steady' : `after ${duration(seconds)} of steady`;
+  if (seconds === null) return t`off: by hand only`;
+  return seconds === 0 ? t`as soon as it is steady` : t`after ${duration(seconds)} of steady`;
 }

@@ -17,6 +17,7 @@ import { DECISIONS, DECISION_OF, type Decision } from './decisions.ts';
 import type { Lesson } from './lesson.ts';
 import { changesOf, systemOf, systemWith } from './site.ts';
 import { type Every, Trainee } from './trainee.ts';
+import { sent } from '../words/sent.ts';
 
 /** More than sit in a classroom. */
 export const MOST_TRAINEES = 60;
@@ -65,7 +66,8 @@ export class Classroom {
    * @returns why not, as a sentence, or null
    */
   open(lesson: Lesson, seed: number, surprise: boolean): string | null {
-    if (this.#given !== null) return 'A class is open: close it before you begin another lesson.';
+    if (this.#given !== null)
+      return sent`A class is open: close it before you begin another lesson.`;
     const { now, steady, newCode } = this.#options;
     const startT = Math.ceil(now() / 1000) * 1000;
     this.#given = {
@@ -93,12 +95,13 @@ export class Classroom {
     if (given === null) return NONE;
     if (given.ended) return ENDED;
     const [least, most] = FAULT_SIZES[kind];
-    if (!(size >= least && size <= most)) return `size: ${size} is outside ${least} to ${most}`;
+    if (!(size >= least && size <= most)) return sent`size: ${size} is outside ${least} to ${most}`;
     if (FROM_THE_START.includes(kind)) {
-      return `kind: "${kind}" is there from the start of a lesson or not at all`;
+      return sent`kind: "${kind}" is there from the start of a lesson or not at all`;
     }
     const { mode } = given.lesson;
-    if ((FAULT_MODES[kind] ?? mode) !== mode) return `kind: "${kind}" does not occur in ${mode}`;
+    if ((FAULT_MODES[kind] ?? mode) !== mode)
+      return sent`kind: "${kind}" does not occur in ${mode}`;
     const { t } = given.clock;
     given.added = [...given.added.filter((each) => each.kind !== kind), { kind, size, t }];
     const parameters = this.#parametersAt(given, t);
@@ -226,8 +229,8 @@ export class Classroom {
   }
 }
 
-const NONE = 'There is no class: open one first.';
-const ENDED = 'The lesson has ended: close the class, and begin another.';
+const NONE = sent`There is no class: open one first.`;
+const ENDED = sent`The lesson has ended: close the class, and begin another.`;
 
 const NO_CLASS: ClassState = {
   ...{ phase: 'none', code: null, lesson: null, surprise: false },

@@ -6,6 +6,7 @@ import { readDatabase } from '../store/database.ts';
 import { linesOf } from '../store/visit-lines.ts';
 import { visitById } from '../store/visits.ts';
 import { readVisit } from './report-visit.ts';
+import type { Language } from '../words/language.ts';
 
 export interface ReportRequest {
   dataDir: string;
@@ -15,6 +16,9 @@ export interface ReportRequest {
   paper: Paper;
   /** When it is made, ms. */
   madeT: number;
+  /** Chosen before this module is loaded: by then its sentences are put together. */
+  language: Language;
+  locale?: string | undefined;
 }
 
 /** @returns null where there is no such visit @throws Error where its record is damaged */

@@ -43,6 +43,8 @@ export const HELP = `Plateau: the heating or cooling that a ductless indoor unit
     --visit ID         which one (default: the newest)
     --units si|ip      kW, °C, m³/h (default) or Btu/h, °F, cfm
     --paper letter|a4  (default: letter with --units ip, else a4)
+    --language en|es   what it is written in (default: en)
+    --locale TAG       how numbers and days are written, as es-MX or es-ES
     --out FILE         into a file instead
   import FILE        takes in a visit log, a folder of them, or a backup
   backup FILE        a copy of the whole record, also while a server runs
@@ -51,6 +53,8 @@ export const HELP = `Plateau: the heating or cooling that a ductless indoor unit
 
   --help, --version
 `;
+import { type Language, LANGUAGES } from '../words/language.ts';
+import { isLocale } from '../words/speak-as.ts';
 
 /** A mistake on the command line: one line, exit status 2. */
 export class UsageError extends Error {
@@ -91,6 +95,8 @@ export type Command =
       paper: 'letter' | 'a4';
       /** A file; null: standard output. */
       out: string | null;
+      language: Language;
+      locale: string | undefined;
     }
   | { command: 'import' | 'backup'; dataDir: string; file: string }
   | { command: 'doctor'; dataDir: string }
@@ -134,6 +140,8 @@ const reportOptions = {
   visit: { type: 'string' },
   units: { type: 'string' },
   paper: { type: 'string' },
+  language: { type: 'string' },
+  locale: { type: 'string' },
   out: { type: 'string' },
   help: { type: 'boolean' },
 } as const satisfies ParseArgsConfig['options'];
@@ -187,11 +195,18 @@ function readReport(args: string[]): Command {
   if (values.help) return { command: 'help' };
   const [extra] = positionals;
   if (extra !== undefined) throw new UsageError(`"${extra}" is one too many for report`);
+  if (values.locale !== undefined && !isLocale(values.locale)) {
+    throw new UsageError(
+      `--locale "${values.locale}" is no tag of a language and place, as "es-MX"`,
+    );
+  }
   const units = oneOf('units', values.units, ['si', 'ip'] as const) ?? 'si';
   return {
     ...{ command: 'report', dataDir: values.data ?? 'data', visit: values.visit ?? null, units },
     paper:
       oneOf('paper', values.paper, ['letter', 'a4'] as const) ?? (units === 'ip' ? 'letter' : 'a4'),
+    language: oneOf('language', values.language, LANGUAGES) ?? 'en',
+    locale: values.locale,
     out: values.out ?? null,
   };
 }

@@ -1,7 +1,8 @@
 /** A thread that makes one report, and ends: the server goes on answering meanwhile. */
 import { parentPort, workerData } from 'node:worker_threads';
 import * as z from 'zod';
-import { makeReport } from './make-report.ts';
+import { LANGUAGES } from '../words/language.ts';
+import { speakAs } from '../words/speak-as.ts';
 
 const requestSchema = z.object({
   dataDir: z.string(),
@@ -9,7 +10,13 @@ const requestSchema = z.object({
   units: z.enum(['si', 'ip']),
   paper: z.enum(['letter', 'a4']),
   madeT: z.number(),
+  language: z.enum(LANGUAGES),
+  locale: z.string().optional(),
 });
 if (parentPort === null) throw new Error('this is the program of a thread');
-const made = await makeReport(requestSchema.parse(workerData));
+const request = requestSchema.parse(workerData);
+// First the language: what is loaded after it says its sentences in it.
+await speakAs(request.language, request.locale);
+const { makeReport } = await import('./make-report.ts');
+const made = await makeReport(request);
 parentPort.postMessage(made === null ? null : new Uint8Array(made));

@@ -4,8 +4,8 @@ import { writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { readDatabase } from '../store/database.ts';
 import { findVisit } from './export.ts';
-import { makeReport } from './make-report.ts';
 import { type Command, UsageError } from './options.ts';
+import { speakAs } from '../words/speak-as.ts';
 
 export type ReportOptions = Extract<Command, { command: 'report' }>;
 
@@ -15,7 +15,7 @@ export type ReportOptions = Extract<Command, { command: 'report' }>;
  *   terminal
  */
 export async function report(
-  { dataDir, visit, units, paper, out }: ReportOptions,
+  { dataDir, visit, out, ...form }: ReportOptions,
   output: NodeJS.WriteStream,
   tell: (message: string) => void,
 ): Promise<0> {
@@ -31,7 +31,9 @@ export async function report(
   } finally {
     db.close();
   }
-  const pdf = await makeReport({ dataDir: folder, visit: id, units, paper, madeT: Date.now() });
+  await speakAs(form.language, form.locale);
+  const { makeReport } = await import('./make-report.ts');
+  const pdf = await makeReport({ ...form, dataDir: folder, visit: id, madeT: Date.now() });
   if (pdf === null) throw new Error(`the visit "${id}" is gone`);
   if (out === null) {
     if (!output.write(pdf)) await once(output, 'drain');

@@ -13,7 +13,7 @@ import { ClockWatch } from '../clock-watch.ts';
 import { fileTrouble } from '../file-trouble.ts';
 import { buildApp } from '../http/app.ts';
 import { lanUrls } from '../http/access/addresses.ts';
-import { AccessBook } from '../http/access/book.ts';
+import { AccessBook, ENDED } from '../http/access/book.ts';
 import { allowedHosts } from '../http/guard.ts';
 import type { SetKey } from '../http/keys.ts';
 import type { Warm } from '../http/simulation.ts';
@@ -41,9 +41,6 @@ import { version } from './version.ts';
 /** Answered where keys can be of no use. */
 const NO_BLUETOOTH =
   'There is no Bluetooth source here that could use a key: start Plateau with one, then enter it.';
-const VISIT_ENDED = 'The visit has ended. Ask at the computer for a new code.';
-const CLASS_ENDED = 'The class has ended.';
-const SENT_AWAY = 'The instructor has taken you out of the class.';
 /** Ending in order may take so long, ms. */
 const END_LIMIT_MS = 8000;
 /** Where this and the page are when this runs from the bundle (build/server). */
@@ -83,7 +80,7 @@ export async function serve(options: ServeOptions): Promise<void> {
   const desk = new Desk({
     ...{ dataDir, visit, record, reportFile: REPORT_FILE },
     begun: () => void supervisor.beginAgain(),
-    ended: () => book.endVisit(VISIT_ENDED),
+    ended: () => book.endVisit(ENDED.visit),
   });
   toEnd.push(() => {
     visit.finish();
@@ -123,7 +120,7 @@ export async function serve(options: ServeOptions): Promise<void> {
     ...{ now: Date.now, steady: () => performance.now(), newCode: () => book.freshDigits() },
     every,
     isHere: (id) => book.sessions.some(({ trainee, here }) => trainee === id && here),
-    left: (id) => book.endClass(id === null ? CLASS_ENDED : SENT_AWAY, id),
+    left: (id) => book.endClass(id === null ? ENDED.lesson : ENDED.sentAway, id),
   });
   toEnd.push(() => room.close());
   const allowed = allowedHosts(options.host, options.allowedHosts);

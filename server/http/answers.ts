@@ -1,5 +1,6 @@
 /** What the calls that change something answer, and how they refuse. */
 import * as z from 'zod';
+import { sent } from '../words/sent.ts';
 
 export const answers = {
   200: z.object({ ok: z.literal(true) }),
@@ -30,6 +31,6 @@ export function forbidden(why: string): Error {
 
 /** A refusal of one call too many. */
 export function tooMany(waitS: number): Error {
-  const why = `Too many calls in a minute: wait ${waitS} seconds, then go on.`;
+  const why = sent`Too many calls in a minute: wait ${waitS} seconds, then go on.`;
   return Object.assign(new Error(why), { statusCode: 429 });
 }

@@ -32,6 +32,7 @@ import { Slices } from './slices.ts';
 import type { Stage, StageOf } from './stage.ts';
 import { streamRoute } from './stream.ts';
 import { visitRoutes } from './visits.ts';
+import { sent } from '../words/sent.ts';
 
 /** An id of 128 characters as it may stand in a path: up to nine for one. */
 const LONGEST_PARAM = 128 * 9;
@@ -145,7 +146,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
 
 /** Whose visit has just ended. */
 function gone(): never {
-  throw notFound('The class has ended, and your visit with it.');
+  throw notFound(sent`The class has ended, and your visit with it.`);
 }
 
 function stateRoutes(app: FastifyInstance, stageOf: StageOf, version: string): void {

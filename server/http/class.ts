@@ -12,6 +12,7 @@ import { preview } from '../class/preview.ts';
 import { classSchema, lessonsSchema, mineSchema, previewSchema } from '../protocol/class.ts';
 import { answers, badRequest, conflict, notFound } from './answers.ts';
 import type { Stage } from './stage.ts';
+import { sent } from '../words/sent.ts';
 
 /** The lessons that instructors have written. */
 export interface LessonShelf {
@@ -79,7 +80,7 @@ export function classRoutes(plain: FastifyInstance, { room, shelf, random }: Cla
     async ({ body }) => {
       const lesson = read(body);
       if (LESSONS.some(({ id }) => id === lesson.id)) {
-        throw badRequest(`id: "${lesson.id}" is a lesson that is built in: choose another id`);
+        throw badRequest(sent`id: "${lesson.id}" is a lesson that is built in: choose another id`);
       }
       refuse(await shelf.keep(lesson));
       return (await shelf.list()).lessons.map((each) => itemOf(each, true));
@@ -198,7 +199,7 @@ export function classRoutes(plain: FastifyInstance, { room, shelf, random }: Cla
     },
     async ({ params }) => {
       if (!room.sendAway(params.trainee)) {
-        throw notFound(`trainee: there is no "${params.trainee}" in this class`);
+        throw notFound(sent`trainee: there is no "${params.trainee}" in this class`);
       }
       return room.state();
     },
@@ -234,7 +235,7 @@ export function classRoutes(plain: FastifyInstance, { room, shelf, random }: Cla
   async function found(id: string): Promise<Lesson> {
     const own = (await shelf.list()).lessons;
     const lesson = [...LESSONS, ...own].find((each) => each.id === id);
-    if (lesson === undefined) throw notFound(`lesson: there is no "${id}"`);
+    if (lesson === undefined) throw notFound(sent`lesson: there is no "${id}"`);
     return lesson;
   }
 
@@ -259,15 +260,14 @@ export function stageOfTrainee(room: Classroom, id: string): Stage | null {
   };
 }
 
-const ONLY_LESSON =
-  'probe: in a class the probes are those of the lesson; nothing of this was taken';
+const ONLY_LESSON = sent`probe: in a class the probes are those of the lesson; nothing of this was taken`;
 
 function traineeOf({ who: { session } }: FastifyRequest): string {
   return session?.trainee ?? none();
 }
 
 function none(): never {
-  throw notFound('You are in no class: join one with its code.');
+  throw notFound(sent`You are in no class: join one with its code.`);
 }
 
 function read(value: unknown): Lesson {

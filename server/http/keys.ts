@@ -7,6 +7,7 @@ import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import * as z from 'zod';
 import { answers, badRequest } from './answers.ts';
 import type { StageOf } from './stage.ts';
+import { sent } from '../words/sent.ts';
 
 /**
  * Keeps the key of a probe's broadcasts.
@@ -53,13 +54,13 @@ export function keysRoute(plain: FastifyInstance, stageOf: StageOf): void {
 
 /** The digits of a key. @throws a refusal that says what is wrong with it, without quoting it */
 function keyOf(given: unknown): string {
-  const accepted = `a key has ${DIGITS} hexadecimal digits (0 to 9, a to f)`;
-  if (typeof given !== 'string') throw badRequest(`key: is not a text: ${accepted}`);
+  const accepted = sent`a key has ${DIGITS} hexadecimal digits (0 to 9, a to f)`;
+  if (typeof given !== 'string') throw badRequest(sent`key: is not a text: ${accepted}`);
   const digits = given.replaceAll(/[\s:-]/g, '').toLowerCase();
   const other = /[^0-9a-f]/.exec(digits);
-  if (other !== null) throw badRequest(`key: holds other characters than digits: ${accepted}`);
+  if (other !== null) throw badRequest(sent`key: holds other characters than digits: ${accepted}`);
   if (digits.length !== DIGITS) {
-    throw badRequest(`key: has ${digits.length} digits: ${accepted}`);
+    throw badRequest(sent`key: has ${digits.length} digits: ${accepted}`);
   }
   return digits;
 }

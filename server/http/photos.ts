@@ -11,6 +11,7 @@ import type { LiveVisit } from '../visit.ts';
 import { answers, badRequest, notFound } from './answers.ts';
 import { LineOfWork } from './line-of-work.ts';
 import type { StageOf } from './stage.ts';
+import { sent } from '../words/sent.ts';
 
 export interface PhotoDesk {
   /** A picture encoded anew; or why there is none, as a sentence. */
@@ -23,13 +24,13 @@ export interface PhotoDesk {
 
 /** Where there is no record. */
 const NONE: PhotoDesk = {
-  reencode: async () => ({ refusal: 'photo: nothing is recorded here that could hold it' }),
+  reencode: async () => ({ refusal: sent`photo: nothing is recorded here that could hold it` }),
   photo: () => null,
   trouble: () => null,
 };
 const PERSON = { adapter: null, simulated: false };
-const BUSY = 'Too many pictures are waiting to be taken: nothing of this was. Send it again soon.';
-const EMPTY = 'The body is empty: send a picture, a JPEG or a PNG.';
+const BUSY = sent`Too many pictures are waiting to be taken: nothing of this was. Send it again soon.`;
+const EMPTY = sent`The body is empty: send a picture, a JPEG or a PNG.`;
 const ofCapture = z.object({
   unit: idSchema,
   from: z.coerce
@@ -114,10 +115,11 @@ export function photoRoutes(plain: FastifyInstance, stageOf: StageOf): void {
         // Earlier visits are not for the phones that are let into this one.
         const isOpen = request.who.role === 'owner' || visit.hasPhoto(params.photo);
         const photo = isOpen ? desk.photo(params.photo) : null;
-        if (photo === null) throw notFound(`photo: there is no "${params.photo}" in this record`);
+        if (photo === null)
+          throw notFound(sent`photo: there is no "${params.photo}" in this record`);
         if (photo === 'damaged') {
           throw notFound(
-            `photo: pieces of "${params.photo}" are missing or were changed; a backup may hold it`,
+            sent`photo: pieces of "${params.photo}" are missing or were changed; a backup may hold it`,
           );
         }
         return reply

@@ -5,6 +5,7 @@ import * as z from 'zod';
 import { type Replay, replaySchema } from '../protocol.ts';
 import { answers, badRequest, conflict, notFound } from './answers.ts';
 import type { StageOf } from './stage.ts';
+import { sent } from '../words/sent.ts';
 
 /** What stands between these calls and the log that is played. */
 export interface ReplayDesk {
@@ -17,11 +18,8 @@ const PATH = '/api/replay';
 /** Who plays it, and who may look on, is nothing in the log. */
 const NOT_OF_IT = [PATH, '/api/session', '/api/phones', '/api/class'];
 const READS = new Set(['GET', 'HEAD', 'OPTIONS']);
-const NONE =
-  'Nothing is being replayed here: start Plateau with --replay FILE to play a visit log.';
-const UNALTERABLE =
-  'This is a replay of a visit log: it cannot be altered, and nothing of this was taken. To measure, ' +
-  'start Plateau without --replay.';
+const NONE = sent`Nothing is being replayed here: start Plateau with --replay FILE to play a visit log.`;
+const UNALTERABLE = sent`This is a replay of a visit log: it cannot be altered, and nothing of this was taken. To measure, start Plateau without --replay.`;
 
 const bodySchema = z
   .object({
@@ -53,7 +51,7 @@ export function replayRoute(plain: FastifyInstance, stageOf: StageOf): void {
       const { replay: desk } = stageOf(request);
       if (desk === undefined) throw notFound(NONE);
       if (Object.values(body).every((value) => value === undefined)) {
-        throw badRequest('The body says nothing: give speed, paused or toT');
+        throw badRequest(sent`The body says nothing: give speed, paused or toT`);
       }
       const why = await desk.change(body);
       if (why !== null) throw badRequest(why);

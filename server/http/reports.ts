@@ -7,11 +7,17 @@ import { answers, notFound } from './answers.ts';
 import { LineOfWork } from './line-of-work.ts';
 import type { StageOf } from './stage.ts';
 import { needOpen } from './visits.ts';
+import { sent } from '../words/sent.ts';
+import { type Language, LANGUAGES } from '../words/language.ts';
+import { isLocale } from '../words/speak-as.ts';
 
 /** In which units, on which paper. */
 export interface ReportForm {
   units: 'si' | 'ip';
   paper: 'letter' | 'a4';
+  language: Language;
+  /** How numbers and days are written, BCP 47; as is usual for the language where it is not there. */
+  locale?: string | undefined;
 }
 
 /** What stands between these calls and the record; null: there is no such visit. */
@@ -26,9 +32,16 @@ const param = z.object({ visit: z.string().min(1).max(128) });
 const formSchema = z.object({
   units: z.enum(['si', 'ip']).default('si').describe('kW, °C, m³/h; or Btu/h, °F, cfm'),
   paper: z.enum(['letter', 'a4']).optional().describe('letter with ip, else a4'),
+  language: z.enum(LANGUAGES).default('en'),
+  locale: z
+    .string()
+    .max(35)
+    .refine(isLocale, 'is no tag of a language and place, as "es-MX"')
+    .optional()
+    .describe('how numbers and days are written, BCP 47'),
 });
 const busy = z.object({ error: z.string() });
-const BUSY = 'Too many reports are waiting to be made. Ask again soon.';
+const BUSY = sent`Too many reports are waiting to be made. Ask again soon.`;
 
 export function reportRoutes(plain: FastifyInstance, stageOf: StageOf): void {
   const app = plain.withTypeProvider<ZodTypeProvider>();
@@ -48,9 +61,9 @@ export function reportRoutes(plain: FastifyInstance, stageOf: StageOf): void {
     async (request, reply) => {
       const { params, query } = request;
       const { reports } = opened(stageOf, request, params.visit);
-      const { units, paper = units === 'ip' ? 'letter' : 'a4' } = query;
+      const { units, paper = units === 'ip' ? 'letter' : 'a4', language, locale } = query;
       const made = await work.add(0, async () => ({
-        pdf: await reports.report(params.visit, { units, paper }),
+        pdf: await reports.report(params.visit, { units, paper, language, locale }),
       }));
       if (made === null) return reply.code(503).send({ error: BUSY });
       if (made.pdf === null) return none(params.visit);
@@ -115,6 +128,6 @@ function file(reply: FastifyReply, name: string, ending: string, type: string): 
 
 function none(id: string): never {
   throw notFound(
-    `visit: there is no visit "${id}" in this record; a quick look is recorded once it is kept`,
+    sent`visit: there is no visit "${id}" in this record; a quick look is recorded once it is kept`,
   );
 }

@@ -20,6 +20,7 @@ import {
   unitSchema,
   visitSchema,
 } from '../visit-log/schema.ts';
+import { sent } from '../words/sent.ts';
 
 /** An event may be dated ahead of the visit's time by as much as clocks differ, ms. */
 const AHEAD_MS = 5000;
@@ -231,7 +232,7 @@ export function setupRoutes(plain: FastifyInstance, stageOf: StageOf): void {
       if (body.kind === 'walk') need(visit, 'probe', body.probe);
       if (body.kind === 'check') for (const id of body.probes) need(visit, 'probe', id);
       if (body.t !== undefined && body.t > visit.time() + AHEAD_MS) {
-        throw badRequest(`t: ${body.t} lies in the future of this visit; leave it out for now`);
+        throw badRequest(sent`t: ${body.t} lies in the future of this visit; leave it out for now`);
       }
       const event: EventLine = { ...body, type: 'event', t: body.t ?? visit.eventTime() };
       put(visit, event);
@@ -254,5 +255,5 @@ function put(visit: LiveVisit, line: Line): { ok: true } {
 
 function need(visit: LiveVisit, kind: 'unit' | 'probe', id: string): void {
   if (visit.has(kind, id)) return;
-  throw notFound(`${kind}: there is no ${kind} "${id}" in this visit`);
+  throw notFound(sent`${kind}: there is no ${kind} "${id}" in this visit`);
 }

@@ -4,6 +4,7 @@ import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import * as z from 'zod';
 import { answers, notFound } from './answers.ts';
 import type { StageOf } from './stage.ts';
+import { sent } from '../words/sent.ts';
 
 /** Warms a simulated probe, or none (null). @returns whether there is such a one */
 export type Warm = (probe: string | null) => boolean;
@@ -23,10 +24,10 @@ export function simulationRoute(plain: FastifyInstance, stageOf: StageOf): void 
       const { body } = request;
       const { warm } = stageOf(request);
       if (warm === undefined) {
-        throw notFound('Nothing is simulated here: take the probe in your own hand.');
+        throw notFound(sent`Nothing is simulated here: take the probe in your own hand.`);
       }
       if (!warm(body.probe)) {
-        throw notFound(`probe: there is no simulated probe "${body.probe}" in this demo`);
+        throw notFound(sent`probe: there is no simulated probe "${body.probe ?? ''}" in this demo`);
       }
       return { ok: true as const };
     },

@@ -18,6 +18,7 @@ import {
 import type { VisitSearch } from '../store/visit-list.ts';
 import { answers, badRequest, forbidden, notFound } from './answers.ts';
 import type { StageOf } from './stage.ts';
+import { sent } from '../words/sent.ts';
 
 /** What stands between these calls and the record. */
 export interface VisitDesk {
@@ -48,9 +49,8 @@ export interface VisitDesk {
   goOn(id: string): Promise<string | null>;
 }
 
-const NOT_OPEN =
-  'Earlier visits can be seen at the computer that runs Plateau: phones are let into this visit only.';
-const NOT_RECORDED = 'visit: nothing is recorded here, so there is no other visit';
+const NOT_OPEN = sent`Earlier visits can be seen at the computer that runs Plateau: phones are let into this visit only.`;
+const NOT_RECORDED = sent`visit: nothing is recorded here, so there is no other visit`;
 /** Where there is none. */
 const NO_RECORD: VisitDesk = {
   live: '',
@@ -246,7 +246,7 @@ export function needOpen({ who }: FastifyRequest, desk: VisitDesk, id: string): 
 }
 
 function none(id: string): never {
-  throw notFound(`visit: there is no visit "${id}" in this record`);
+  throw notFound(sent`visit: there is no visit "${id}" in this record`);
 }
 
 function fileName(id: string): string {

@@ -2,6 +2,7 @@
  * When the mean over whole cycles of a unit that switches on and off can be written down, and what is
  * said until then: to a script that asks for it and on the screen alike.
  */
+import { sent } from '../words/sent.ts';
 
 /** A mean needs so many whole cycles … */
 const LEAST_CYCLES = 3;
@@ -19,10 +20,10 @@ export function areEnoughCycles(count: number, meanW: number, u95W: number | nul
 
 /** "one whole cycle", "4 whole cycles" */
 export const cyclesOf = (count: number): string =>
-  count === 1 ? 'one whole cycle' : `${count} whole cycles`;
+  count === 1 ? sent`one whole cycle` : sent`${count} whole cycles`;
 
 /** "2 whole cycles so far, a mean needs more" */
 export function moreCyclesWords(count: number): string {
-  const soFar = count < 1 ? 'no whole cycle yet' : `${cyclesOf(count)} so far`;
-  return `${soFar}, a mean needs more`;
+  const soFar = count < 1 ? sent`no whole cycle yet` : sent`${cyclesOf(count)} so far`;
+  return sent`${soFar}, a mean needs more`;
 }

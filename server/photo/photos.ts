@@ -1,13 +1,12 @@
 /** Pictures encoded anew, one at a time, in a thread that is bounded in time and memory. */
 import { Worker } from 'node:worker_threads';
 import type { Reencoded } from './limits.ts';
+import { sent } from '../words/sent.ts';
 
 /** A picture that takes longer is made to: an ordinary one takes one or two seconds. */
 const LONGEST_MS = 15_000;
-const TOO_LONG =
-  'This picture takes too long to be read: take another one, or make it smaller. Nothing was added.';
-const FAILED =
-  'This picture could not be read: take another one, or make it smaller. Nothing was added.';
+const TOO_LONG = sent`This picture takes too long to be read: take another one, or make it smaller. Nothing was added.`;
+const FAILED = sent`This picture could not be read: take another one, or make it smaller. Nothing was added.`;
 /** Of the engine; pixels are counted before (`MOST_PIXELS`), and lie outside of it. */
 const HEAP_MB = 128;
 

@@ -11,6 +11,7 @@ import { MOST_PHOTO_BYTES } from '../visit-log/photo-pieces.ts';
 import { MOST_PIXELS, type Reencoded } from './limits.ts';
 import { headOf } from './picture.ts';
 import { type Pixels, shrunk } from './pixels.ts';
+import { sent } from '../words/sent.ts';
 
 /** What becomes of it: its longer side, and its quality; where that is too many bytes, the next one. */
 const LONGEST = 1280;
@@ -18,8 +19,7 @@ const QUALITIES = [80, 50];
 /** Where no quality is poor enough, it gets smaller by so much. */
 const SMALLER = 0.7;
 
-const UNREADABLE =
-  'This is no picture that can be read: send a JPEG or a PNG that is whole. Nothing was added.';
+const UNREADABLE = sent`This is no picture that can be read: send a JPEG or a PNG that is whole. Nothing was added.`;
 
 /** @returns a JPEG of at most `MOST_PHOTO_BYTES`, or why there is none, as a sentence */
 export async function reencode(bytes: Buffer): Promise<Reencoded> {
@@ -27,9 +27,7 @@ export async function reencode(bytes: Buffer): Promise<Reencoded> {
   if (head === null) return { refusal: UNREADABLE };
   if (head.width * head.height > MOST_PIXELS) {
     return {
-      refusal:
-        `This picture has ${head.width} × ${head.height} pixels, too many to be taken: ` +
-        `make it smaller than ${MOST_PIXELS / 1e6} million. Nothing was added.`,
+      refusal: sent`This picture has ${head.width} × ${head.height} pixels, too many to be taken: make it smaller than ${MOST_PIXELS / 1e6} million. Nothing was added.`,
     };
   }
   await ready();

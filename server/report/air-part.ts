@@ -22,6 +22,8 @@ import type { Scales } from '../words/scales.ts';
 import type { AirPicture, Block } from './content.ts';
 import { type AirMoment, meanAir, type ReportCapture, type ReportVisit } from './visit.ts';
 import { HEADINGS } from './words.ts';
+import { t } from '../words/language.ts';
+import { speedWord } from '../words/names.ts';
 
 /** How long before its capture the way of the air is drawn, ms. */
 const TRAIL_MS = 20 * 60_000;
@@ -108,17 +110,17 @@ function statesTable({ from, to }: AirMoment, pPa: number, scales: Scales): Bloc
     kind: 'table',
     columns: [
       { name: '', width: 1.2 },
-      { name: 'Return', width: 1, isNumber: true },
-      { name: 'Supply', width: 1, isNumber: true },
+      { name: t`Return`, width: 1, isNumber: true },
+      { name: t`Supply`, width: 1, isNumber: true },
     ],
     rows: [
-      row('Dry bulb', (s) => withSign(s.temperatureC, temperature)),
-      row('Relative humidity', (s) => percent(Math.min(100, s.humidityPct))),
-      row('Wet bulb', (s) => withSign(s.wetBulbC, temperature)),
-      row('Dew point', (s) =>
+      row(t`Dry bulb`, (s) => withSign(s.temperatureC, temperature)),
+      row(t`Relative humidity`, (s) => percent(Math.min(100, s.humidityPct))),
+      row(t`Wet bulb`, (s) => withSign(s.wetBulbC, temperature)),
+      row(t`Dew point`, (s) =>
         s.dewPointC === null ? NO_FIGURE : withSign(s.dewPointC, temperature),
       ),
-      row('Humidity ratio', (s) => withSign(s.humidityRatio, moisture)),
+      row(t`Humidity ratio`, (s) => withSign(s.humidityRatio, moisture)),
     ],
   };
 }
@@ -136,10 +138,10 @@ function conditions(
   const outdoor = outdoorC ?? verdict?.conditions.outdoorC ?? null;
   const { temperature } = scales;
   const parts = [
-    outdoor === null ? 'Outdoors not measured' : `Outdoors ${withSign(outdoor, temperature)}`,
+    outdoor === null ? t`Outdoors not measured` : t`Outdoors ${withSign(outdoor, temperature)}`,
   ];
-  if (setpointC !== undefined) parts.push(`setpoint ${withSign(setpointC, temperature)}`);
-  if (fan !== undefined) parts.push(`fan ${fan}`);
-  parts.push(`pressure ${withSign(pressurePa, scales.pressure)}`);
+  if (setpointC !== undefined) parts.push(t`setpoint ${withSign(setpointC, temperature)}`);
+  if (fan !== undefined) parts.push(t`fan ${speedWord(fan)}`);
+  parts.push(t`pressure ${withSign(pressurePa, scales.pressure)}`);
   return `${parts.join(', ')}.`;
 }

@@ -7,6 +7,8 @@ import { clockMinutes } from '../words/times.ts';
 import type { Block, VelocityMap } from './content.ts';
 import type { ReportVisit } from './visit.ts';
 import { HEADINGS, NO_AIRFLOW } from './words.ts';
+import { t as say, translated } from '../words/language.ts';
+import { speedWord } from '../words/names.ts';
 
 export function airflowBlocks(visit: ReportVisit, id: string, scales: Scales): Block[] {
   const airflow = visit.setup.units[id]?.airflow ?? null;
@@ -30,7 +32,9 @@ export function airflowBlocks(visit: ReportVisit, id: string, scales: Scales): B
     ...(newest === undefined ? [] : [measuredTable(results, scales)]),
     ...(newest === undefined || newest.warnings.length === 0
       ? []
-      : ([{ kind: 'text', text: newest.warnings.join(' '), tone: 'quiet' }] satisfies Block[])),
+      : ([
+          { kind: 'text', text: newest.warnings.map(translated).join(' '), tone: 'quiet' },
+        ] satisfies Block[])),
     ...(map === undefined || picture === null
       ? []
       : ([
@@ -44,20 +48,20 @@ function measuredTable(results: readonly AirflowResult[], scales: Scales): Block
   return {
     kind: 'table',
     columns: [
-      { name: 'Method', width: 1.4 },
-      { name: 'At', width: 0.6 },
-      { name: 'Fan', width: 0.8 },
-      { name: 'Airflow', width: 1.2, isNumber: true },
-      { name: 'Velocity', width: 0.9, isNumber: true },
-      { name: 'Used', width: 0.5 },
+      { name: say`Method`, width: 1.4 },
+      { name: say`At`, width: 0.6 },
+      { name: say`Fan`, width: 0.8 },
+      { name: say`Airflow`, width: 1.2, isNumber: true },
+      { name: say`Velocity`, width: 0.9, isNumber: true },
+      { name: say`Used`, width: 0.5 },
     ],
     rows: results.map(({ method, t, fan, flowM3s, u95M3s, velocityMs, used }) => [
       sourceWords(method),
       clockMinutes(t),
-      fan ?? '',
+      fan === null ? '' : speedWord(fan),
       withInterval(flowM3s, u95M3s, scales.flow),
       velocityMs === null ? '' : withSign(velocityMs, scales.velocity),
-      used ? 'yes' : 'no',
+      used ? say`yes` : say`no`,
     ]),
   };
 }
@@ -92,12 +96,8 @@ function velocityMap(
 function mapWords({ points, velocityMs, variation }: AirflowResult, scales: Scales): string {
   const measured = points.flatMap(({ meanMs }) => (meanMs === null ? [] : [meanMs]));
   const { velocity } = scales;
-  const mean = velocityMs === null ? '' : `, ${withSign(velocityMs, velocity)} on the mean`;
+  const mean = velocityMs === null ? '' : say`, ${withSign(velocityMs, velocity)} on the mean`;
   const varies =
-    variation === null ? '' : `; from point to point it varies by ${percent(100 * variation)}`;
-  return (
-    `Velocity over the opening at ${measured.length} points, ` +
-    `${withSign(Math.min(...measured), velocity)} to ${withSign(Math.max(...measured), velocity)}` +
-    `${mean}${varies}. Darker is faster.`
-  );
+    variation === null ? '' : say`; from point to point it varies by ${percent(100 * variation)}`;
+  return say`Velocity over the opening at ${measured.length} points, ${withSign(Math.min(...measured), velocity)} to ${withSign(Math.max(...measured), velocity)}${mean}${varies}. Darker is faster.`;
 }

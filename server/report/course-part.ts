@@ -4,6 +4,7 @@ import type { Scales } from '../words/scales.ts';
 import { clockMinutes } from '../words/times.ts';
 import type { Block } from './content.ts';
 import type { ReportCapture, ReportVisit } from './visit.ts';
+import { t } from '../words/language.ts';
 
 /** More words than this would not stand beside each other. */
 const MOST_MARKS = 8;
@@ -39,9 +40,8 @@ export function courseBlock(
   return {
     kind: 'course',
     alt:
-      `Total capacity in ${power.sign} from ${clockMinutes(history.t[first] ?? from)} to ` +
-      `${clockMinutes(to)}, with its 95\u202f% interval. ` +
-      (spans.length === 0 ? 'No captures.' : `Captures are marked 1 to ${captures.length}.`),
+      t`Total capacity in ${power.sign} from ${clockMinutes(history.t[first] ?? from)} to ${clockMinutes(to)}, with its 95\u202f% interval. ` +
+      (spans.length === 0 ? t`No captures.` : t`Captures are marked 1 to ${captures.length}.`),
     course: {
       axis: power.sign,
       t: history.t,

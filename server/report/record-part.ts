@@ -9,6 +9,8 @@ import { day } from '../words/visits.ts';
 import type { Block } from './content.ts';
 import type { ReportUnit, ReportVisit } from './visit.ts';
 import { EVENNESS_FROM, METHOD, PLACES, PRESSURE_FROM, STEADY_BY } from './words.ts';
+import { t, translated } from '../words/language.ts';
+import { codeWord } from '../words/names.ts';
 
 /** Those of the unit, and those that hang outdoors for all. */
 export function probesBlock({ probes, checks }: ReportVisit, id: string, scales: Scales): Block[] {
@@ -23,20 +25,20 @@ export function probesBlock({ probes, checks }: ReportVisit, id: string, scales:
           {
             kind: 'text',
             tone: 'quiet',
-            text: `Last side-by-side check, ended at ${clockMinutes(last.t)}: ${last.text}`,
+            text: t`Last side-by-side check, ended at ${clockMinutes(last.t)}: ${translated(last.text)}`,
           },
         ];
   const isDetailed = own.some((probe) => madeText(probe) !== NO_FIGURE);
-  if (own.length === 0) return [{ kind: 'text', text: 'No probe hangs here.', tone: 'plain' }];
+  if (own.length === 0) return [{ kind: 'text', text: t`No probe hangs here.`, tone: 'plain' }];
   return [
     {
       kind: 'table',
       columns: [
-        { name: 'Probe', width: 1.3 },
-        { name: 'Place', width: 0.6 },
-        { name: 'Accuracy', width: 1.2 },
-        { name: 'Side-by-side check', width: 1.6 },
-        ...(isDetailed ? [{ name: 'Serial, calibrated', width: 1.1 }] : []),
+        { name: t`Probe`, width: 1.3 },
+        { name: t`Place`, width: 0.6 },
+        { name: t`Accuracy`, width: 1.2 },
+        { name: t`Side-by-side check`, width: 1.6 },
+        ...(isDetailed ? [{ name: t`Serial, calibrated`, width: 1.1 }] : []),
       ],
       rows: own.map((probe) => [
         probe.name,
@@ -69,19 +71,19 @@ function accuracyText({ limits }: ProbeState, scales: Scales): string {
   if (velocityPct !== undefined) parts.push(`±\u00a0${written(velocityPct, 0.1)}\u202f%`);
   add(velocityMs, scales.velocity);
   add(pressurePa, scales.pressure);
-  return parts.length === 0 ? 'not entered' : parts.join(', ');
+  return parts.length === 0 ? t`not entered` : parts.join(', ');
 }
 
 /** "10:02, corrected by −0.12 K, +0.8 % RH" */
 function checkText({ check }: ProbeState, scales: Scales): string {
-  if (check === null) return 'not checked';
+  if (check === null) return t`not checked`;
   const taken: string[] = [];
   if (check.temperatureOffsetC !== null) {
     taken.push(signed(-check.temperatureOffsetC, null, scales.offset));
   }
   if (check.humidityOffsetPct !== null)
     taken.push(signed(-check.humidityOffsetPct, null, HUMIDITY));
-  const by = taken.length === 0 ? 'not corrected' : `corrected by ${taken.join(', ')}`;
+  const by = taken.length === 0 ? t`not corrected` : t`corrected by ${taken.join(', ')}`;
   return `${day(check.t)}, ${clockMinutes(check.t)}: ${by}`;
 }
 
@@ -90,17 +92,17 @@ export function capturesBlock({ captures }: ReportUnit, { power }: Scales): Bloc
     kind: 'table',
     columns: [
       { name: '', width: 0.2 },
-      { name: 'Mean', width: 2.3 },
-      { name: 'Total', width: 1.1, isNumber: true },
-      { name: 'Sensible', width: 1.1, isNumber: true },
-      { name: 'Latent', width: 1.1, isNumber: true },
+      { name: t`Mean`, width: 2.3 },
+      { name: t`Total`, width: 1.1, isNumber: true },
+      { name: t`Sensible`, width: 1.1, isNumber: true },
+      { name: t`Latent`, width: 1.1, isNumber: true },
     ],
     rows: captures.map(({ capture }, i) => {
       const shown = shownParts(capture, power);
       const { struck, note, baseline } = capture;
-      const marked = baseline === true ? ' Baseline.' : '';
+      const marked = baseline === true ? t` Baseline.` : '';
       const why =
-        struck === undefined ? '' : ` Struck out${struck.text ? `: ${struck.text}` : ''}.`;
+        struck === undefined ? '' : struck.text ? t` Struck out: ${struck.text}.` : t` Struck out.`;
       return [
         String(i + 1),
         `${howMade(capture)}.${marked}${why}${note === undefined ? '' : ` ${note}`}`,
@@ -125,9 +127,8 @@ export function assumedBlock(
     items: [
       ...METHOD,
       STEADY_BY[steadyTest],
-      `Barometric pressure ${withSign(pressurePa, scales.pressure)}, ${PRESSURE_FROM[pressureSource]}.`,
-      'How much the air differs from spot to spot, of the difference between return and supply: ' +
-        `${uneven(evenness.return, 'intake')}, ${uneven(evenness.supply, 'outlet')}.`,
+      t`Barometric pressure ${withSign(pressurePa, scales.pressure)}, ${PRESSURE_FROM[pressureSource]}.`,
+      t`How much the air differs from spot to spot, of the difference between return and supply: ${uneven(evenness.return, codeWord('intake'))}, ${uneven(evenness.supply, codeWord('outlet'))}.`,
     ],
   };
 }

@@ -14,6 +14,7 @@ import {
   SIMULATED_SENTENCE,
   TITLE,
 } from './words.ts';
+import { t } from '../words/language.ts';
 
 export type UnitSystem = 'si' | 'ip';
 
@@ -48,7 +49,7 @@ export function reportOf(visit: ReportVisit, units: UnitSystem): ReportContent {
   return {
     title: `${TITLE}: ${name}`,
     mark: simulated ? SIMULATED : null,
-    foot: `${name}, ${when}. Visit ${visit.id}`,
+    foot: t`${name}, ${when}. Visit ${visit.id}`,
     blocks,
   };
 }
@@ -63,17 +64,17 @@ const nameOf = ({ setup }: ReportVisit): string =>
 function visitFacts({ setup, kind }: ReportVisit, scales: Scales): Fact[] {
   const { address, customer, technician, why, conditions, site } = setup.details;
   const facts: [string, string | undefined][] = [
-    ['Site', site],
-    ['Address', setup.title === '' ? undefined : address],
-    ['Customer', customer],
-    ['Technician', technician],
-    ['Why', why],
-    ['Conditions', conditions],
+    [t`Site`, site],
+    [t`Address`, setup.title === '' ? undefined : address],
+    [t`Customer`, customer],
+    [t`Technician`, technician],
+    [t`Why`, why],
+    [t`Conditions`, conditions],
     ...Object.values(setup.systems).map((system): [string, string] => [
-      'Outdoor unit',
+      t`Outdoor unit`,
       linesWords(system, scales),
     ]),
-    ['Source', kind === 'visit' ? undefined : 'a visit log that was taken in'],
+    [t`Source`, kind === 'visit' ? undefined : t`a visit log that was taken in`],
   ];
   return facts.flatMap(([name, text]) => (text ? [{ name, text }] : []));
 }

@@ -13,6 +13,7 @@ import { courseBlock } from './course-part.ts';
 import { assumedBlock, capturesBlock, probesBlock } from './record-part.ts';
 import { type ReportCapture, type ReportVisit, resultOf } from './visit.ts';
 import { HEADINGS, NO_CAPTURE, NO_COURSE, NO_INTERVAL, NO_VERDICT, NO_WARNINGS } from './words.ts';
+import { t, translated } from '../words/language.ts';
 
 const heading = (text: string): Block => ({ kind: 'heading', level: 3, text });
 const plain = (text: string): Block => ({ kind: 'text', text, tone: 'plain' });
@@ -29,8 +30,8 @@ export function unitBlocks(
   if (setup === undefined || unit === undefined) return [];
   const result = resultOf(unit);
   const { form, model, serial, nominalW } = setup.details;
-  const made = [form, model, serial && `serial ${serial}`].filter(Boolean).join(', ');
-  const nominal = nominalW === undefined ? '' : `nominal ${withSign(nominalW, scales.power)}`;
+  const made = [form, model, serial && t`serial ${serial}`].filter(Boolean).join(', ');
+  const nominal = nominalW === undefined ? '' : t`nominal ${withSign(nominalW, scales.power)}`;
   const about = [made, nominal].filter(Boolean).join('; ');
   const course = courseBlock(visit, id, result, scales);
   return [
@@ -68,26 +69,26 @@ function resultBlocks(
   };
   // In heating the coil is dry: all of it is sensible.
   if (capture.latentW !== null) {
-    add('Sensible', figureText(shown.sensible, power));
-    add('Latent', figureText(shown.latent, power));
-    add('Sensible heat ratio', ratio(capture.sensibleW / capture.totalW));
+    add(t`Sensible`, figureText(shown.sensible, power));
+    add(t`Latent`, figureText(shown.latent, power));
+    add(t`Sensible heat ratio`, ratio(capture.sensibleW / capture.totalW));
     const now = unit?.capacity;
     // Water goes with the latent part.
     if (now?.condensateKgh && now.latentW) {
       const kgh = (now.condensateKgh * capture.latentW) / now.latentW;
-      add('Condensate', withSign(kgh, scales.condensate));
+      add(t`Condensate`, withSign(kgh, scales.condensate));
     }
   }
   return [
     {
       kind: 'figure',
-      name: isHeating ? 'Total heating capacity' : 'Total cooling capacity',
+      name: isHeating ? t`Total heating capacity` : t`Total cooling capacity`,
       text: figureText(shown.total, power) ?? '',
       parts,
     },
     quiet(
-      `Mean ${howMade(capture)}.` +
-        (capture.note === undefined ? '' : ` Note: ${capture.note}`) +
+      t`Mean ${howMade(capture)}.` +
+        (capture.note === undefined ? '' : t` Note: ${capture.note}`) +
         (capture.totalU95W === null ? ` ${NO_INTERVAL}` : ''),
     ),
     ...verdictBlocks(verdict, name, scales),
@@ -107,8 +108,7 @@ function verdictBlocks(
   return [
     heading(`${HEADINGS.verdict}: ${VERDICT_WORDS[verdict.verdict].toLowerCase()}`),
     plain(
-      `${verdictSentence(verdict, name)} Expected: ${withInterval(expectedW, expectedU95W, power)} ` +
-        `at ${conditionsWords(verdict, temperature)}.`,
+      t`${verdictSentence(verdict, name)} Expected: ${withInterval(expectedW, expectedU95W, power)} at ${conditionsWords(verdict, temperature)}.`,
     ),
     ...assumed(verdict).map(quiet),
     ...(causes.length === 0
@@ -117,7 +117,7 @@ function verdictBlocks(
           plain(
             `${HEADINGS.causes}: ${causes
               .slice(0, MOST_CAUSES)
-              .map(({ name: what, look }) => `${what}. ${look}`)
+              .map(({ name: what, look }) => `${translated(what)}. ${translated(look)}`)
               .join(' ')}`,
           ),
         ]),
@@ -138,7 +138,7 @@ function budgetBlocks(visit: ReportVisit, result: ReportCapture | null, scales: 
       kind: 'bars',
       bars: rows.map(({ name, share, percent, alone }) => ({
         ...{ name, share },
-        text: `${percent}, alone ${alone}`,
+        text: t`${percent}, alone ${alone}`,
       })),
     },
   ];
@@ -148,7 +148,7 @@ function warningBlocks(result: ReportCapture | null): Block[] {
   if (result === null) return [];
   const doubts = result.unit?.doubts ?? [];
   const items = doubts.map(({ text, effect, remedy }) =>
-    [text, effect, remedy].filter(Boolean).join(' '),
+    [text, effect, remedy].filter(Boolean).map(translated).join(' '),
   );
   return [
     heading(HEADINGS.warnings),

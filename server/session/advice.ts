@@ -1,6 +1,7 @@
 /** The budget of a unit's interval as it is sent: shares, largest first, and where to begin. */
 import type { BudgetItem } from '../measure/uncertainty.ts';
 import type { Budget, BudgetLine } from '../protocol.ts';
+import { sent } from '../words/sent.ts';
 
 /** What a person has done already, and need not be advised to do. */
 interface Known {
@@ -49,7 +50,7 @@ function advise(
     lines.reduce((sum, line) => (kinds.includes(line.kind) ? sum + line.share : sum), 0);
   // No number here: a sum of several bars reads as another figure for one of them.
   const much = (of: string, remedy: string): string =>
-    `Much of the interval comes from ${of}: ${remedy}.`;
+    sent`Much of the interval comes from ${of}: ${remedy}.`;
   const first = lines[0];
   if (first === undefined) return null;
   const probes = share(['temperature', 'humidity']);
@@ -58,28 +59,28 @@ function advise(
   if (!checked && probes >= WORTH_IT && probes >= Math.max(airflow, spread)) {
     const which =
       first.of !== null && (first.kind === 'humidity' || first.kind === 'temperature')
-        ? `${nameOf(first.of)}’s ${first.kind}`
-        : 'the probes’ own errors';
-    return much(which, 'check the probes side by side');
+        ? sent`${nameOf(first.of)}’s ${first.kind}`
+        : sent`the probes’ own errors`;
+    return much(which, sent`check the probes side by side`);
   }
   if (spread >= WORTH_IT && spread >= airflow) {
     const atReturn = lines.find(({ kind }) => kind === 'spread')?.of === 'return';
     const where = atReturn ? 'intake' : 'outlet';
     const isWalked = walked[atReturn ? 'return' : 'supply'];
     return much(
-      'air that differs from spot to spot',
+      sent`air that differs from spot to spot`,
       isWalked
-        ? `hang more probes along the ${where}`
-        : `walk the ${where}, or hang more probes along it`,
+        ? sent`hang more probes along the ${where}`
+        : sent`walk the ${where}, or hang more probes along it`,
     );
   }
   if (airflow >= WORTH_IT) {
     return much(
-      'the airflow',
-      measured ? 'traverse it again with more points' : 'measure the outlet by a traverse',
+      sent`the airflow`,
+      measured ? sent`traverse it again with more points` : sent`measure the outlet by a traverse`,
     );
   }
   return share(['pressure']) >= WORTH_IT
-    ? much('the pressure', 'enter what a barometer reads')
+    ? much(sent`the pressure`, sent`enter what a barometer reads`)
     : null;
 }

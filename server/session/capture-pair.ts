@@ -10,6 +10,7 @@ import {
 } from '../protocol.ts';
 import { shiftedCapture, shiftedStruck } from './clock-set.ts';
 import { PARTS, type SpanMean } from './span-mean.ts';
+import { sent } from '../words/sent.ts';
 
 /**
  * Of a capture before an event, this part of its time may lie after it: a tenth, or in the minute that a
@@ -187,7 +188,7 @@ export class CapturePair {
     if (typeof made === 'string') return made;
     const { photos = [] } = made.said;
     const left = photos.filter((photo) => photo.id !== id);
-    if (left.length === photos.length) return `photo: "${id}" is not on this capture`;
+    if (left.length === photos.length) return sent`photo: "${id}" is not on this capture`;
     return this.#say(which, ({ photos: _, ...said }) =>
       left.length === 0 ? said : { ...said, photos: left },
     );
@@ -199,13 +200,10 @@ export class CapturePair {
     if (typeof made === 'string') return made;
     const { photos = [] } = made.said;
     if (photos.some((photo) => photo.id === id)) {
-      return 'photo: this photo is on this capture already: nothing was added';
+      return sent`photo: this photo is on this capture already: nothing was added`;
     }
     if (photos.length < MOST_PHOTOS_HERE) return null;
-    return (
-      `photo: it would be one too many: a capture has at most ${MOST_PHOTOS_HERE} photos; ` +
-      'take one off first'
-    );
+    return sent`photo: it would be one too many: a capture has at most ${MOST_PHOTOS_HERE} photos; take one off first`;
   }
 
   #say(which: CaptureOf, change: (said: Said) => Said): Capture | string {
@@ -224,9 +222,7 @@ export class CapturePair {
     );
     return (
       made ??
-      `from: no capture of "${this.#unit}" by ${by} begins at ${from}` +
-        `${to === undefined ? '' : ` and ends at ${to}`}: name one as it was told ` +
-        `(the newest ${KEPT} of a unit can be struck or remarked on)`
+      sent`from: no capture of "${this.#unit}" by ${by} begins at ${from}${to === undefined ? '' : sent` and ends at ${to}`}: name one as it was told (the newest ${KEPT} of a unit can be struck or remarked on)`
     );
   }
 }

@@ -6,6 +6,7 @@ import type { Check, CheckProbe } from '../protocol.ts';
 import { type CheckResult, type Offset, SideBySide } from '../signal/side-by-side.ts';
 import { checkName, lineFrom, sharedErrors } from './correction.ts';
 import type { ProbeRecord } from './probe.ts';
+import { sent } from '../words/sent.ts';
 
 const isUsable = ({ verdict }: CheckResult): boolean => verdict === 'agree' || verdict === 'off';
 
@@ -117,27 +118,26 @@ export class RunningCheck {
     const names = off.map((p) => p.name).join(' and ');
     const differ =
       off.length === 1
-        ? `${names} differs from the others by more than their accuracies explain.`
-        : `${this.#probes.length === 2 ? 'The two' : names} differ by more than their accuracies explain.`;
+        ? sent`${names} differs from the others by more than their accuracies explain.`
+        : sent`${this.#probes.length === 2 ? sent`The two` : names} differ by more than their accuracies explain.`;
     const ended = phase === 'ended';
     switch (verdict) {
       case 'listening':
         return ended
-          ? 'The check was too short. Nothing was corrected.'
-          : 'Listening. Leave the probes alone for two minutes.';
+          ? sent`The check was too short. Nothing was corrected.`
+          : sent`Listening. Leave the probes alone for two minutes.`;
       case 'moving':
         return ended
-          ? 'The air was not still. Nothing was corrected.'
-          : 'Wait: the air or a probe is not still yet.';
+          ? sent`The air was not still. Nothing was corrected.`
+          : sent`Wait: the air or a probe is not still yet.`;
       case 'agree':
-        return `They agree within their accuracies.${ended ? ' From now on their offsets are corrected.' : ''}`;
+        return ended
+          ? sent`They agree within their accuracies. From now on their offsets are corrected.`
+          : sent`They agree within their accuracies.`;
       case 'off':
-        return (
-          differ +
-          (ended
-            ? ' Their offsets are corrected all the same. Have the odd one calibrated.'
-            : ' Dry them, and make sure all lie in the same air.')
-        );
+        return ended
+          ? sent`${differ} Their offsets are corrected all the same. Have the odd one calibrated.`
+          : sent`${differ} Dry them, and make sure all lie in the same air.`;
     }
   }
 }

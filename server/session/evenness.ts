@@ -8,6 +8,7 @@ import type { Evenness } from '../measure/evenness.ts';
 import type { WalkBias, WalkResult } from '../signal/outlet-walk.ts';
 import type { Doubt, PlaceEvenness } from '../protocol.ts';
 import { doubt } from './doubt.ts';
+import { sent } from '../words/sent.ts';
 
 export type AirPlace = 'return' | 'supply';
 
@@ -136,10 +137,9 @@ export class EvennessOf {
     const where = this.#place === 'supply' ? 'outlet' : 'intake';
     return doubt(
       `${this.#place}-single`,
-      `One probe stands for the whole ${where}.`,
-      `Its spot may be off by ${ASSUMED[this.#place]} % of the difference between return and supply ` +
-        `(assumed, one standard deviation): about ± ${pct} % of the figure.`,
-      `Walk the ${where} with a second probe, or hang more probes along it.`,
+      sent`One probe stands for the whole ${where}.`,
+      sent`Its spot may be off by ${ASSUMED[this.#place]} % of the difference between return and supply (assumed, one standard deviation): about ± ${pct} % of the figure.`,
+      sent`Walk the ${where} with a second probe, or hang more probes along it.`,
     );
   }
 }

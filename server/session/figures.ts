@@ -18,6 +18,7 @@ import { zeroOf } from './placed-zero.ts';
 import type { Follows } from './outlet-velocity.ts';
 import type { PlaceAir } from './place.ts';
 import type { Pressure } from './pressure.ts';
+import { sent } from '../words/sent.ts';
 
 /** Humidity ratio that stands in while heating without any humidity probe, kg/kg. */
 const TYPICAL_W = 0.006;
@@ -107,9 +108,9 @@ export function figuresOf(
     latentU95W: null,
     sensibleHeatRatioU95: null,
   };
-  if (flow.limitPct === undefined) found.push(doubts.limitsUnknown('the airflow'));
-  if (!retAir.limitsKnown) found.push(doubts.limitsUnknown('a return probe'));
-  if (!supAir.limitsKnown) found.push(doubts.limitsUnknown('a supply probe'));
+  if (flow.limitPct === undefined) found.push(doubts.limitsUnknown(sent`the airflow`));
+  if (!retAir.limitsKnown) found.push(doubts.limitsUnknown(sent`a return probe`));
+  if (!supAir.limitsKnown) found.push(doubts.limitsUnknown(sent`a supply probe`));
   if (flow.limitPct === undefined || !retAir.limitsKnown || !supAir.limitsKnown) {
     return { figures, budgeted: null };
   }

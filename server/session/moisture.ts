@@ -12,6 +12,7 @@ import type { LiveProbe, PlaceAir } from './place.ts';
 import { zeroOf } from './placed-zero.ts';
 import type { ProbeRecord } from './probe.ts';
 import { moistureWords } from './situations/scene.ts';
+import { sent } from '../words/sent.ts';
 
 /**
  * A difference is real beyond this many standard uncertainties: that holds 99 % of two equal
@@ -28,18 +29,18 @@ const outOfRange = (probe: LiveProbe, cost: number): Doubt =>
     probe,
     doubt(
       'humidity-range',
-      `${probe.name} reads humidity outside ${HUMIDITY_RANGE.low} to ${HUMIDITY_RANGE.high} %, the range that most data sheets cover.`,
-      `Its ± counts ${probe.widened.toFixed(1)} times, which widens the interval by ${Math.round(100 * cost)} % of the figure.`,
-      'The interval covers that. A side-by-side check in air like this narrows it.',
+      sent`${probe.name} reads humidity outside ${HUMIDITY_RANGE.low} to ${HUMIDITY_RANGE.high} %, the range that most data sheets cover.`,
+      sent`Its ± counts ${probe.widened.toFixed(1)} times, which widens the interval by ${Math.round(100 * cost)} % of the figure.`,
+      sent`The interval covers that. A side-by-side check in air like this narrows it.`,
     ),
   );
 
 const disagrees = (gapW: number, limitW: number): Doubt =>
   doubt(
     'humidity-disagrees',
-    `Supply and return differ by ${moistureWords(Math.abs(gapW))} of moisture: more than the ${moistureWords(limitW)} that their ± explain, and a heating coil cannot cause it.`,
-    'Humidity does not count as heat here, so the figure hardly changes.',
-    'Nothing to do for this figure. Before you measure cooling, check the probes side by side.',
+    sent`Supply and return differ by ${moistureWords(Math.abs(gapW))} of moisture: more than the ${moistureWords(limitW)} that their ± explain, and a heating coil cannot cause it.`,
+    sent`Humidity does not count as heat here, so the figure hardly changes.`,
+    sent`Nothing to do for this figure. Before you measure cooling, check the probes side by side.`,
   );
 
 const wetReturn = (probe: ProbeRecord, ms: number): Doubt =>
@@ -47,9 +48,9 @@ const wetReturn = (probe: ProbeRecord, ms: number): Doubt =>
     probe,
     doubt(
       'probe-wet',
-      `${probe.name} has read 100 %, or within its ± of that, for ${span(ms)}. Room air is hardly ever that humid: the probe is probably wet.`,
-      'It reads too humid, and too cold while it dries: the figure is off by that much.',
-      'Dry it and hang it where no water drips on it.',
+      sent`${probe.name} has read 100 %, or within its ± of that, for ${span(ms)}. Room air is hardly ever that humid: the probe is probably wet.`,
+      sent`It reads too humid, and too cold while it dries: the figure is off by that much.`,
+      sent`Dry it and hang it where no water drips on it.`,
     ),
   );
 
@@ -58,9 +59,9 @@ const wetSupply = (probe: ProbeRecord, ms: number): Doubt =>
     probe,
     doubt(
       'probe-wet',
-      `${probe.name} has read 100 %, or within its ± of that, for ${span(ms)}, and more moisture than goes in while the unit cools: it is probably wet.`,
-      'The latent part comes out too small, and the total with it.',
-      'Dry it and hang it where no water drips on it.',
+      sent`${probe.name} has read 100 %, or within its ± of that, for ${span(ms)}, and more moisture than goes in while the unit cools: it is probably wet.`,
+      sent`The latent part comes out too small, and the total with it.`,
+      sent`Dry it and hang it where no water drips on it.`,
     ),
   );
 

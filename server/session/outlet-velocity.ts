@@ -9,6 +9,7 @@ import type { Doubt } from '../protocol.ts';
 import { doubt } from './doubt.ts';
 import type { ProbeRecord } from './probe.ts';
 import { SpotMean } from './spot-mean.ts';
+import { sent } from '../words/sent.ts';
 
 /**
  * One spot stands for the whole outlet when the speed changes: its velocity goes with the flow to a
@@ -174,13 +175,13 @@ export class OutletVelocity {
 
 function velocityLost(ratio: number): Doubt {
   const pct = Math.round(100 * Math.abs(ratio - 1));
-  const by = ratio < 1 ? 'less' : 'more';
+  const by = ratio < 1 ? sent`less` : sent`more`;
   return doubt(
     'velocity-lost',
-    'The airflow followed the velocity probe in the outlet, which sends nothing now.',
+    sent`The airflow followed the velocity probe in the outlet, which sends nothing now.`,
     pct === 0
-      ? 'Plateau uses the airflow that was entered. It still matched when the probe was last heard.'
-      : `Plateau uses the airflow that was entered. It was ${pct} % ${by} when the probe was last heard.`,
-    'Check the velocity probe: its battery, its distance, and that it hangs in the outlet. Or enter the airflow again.',
+      ? sent`Plateau uses the airflow that was entered. It still matched when the probe was last heard.`
+      : sent`Plateau uses the airflow that was entered. It was ${pct} % ${by} when the probe was last heard.`,
+    sent`Check the velocity probe: its battery, its distance, and that it hangs in the outlet. Or enter the airflow again.`,
   );
 }

@@ -20,6 +20,7 @@ import { doubts } from './doubts.ts';
 import type { EvennessOf } from './evenness.ts';
 import { type PlacedZero, zeroedError } from './placed-zero.ts';
 import type { ProbeRecord } from './probe.ts';
+import { sent } from '../words/sent.ts';
 
 /** The probes that hang at a unit, by place. */
 export interface PlacedProbes {
@@ -87,9 +88,9 @@ const clipped = (probe: ProbeRecord): Doubt =>
     probe,
     doubt(
       'humidity-saturated',
-      `${probe.name} reads 100 % or more and counts as 100 %.`,
-      'Air can hold no more: it can only be drier, and the interval covers that.',
-      'Behind a wet coil, nothing to do. Elsewhere, look for water on the probe.',
+      sent`${probe.name} reads 100 % or more and counts as 100 %.`,
+      sent`Air can hold no more: it can only be drier, and the interval covers that.`,
+      sent`Behind a wet coil, nothing to do. Elsewhere, look for water on the probe.`,
     ),
   );
 

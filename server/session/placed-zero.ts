@@ -12,6 +12,7 @@ import type { SharedZero } from '../measure/budget-inputs.ts';
 import type { Uncertain } from '../measure/gum.ts';
 import type { Limits } from '../../adapters/contract.ts';
 import { awayError, sharedError } from './correction.ts';
+import { sent } from '../words/sent.ts';
 
 /** Of one probe. All probes of a zero hold one, or none does. */
 export interface PlacedZero {
@@ -58,7 +59,7 @@ export function placedZeros(
     if (probe.place === 'supply') ofSupply += weight;
   }
   const shared: SharedZero = {
-    ...{ of: `zero ${t} ${unit}`, found: error },
+    ...{ of: sent`zero ${t} ${unit}`, found: error },
     common: sharedError(probes.map(({ own }) => own)),
   };
   return new Map(

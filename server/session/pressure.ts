@@ -8,6 +8,7 @@ import type { Doubt, VisitSetup } from '../protocol.ts';
 import { doubt } from './doubt.ts';
 import type { PlaceAir } from './place.ts';
 import type { ProbeRecord } from './probe.ts';
+import { sent } from '../words/sent.ts';
 
 export interface Pressure {
   pa: number;
@@ -54,14 +55,14 @@ const STEP_M = 100;
 const assumed = (effect: string): Doubt =>
   doubt(
     'pressure-assumed',
-    'No barometric pressure entered: Plateau assumes 101.3 kPa (sea level).',
+    sent`No barometric pressure entered: Plateau assumes 101.3 kPa (sea level).`,
     effect,
-    'Enter the pressure or the altitude.',
+    sent`Enter the pressure or the altitude.`,
   );
 
 /** Sea level is assumed, and there is no figure of which could be said what that costs. */
 export const pressureAssumed = (): Doubt =>
-  assumed('On higher ground a figure is off by up to 1.2 % for each 100 m.');
+  assumed(sent`On higher ground a figure is off by up to 1.2 % for each 100 m.`);
 
 /**
  * Sea level is assumed: what that costs of this unit's figure. Thin air weighs less, which takes from an
@@ -88,6 +89,6 @@ export function pressureAssumedAt(
   if (size === '0.0') return null;
   if (!(Math.abs(pct) < UNREADABLE_PCT)) return pressureAssumed();
   return assumed(
-    `On higher ground this figure is too ${pct > 0 ? 'high' : 'low'} by about ${size} % for each ${STEP_M} m.`,
+    sent`On higher ground this figure is too ${pct > 0 ? sent`high` : sent`low`} by about ${size} % for each ${STEP_M} m.`,
   );
 }

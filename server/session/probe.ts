@@ -8,6 +8,7 @@ import { type ProbeDetails, probeDetails } from '../visit-log/details.ts';
 import { offsetAt, type OffsetLine } from './check-lines.ts';
 import { type Correction, toProbeCheck } from './correction.ts';
 import type { PlacedZero } from './placed-zero.ts';
+import { sent } from '../words/sent.ts';
 
 type Quantity = keyof typeof SPIKE_RULES;
 const RARE = ['dewPointC', 'velocityMs', 'pressurePa', 'powerW'] as const;
@@ -136,7 +137,7 @@ export class ProbeRecord {
       if (channel.add(t, value) === 'duplicate') repeated++;
     }
     if (measured > 0 && repeated === measured) {
-      return `t: ${t}: the probe "${this.id}" has sent a reading of that time already`;
+      return sent`t: ${t}: the probe "${this.id}" has sent a reading of that time already`;
     }
     if (reading.batteryPct !== undefined) this.batteryPct = reading.batteryPct;
     if (t > this.lastT) this.lastT = t;

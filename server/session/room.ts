@@ -4,6 +4,7 @@
  */
 import type { Line } from '../../adapters/contract.ts';
 import type { ProbeRecord } from './probe.ts';
+import { sent } from '../words/sent.ts';
 
 export const MOST_UNITS = 64;
 /** Of probes that have sent readings, and again of those that are only told of. */
@@ -42,10 +43,7 @@ export function noRoomFor(
 ): string | null {
   const { unit, probes: ids } = namedBy(line);
   if (typeof unit === 'string' && !units.has(unit) && units.size >= MOST_UNITS) {
-    return (
-      `unit: "${unit}" would be one too many: a visit has at most ${MOST_UNITS} units; ` +
-      'begin another visit for more'
-    );
+    return sent`unit: "${unit}" would be one too many: a visit has at most ${MOST_UNITS} units; begin another visit for more`;
   }
   const added = new Set(ids.filter((id) => !probes.has(id)));
   if (added.size === 0) return null;
@@ -59,10 +57,7 @@ export function noRoomFor(
   }
   if (told + added.size - mayGo <= MOST_PROBES) return null;
   const [id = ''] = added;
-  return (
-    `probe: "${id}" would be one too many: ${MOST_PROBES} probes are told of that have sent ` +
-    'nothing yet; forget some of them, or begin another visit'
-  );
+  return sent`probe: "${id}" would be one too many: ${MOST_PROBES} probes are told of that have sent nothing yet; forget some of them, or begin another visit`;
 }
 
 /** Why the first reading of a probe is not taken; null: there is room. */
@@ -72,10 +67,7 @@ export function noRoomToHear(id: string, probes: ReadonlyMap<string, ProbeRecord
   let heard = 0;
   for (const probe of probes.values()) if (isHeard(probe)) heard++;
   if (heard < MOST_PROBES) return null;
-  return (
-    `probe: "${id}" would be one too many: a visit has at most ${MOST_PROBES} probes; ` +
-    'forget some of them, or begin another visit'
-  );
+  return sent`probe: "${id}" would be one too many: a visit has at most ${MOST_PROBES} probes; forget some of them, or begin another visit`;
 }
 
 /**

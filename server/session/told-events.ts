@@ -9,6 +9,7 @@ import type {
 } from '../../adapters/contract.ts';
 import type { EventMessage } from '../protocol.ts';
 import { shiftedEvent } from './clock-set.ts';
+import { sent } from '../words/sent.ts';
 
 /** The newest so many can be amended. */
 const KEPT = 2000;
@@ -55,10 +56,10 @@ export class ToldEvents {
   amend({ event: id, t, toT, text }: AmendEvent): EventMessage | string {
     const event = this.#events.get(id);
     if (event === undefined) {
-      return `event: there is no event "${id}" in this visit (its newest ${KEPT} can be amended)`;
+      return sent`event: there is no event "${id}" in this visit (its newest ${KEPT} can be amended)`;
     }
     if (toT === undefined && text === undefined) {
-      return 'text: is missing, and so is toT; give the new name, the new time or both';
+      return sent`text: is missing, and so is toT; give the new name, the new time or both`;
     }
     if (toT !== undefined) {
       const refusal = whyNot(event, toT, t);
@@ -74,11 +75,11 @@ export class ToldEvents {
 
 function whyNot({ kind, t }: EventMessage, toT: number, now: number): string | null {
   if (!REDATED.includes(kind)) {
-    return `toT: an event of the kind ${kind} is not dated anew, it happened when it was told; it may be named`;
+    return sent`toT: an event of the kind ${kind} is not dated anew, it happened when it was told; it may be named`;
   }
-  if (toT > now) return `toT: ${toT} lies in the future of this visit; the latest is ${now}`;
+  if (toT > now) return sent`toT: ${toT} lies in the future of this visit; the latest is ${now}`;
   if (Math.abs(toT - t) > REDATE_MS) {
-    return `toT: ${toT} is more than an hour from ${t}, where the event is; move it by less`;
+    return sent`toT: ${toT} is more than an hour from ${t}, where the event is; move it by less`;
   }
   return null;
 }

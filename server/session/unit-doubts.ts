@@ -6,6 +6,7 @@ import { type Correction, sameCheck, worth } from './correction.ts';
 import { doubt } from './doubt.ts';
 import { doubts } from './doubts.ts';
 import type { PlaceAir } from './place.ts';
+import { sent } from '../words/sent.ts';
 
 /** From this share on it matters whether a standard flow is a mass or a fan's volume. */
 const BASIS_MATTERS = 0.03;
@@ -18,9 +19,9 @@ const MEASURED = ['sweep', 'grid', 'condensate', 'heat', 'reference', 'measured'
 const basis = (off: number): Doubt =>
   doubt(
     'airflow-basis',
-    'The airflow was entered as standard air, and the air of this unit is far from standard density.',
-    `If it was read off a fan table, the figure is ${Math.round(100 * Math.abs(off))} % too ${off > 0 ? 'high' : 'low'}: a fan moves the same volume of thin air as of dense.`,
-    'Say where the airflow comes from: the fan table, or measured at this unit as standard air.',
+    sent`The airflow was entered as standard air, and the air of this unit is far from standard density.`,
+    sent`If it was read off a fan table, the figure is ${Math.round(100 * Math.abs(off))} % too ${off > 0 ? sent`high` : sent`low`}: a fan moves the same volume of thin air as of dense.`,
+    sent`Say where the airflow comes from: the fan table, or measured at this unit as standard air.`,
   );
 
 /** Whether it was measured at this unit. */

@@ -49,6 +49,7 @@ import { flowRatio, ToldAirflow, type WorkedAir } from './told-airflow.ts';
 import { type DefrostNews, UnitSettling } from './unit-settling.ts';
 import { airflowDoubts, basisDoubt, checkDoubts, isMeasured } from './unit-doubts.ts';
 import { type PlaceEffect, WALK_RUNNING } from './walk.ts';
+import { sent } from '../words/sent.ts';
 
 /**
  * Below this flow of dry air the fan counts as off, kg/s: some 90 m³/h, half of what a small head moves
@@ -288,15 +289,14 @@ export class UnitRecord {
     if (this.#settling.state === 'cycling') {
       const { cycles, meanW = 0, wholeU95W = null, u95W = null } = this.#mean.running ?? {};
       if (!areEnoughCycles(cycles ?? 0, meanW, wholeU95W ?? u95W)) {
-        return `unit: "${this.id}" cycles, ${moreCyclesWords(cycles ?? 0)}`;
+        return sent`unit: "${this.id}" cycles, ${moreCyclesWords(cycles ?? 0)}`;
       }
     }
     const touched = this.#mean.touch();
     if (touched === 'next') return null;
     return (
       touched ??
-      `unit: "${this.id}" is not steady: there is no mean yet that could be written down; ` +
-        'wait until it is called steady, or cycling'
+      sent`unit: "${this.id}" is not steady: there is no mean yet that could be written down; wait until it is called steady, or cycling`
     );
   }
 

@@ -3,6 +3,7 @@ import type { Walk } from '../protocol.ts';
 import { doubt } from './doubt.ts';
 import { LEAST_S, OutletWalk, type WalkReading, type WalkResult } from '../signal/outlet-walk.ts';
 import { type AirPlace, LEAST_SPLIT_K } from './evenness.ts';
+import { sent } from '../words/sent.ts';
 
 /** A probe that is moved, or stays, as the walk needs it. */
 interface Walking {
@@ -21,9 +22,9 @@ export interface PlaceEffect {
 /** While a probe is away from its own place. */
 export const WALK_RUNNING = doubt(
   'walk-running',
-  'A walk along the outlet or the intake is running with a probe of this unit.',
-  'Until it ends that probe is left out. Without another one at its place there is no figure.',
-  'End the walk, and hang the probe back in its place.',
+  sent`A walk along the outlet or the intake is running with a probe of this unit.`,
+  sent`Until it ends that probe is left out. Without another one at its place there is no figure.`,
+  sent`End the walk, and hang the probe back in its place.`,
 );
 
 export class RunningWalk {
@@ -142,32 +143,30 @@ export class RunningWalk {
   #holdSentence(): string {
     const where = this.place === 'supply' ? 'outlet' : 'intake';
     return this.#walk.settled
-      ? `It has settled. Tap Go, then move it along the ${where} at an even pace, a minute there and back.`
-      : `Hold ${this.moving.name} still at one end of the ${where} until it settles.`;
+      ? sent`It has settled. Tap Go, then move it along the ${where} at an even pace, a minute there and back.`
+      : sent`Hold ${this.moving.name} still at one end of the ${where} until it settles.`;
   }
 
   #sentence(phase: Walk['phase'], result: WalkResult | null): string {
     const where = this.place === 'supply' ? 'outlet' : 'intake';
     if (result !== null && (this.#gone || phase === 'ended')) {
       return phase === 'running'
-        ? `Keep moving along the ${where} at an even pace, and end where you began.`
-        : 'From now on the probes that stayed put are corrected for their spot.';
+        ? sent`Keep moving along the ${where} at an even pace, and end where you began.`
+        : sent`From now on the probes that stayed put are corrected for their spot.`;
     }
     if (this.#spoiled) {
-      return 'A probe that should have stayed put was moved or checked. Nothing was corrected.';
+      return sent`A probe that should have stayed put was moved or checked. Nothing was corrected.`;
     }
     if (!this.#walk.audible) {
-      return `No reading from ${this.moving.name} or a probe that stays. ${
-        phase === 'running' ? 'Bring them closer to the computer.' : 'Nothing was corrected.'
-      }`;
+      return sent`No reading from ${this.moving.name} or a probe that stays. ${phase === 'running' ? sent`Bring them closer to the computer.` : sent`Nothing was corrected.`}`;
     }
     if (this.#splits > 0 && Math.abs(this.splitK) < LEAST_SPLIT_K) {
       return phase === 'running'
-        ? 'Return and supply hardly differ. Let the unit run first.'
-        : 'Return and supply hardly differed. Nothing was corrected.';
+        ? sent`Return and supply hardly differ. Let the unit run first.`
+        : sent`Return and supply hardly differed. Nothing was corrected.`;
     }
     return phase === 'running'
-      ? `Move ${this.moving.name} along the ${where} at an even pace, a minute or more.`
-      : 'The walk was too short. Nothing was corrected.';
+      ? sent`Move ${this.moving.name} along the ${where} at an even pace, a minute or more.`
+      : sent`The walk was too short. Nothing was corrected.`;
   }
 }

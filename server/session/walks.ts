@@ -5,6 +5,7 @@ import type { WalkReading } from '../signal/outlet-walk.ts';
 import type { ProbeRecord } from './probe.ts';
 import type { UnitRecord } from './unit.ts';
 import { RunningWalk } from './walk.ts';
+import { sent } from '../words/sent.ts';
 
 /** The visit, as a walk needs it. */
 export interface WalkHost {
@@ -15,7 +16,7 @@ export interface WalkHost {
   beginAnew(unit: UnitRecord, t: number): void;
 }
 
-const NOT_RUNNING = 'phase: no walk is running: start one first';
+const NOT_RUNNING = sent`phase: no walk is running: start one first`;
 const SILENT: WalkReading = { temperatureC: NaN, humidityRatio: NaN };
 
 export class Walks {
@@ -62,16 +63,16 @@ export class Walks {
     const { units, probes } = this.#host;
     const unit = units.get(id);
     const moving = probes.get(probeId);
-    if (unit === undefined) return `unit: there is no unit "${id}" in this visit`;
-    if (moving === undefined) return `probe: there is no probe "${probeId}" in this visit`;
+    if (unit === undefined) return sent`unit: there is no unit "${id}" in this visit`;
+    if (moving === undefined) return sent`probe: there is no probe "${probeId}" in this visit`;
     if (moving.inCheck) {
-      return `probe: "${moving.name}" lies in a side-by-side check: end the check first`;
+      return sent`probe: "${moving.name}" lies in a side-by-side check: end the check first`;
     }
     const staying = [...probes.values()].filter(
       (p) => p !== moving && p.unit === id && p.place === place && p.isLive(t) && !p.inCheck,
     );
     if (staying.length === 0) {
-      return `place: no other live probe hangs in the ${place} of "${id}": one has to stay there while "${moving.name}" is moved`;
+      return sent`place: no other live probe hangs in the ${place} of "${id}": one has to stay there while "${moving.name}" is moved`;
     }
     if (this.#walk !== null) this.#end(t, this.#walk);
     const ids = staying.map((p) => p.id);

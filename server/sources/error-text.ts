@@ -1,4 +1,5 @@
 /** Whatever foreign code throws, as a short text for a person. */
+import { sent } from '../words/sent.ts';
 
 const LONGEST = 300;
 
@@ -19,6 +20,6 @@ export function errorText(error: unknown): string {
     return asSentence(String(error));
   } catch {
     // An object without a prototype, or with a hostile getter.
-    return 'The error cannot be put into words.';
+    return sent`The error cannot be put into words.`;
   }
 }

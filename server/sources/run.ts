@@ -17,6 +17,7 @@ import { LineBudget } from './line-budget.ts';
 import { isLink, isProbeId, isStatus } from './said.ts';
 import { inScope, outside, type Owner } from './scope.ts';
 import { StateText, type Subject } from './state-text.ts';
+import { sent } from '../words/sent.ts';
 
 /** An adapter that has not spoken by then is taken for hung. */
 const START_LIMIT_MS = 30_000;
@@ -82,7 +83,7 @@ export class Run {
         if (this.#live && this.#state === 'starting') this.#become('running', null);
       },
       (error: unknown) => {
-        const what = this.#state === 'starting' ? 'It could not start' : 'It failed';
+        const what = this.#state === 'starting' ? sent`It could not start` : sent`It failed`;
         this.#fail(`${what}: ${errorText(error)}`);
       },
     );
@@ -109,7 +110,7 @@ export class Run {
 
   /** Takes an error that the adapter threw where nobody else could catch it. */
   charge(error: unknown): void {
-    if (this.#live) this.#fail(`It failed: ${errorText(error)}`);
+    if (this.#live) this.#fail(sent`It failed: ${errorText(error)}`);
     else this.#output.leftover(error);
   }
 
@@ -125,7 +126,7 @@ export class Run {
   end(limitMs: number): Promise<string | null> {
     this.#die();
     this.#stopped ??= this.#stop();
-    const late = (): string => `Its stop had not ended after ${limitMs / 1000} s.`;
+    const late = (): string => sent`Its stop had not ended after ${limitMs / 1000} s.`;
     return within<string | null>(this.#clock, limitMs, this.#stopped, late);
   }
 
@@ -139,7 +140,7 @@ export class Run {
       });
       return null;
     } catch (error) {
-      return `Its stop failed: ${errorText(error)}`;
+      return sent`Its stop failed: ${errorText(error)}`;
     }
   }
 
@@ -149,7 +150,7 @@ export class Run {
       link: (probe, link) => {
         if (this.#admit() !== null) return;
         if (isProbeId(probe) && isLink(link)) outside(() => this.#output.link(probe, link));
-        else this.#refuse('A link needs a probe and one of connecting, connected, lost.');
+        else this.#refuse(sent`A link needs a probe and one of connecting, connected, lost.`);
       },
       status: (state, text) => {
         if (this.#admit() === null) this.#status(state, text);
@@ -164,16 +165,16 @@ export class Run {
     if (room && this.#live) return null;
     if (this.#budget.runaway) {
       // An endless loop keeps the whole process busy; only an error from here can end it.
-      const sentence = `It sent lines in an endless loop, far more than ${this.#most()}.`;
+      const sentence = sent`It sent lines in an endless loop, far more than ${this.#most()}.`;
       this.#fail(sentence);
       throw new Error(sentence);
     }
-    if (!this.#live) return 'The adapter has been stopped.';
-    return `It sends more than ${this.#most()}: this line was dropped.`;
+    if (!this.#live) return sent`The adapter has been stopped.`;
+    return sent`It sends more than ${this.#most()}: this line was dropped.`;
   }
 
   #most(): string {
-    return `${count(this.#budget.linesPerS)} lines a second`;
+    return sent`${count(this.#budget.linesPerS)} lines a second`;
   }
 
   #hand(line: Line): string | null {
@@ -182,7 +183,7 @@ export class Run {
       refusal = outside(() => this.#output.line(line));
     } catch (error) {
       // A fault of ours must not be charged to the adapter, nor take the server down.
-      refusal = `Plateau could not take in a line: ${errorText(error)}`;
+      refusal = sent`Plateau could not take in a line: ${errorText(error)}`;
     }
     if (refusal !== null) this.#refuse(refusal);
     else if (line.type === 'reading') this.#text.reading(this.#clock.now());
@@ -191,17 +192,17 @@ export class Run {
 
   #refuse(reason: string): void {
     this.#refused += 1;
-    const lines = this.#refused === 1 ? '1 line was' : `${count(this.#refused)} lines were`;
-    this.#remark('refused', `${lines} refused, the last one because: ${reason}`);
+    const lines = this.#refused === 1 ? sent`1 line was` : sent`${count(this.#refused)} lines were`;
+    this.#remark('refused', sent`${lines} refused, the last one because: ${reason}`);
   }
 
   #status(state: unknown, text: unknown): void {
     if (!isStatus(state)) {
-      this.#fail('It gave a status that is none of running, unavailable, retrying.');
+      this.#fail(sent`It gave a status that is none of running, unavailable, retrying.`);
       return;
     }
     const own = typeof text === 'string' && text.trim() !== '' ? asSentence(text) : null;
-    this.#become(state, own ?? (state === 'running' ? null : 'It gives no reason.'));
+    this.#become(state, own ?? (state === 'running' ? null : sent`It gives no reason.`));
   }
 
   #become(state: AdapterStatus, own: string | null): void {
@@ -222,9 +223,9 @@ export class Run {
     this.#timer = this.#clock.setTimer(() => this.#tick(startedAt), TICK_MS);
     this.#budget.turned(now);
     if (this.#budget.flooded) {
-      this.#fail(`It kept sending more than ${this.#most()}.`);
+      this.#fail(sent`It kept sending more than ${this.#most()}.`);
     } else if (this.#state === 'starting' && now - startedAt >= START_LIMIT_MS) {
-      this.#fail(`It had not started after ${START_LIMIT_MS / 1000} s.`);
+      this.#fail(sent`It had not started after ${START_LIMIT_MS / 1000} s.`);
     } else {
       this.#noteDropped();
       this.#output.changed();
@@ -235,8 +236,8 @@ export class Run {
     const { dropped, linesPerS } = this.#budget;
     if (dropped === this.#droppedBefore) return;
     this.#droppedBefore = dropped;
-    const all = `${count(dropped)} lines over ${count(linesPerS)} a second were dropped`;
-    this.#remark('dropped', `It sends too much: ${all}.`);
+    const all = sent`${count(dropped)} lines over ${count(linesPerS)} a second were dropped`;
+    this.#remark('dropped', sent`It sends too much: ${all}.`);
   }
 
   #fail(sentence: string): void {

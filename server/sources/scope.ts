@@ -8,6 +8,7 @@
  */
 import { AsyncLocalStorage } from 'node:async_hooks';
 import { inspect } from 'node:util';
+import { sent } from '../words/sent.ts';
 
 /** Answers for code that runs in its scope. */
 export interface Owner {
@@ -54,7 +55,7 @@ function reportAndExit(error: unknown): void {
 /** An adapter does not end the server: whoever calls that from its scope has an error instead. */
 function refuseToEnd(call: string): void {
   if (owners.getStore() !== undefined) {
-    throw new Error(`It called ${call}, which would end the whole server`);
+    throw new Error(sent`It called ${call}, which would end the whole server`);
   }
 }
 

@@ -1,5 +1,6 @@
 /** What a person reads about a running adapter: its own words, and what was noticed about it. */
 import { asSentence } from './error-text.ts';
+import { sent } from '../words/sent.ts';
 
 /** So long a remark stays after the last time that it was true. */
 const REMARK_MS = 60_000;
@@ -45,7 +46,7 @@ export class StateText {
     if (this.#lastReading === null) return null;
     const quietMs = Math.max(QUIET_MS, QUIET_PAUSES * this.#lastPauseMs);
     if (now - this.#lastReading < quietMs) return null;
-    return `No readings since ${clockTime(this.#lastReading)}.`;
+    return sent`No readings since ${clockTime(this.#lastReading)}.`;
   }
 }
 

@@ -5,6 +5,7 @@ import type { Clock, TimerHandle } from './clock.ts';
 import { errorText } from './error-text.ts';
 import { Run, type RunState } from './run.ts';
 import { outside } from './scope.ts';
+import { sent } from '../words/sent.ts';
 
 /** Who has run so long without a failure begins again with short pauses. */
 const RAN_WELL_MS = 60_000;
@@ -96,7 +97,7 @@ export class Supervised {
     const { clock, random } = this.#options;
     this.#failures = run.runningMs >= RAN_WELL_MS ? 1 : this.#failures + 1;
     const pauseMs = backOffMs(this.#failures, random());
-    const next = `It is started again after a pause of ${Math.ceil(pauseMs / 1000)} s.`;
+    const next = sent`It is started again after a pause of ${Math.ceil(pauseMs / 1000)} s.`;
     this.#show('retrying', `${failure} ${next}`);
     const trouble = await run.end(STOP_LIMIT_MS);
     if (this.#stopped || run !== this.#run) return;
@@ -106,7 +107,7 @@ export class Supervised {
 
   /** Takes an error that belongs to no run: of the adapter's module, or of a run that is over. */
   leftover(error: unknown): void {
-    this.#run?.remarkLeftover(`Something that it left behind failed: ${errorText(error)}`);
+    this.#run?.remarkLeftover(sent`Something that it left behind failed: ${errorText(error)}`);
   }
 
   #show(state: RunState, text: string | null): void {

@@ -10,6 +10,7 @@ import { systemClock, type Clock } from './clock.ts';
 import { loadPlugIn, unavailableAdapter, type PlugInRequest } from './load-plug-in.ts';
 import { Account } from './scope.ts';
 import { Supervised, type SourceSink } from './supervised.ts';
+import { sent } from '../words/sent.ts';
 
 export type { SourceSink } from './supervised.ts';
 export { parsePlugIn } from './load-plug-in.ts';
@@ -50,7 +51,9 @@ export class Supervisor {
    */
   add(adapter: Adapter, { linesPerS = LINES_PER_S }: AddOptions = {}): void {
     if (this.#adapters.has(adapter.name)) {
-      throw new Error(`There are two adapters of the name "${adapter.name}"; rename one of them.`);
+      throw new Error(
+        sent`There are two adapters of the name "${adapter.name}"; rename one of them.`,
+      );
     }
     const options = { sink: this.#sink, clock: this.#clock, random: this.#random, linesPerS };
     this.#adapters.set(adapter.name, new Supervised(adapter, options));
@@ -74,7 +77,7 @@ export class Supervisor {
   #nameTaken(name: string, { source }: PlugInRequest): Adapter {
     let free = 2;
     while (this.#adapters.has(`${name}-${free}`)) free += 1;
-    const sentence = `The adapter ${source} cannot be used: there is an adapter "${name}" already; give it another name.`;
+    const sentence = sent`The adapter ${source} cannot be used: there is an adapter "${name}" already; give it another name.`;
     return unavailableAdapter(`${name}-${free}`, sentence);
   }
 

@@ -19,6 +19,7 @@ import {
 import { Results } from './results.ts';
 import { VisitLines } from './visit-lines.ts';
 import { beginVisit, type VisitKind } from './visits.ts';
+import { sent } from '../words/sent.ts';
 
 /** Lines kept in memory while nothing can be written: an hour of sixteen probes is 57,600. */
 const MOST_WAITING = 200_000;
@@ -247,7 +248,7 @@ export class VisitRecord {
     const db = this.#db;
     const { dataDir } = this.#options;
     if (db === null || fileName(dataDir) === this.#file) return;
-    this.#fail(new Error(`${databasePath(dataDir)} is gone`));
+    this.#fail(new Error(sent`${databasePath(dataDir)} is gone`));
     this.#try(() => {
       mkdirSync(dataDir, { recursive: true, mode: 0o700 });
       if (fileName(dataDir) === '') db.prepare('VACUUM INTO ?').run(databasePath(dataDir));
@@ -271,11 +272,9 @@ export class VisitRecord {
   #fail(error: unknown): void {
     const reason = error instanceof Error ? error.message : String(error);
     const kept = this.full
-      ? 'No more fits into memory: readings are refused'
-      : 'What comes is kept in memory';
-    this.trouble =
-      `The visit is not being recorded: ${reason}. ${kept}. Free some space, ` +
-      `see to the folder ${this.#options.dataDir}, or choose another with --data.`;
+      ? sent`No more fits into memory: readings are refused`
+      : sent`What comes is kept in memory`;
+    this.trouble = sent`The visit is not being recorded: ${reason}. ${kept}. Free some space, see to the folder ${this.#options.dataDir}, or choose another with --data.`;
     this.#pausedUntil = this.#options.monotonic() + PAUSE_MS;
     this.#unsynced = true; // so that it is tried again, also where nothing comes
   }

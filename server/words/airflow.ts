@@ -2,18 +2,20 @@
 import { FAN_TABLE } from '../measure/capacity.ts';
 import type { UnitSetup } from '../protocol.ts';
 import { written } from './figures.ts';
+import { t } from './language.ts';
+import { codeWord } from './names.ts';
 
 type AirflowLine = NonNullable<UnitSetup['airflow']>;
 
 const SOURCES: Record<string, string> = {
-  entered: 'entered by hand',
-  [FAN_TABLE]: 'from the fan table',
-  measured: 'measured at this unit',
-  sweep: 'from a sweep traverse',
-  grid: 'from a grid traverse',
-  condensate: 'from weighed condensate',
-  heat: 'by a metered heater',
-  reference: 'by a hood or in the duct',
+  entered: t`entered by hand`,
+  [FAN_TABLE]: t`from the fan table`,
+  measured: t`measured at this unit`,
+  sweep: t`from a sweep traverse`,
+  grid: t`from a grid traverse`,
+  condensate: t`from weighed condensate`,
+  heat: t`by a metered heater`,
+  reference: t`by a hood or in the duct`,
 };
 
 /** Where an airflow comes from: "from the fan table". */
@@ -26,10 +28,10 @@ export const GUESS_K = 1;
 export function airflowWords({ source, basis, plane, limitPct, limitK }: AirflowLine): string {
   const parts = [sourceWords(source)];
   if (limitPct !== undefined) {
-    parts.unshift(`± ${written(limitPct, 0.1)}\u202f%${limitK === GUESS_K ? ' (a guess)' : ''}`);
+    parts.unshift(`± ${written(limitPct, 0.1)}\u202f%${limitK === GUESS_K ? t` (a guess)` : ''}`);
   }
   // A fan table's figure is a volume at the fan, whatever air it is stated for.
   const isMass = basis === 'standard' && source !== FAN_TABLE;
-  parts.push(isMass ? 'as standard air' : `at the ${plane}`);
+  parts.push(isMass ? t`as standard air` : t`at the ${codeWord(plane)}`);
   return parts.join(', ');
 }

@@ -2,6 +2,7 @@
 import type { Budget, BudgetLine, ProbeState } from '../protocol.ts';
 import { figure, NO_FIGURE, percent } from './figures.ts';
 import type { Scale } from './scales.ts';
+import { t } from './language.ts';
 
 /** A part below this share of the variance is gathered with the other small ones. */
 const SMALL_SHARE = 0.03;
@@ -26,32 +27,32 @@ export interface BudgetRow {
 
 /** What a part is called: by the probe's own name where it is a probe's. */
 export function partName({ kind, of }: Pick<BudgetLine, 'kind' | 'of'>, probes: Names): string {
-  const probe = of === null ? 'A probe' : (probes[of]?.name ?? of);
+  const probe = of === null ? t`A probe` : (probes[of]?.name ?? of);
   switch (kind) {
     case 'temperature':
-      return `${probe}: temperature`;
+      return t`${probe}: temperature`;
     case 'humidity':
-      return `${probe}: humidity`;
+      return t`${probe}: humidity`;
     case 'spread':
-      return of === 'return' ? 'Uneven air across the intake' : 'Uneven air across the outlet';
+      return of === 'return' ? t`Uneven air across the intake` : t`Uneven air across the outlet`;
     case 'airflow':
-      return of === null ? 'Airflow' : `Airflow: ${probe} reads one spot only`;
+      return of === null ? t`Airflow` : t`Airflow: ${probe} reads one spot only`;
     case 'pressure':
-      return 'Barometric pressure';
+      return t`Barometric pressure`;
     case 'common-temperature':
-      return 'Temperature error that return and supply share';
+      return t`Temperature error that return and supply share`;
     case 'common-humidity':
-      return 'Humidity error that checked probes share';
+      return t`Humidity error that checked probes share`;
     case 'scatter':
-      return 'Scatter of the readings';
+      return t`Scatter of the readings`;
     case 'zero':
-      return 'Zero in place: the fan’s watts and the airflow';
+      return t`Zero in place: the fan’s watts and the airflow`;
   }
 }
 
 /** "58 %", and never "0 %" for what is there. */
 const shareText = (share: number): string =>
-  share < 0.005 ? 'under 1\u202f%' : percent(share * 100);
+  share < 0.005 ? t`under 1\u202f%` : percent(share * 100);
 
 /** Parts of one kind and of one probe as one: they are independent, so their shares add up. */
 export function alike(items: readonly BudgetLine[]): BudgetLine[] {
@@ -98,7 +99,7 @@ export function budgetRows(budget: Budget, probes: Names, power: Scale): BudgetR
   });
   if (small.length < 2) return rows;
   const share = small.reduce((sum, item) => sum + item.share, 0);
-  const name = `The rest: ${small.length} small parts`;
+  const name = t`The rest: ${small.length} small parts`;
   rows.push({
     key: 'rest',
     name,

@@ -3,6 +3,8 @@ import type { EventMessage, ProbeState } from '../protocol.ts';
 import { withSign } from './figures.ts';
 import type { Scales } from './scales.ts';
 import { duration } from './times.ts';
+import { t } from './language.ts';
+import { codeWord, speedWord } from './names.ts';
 
 type Probes = Record<string, Pick<ProbeState, 'unit'>>;
 
@@ -42,44 +44,45 @@ function eventWords(event: EventMessage, scales: Scales, flowM3s: number | null)
   switch (event.kind) {
     case 'setpoint':
       return event.valueC === undefined
-        ? 'set'
-        : `set ${withSign(event.valueC, scales.temperature)}`;
+        ? t`set`
+        : t`set ${withSign(event.valueC, scales.temperature)}`;
     case 'fan':
-      return event.speed === undefined ? 'fan' : `fan ${event.speed}`;
+      return event.speed === undefined ? t`fan` : t`fan ${speedWord(event.speed)}`;
     case 'airflow':
-      return flowM3s === null ? 'airflow' : `airflow ${withSign(flowM3s, scales.flow)}`;
+      return flowM3s === null ? t`airflow` : t`airflow ${withSign(flowM3s, scales.flow)}`;
     case 'check':
-      return event.phase === 'end' ? 'check ends' : 'check begins';
+      return event.phase === 'end' ? t`check ends` : t`check begins`;
     case 'walk': {
-      const where = event.place === 'return' ? 'intake' : 'outlet';
-      if (event.phase === 'start') return `walk along the ${where} begins`;
-      return event.phase === 'go' ? `walk along the ${where}` : `${where} walked`;
+      const where = codeWord(event.place === 'return' ? t`intake` : t`outlet`);
+      if (event.phase === 'start') return t`walk along the ${where} begins`;
+      return event.phase === 'go' ? t`walk along the ${where}` : t`${where} walked`;
     }
     case 'traverse':
-      return phaseWords(event, event.method === 'grid' ? 'grid' : 'sweep', 'traverse');
+      return phaseWords(event, event.method === 'grid' ? t`grid` : t`sweep`, t`traverse`);
     case 'condensate':
-      return phaseWords(event, 'condensate');
+      return phaseWords(event, t`condensate`);
     case 'heat':
-      return phaseWords(event, 'heater');
+      return phaseWords(event, t`heater`);
     case 'zero':
-      return phaseWords(event, 'zero in place');
+      return phaseWords(event, t`zero in place`);
     case 'defrost':
-      return event.phase === 'end' ? 'defrost ends' : 'defrost begins';
+      return event.phase === 'end' ? t`defrost ends` : t`defrost begins`;
     case 'clock':
       return clockWords(event.shiftMs ?? 0);
     case 'note':
-      return event.text || 'note';
+      return event.text || t`note`;
   }
 }
 
 /** "sweep begins"; of all but the start the method is not told. */
 function phaseWords({ phase }: EventMessage, begins: string, name = begins): string {
-  if (phase === 'start') return `${begins} begins`;
-  return phase === 'cancel' ? `${name} cancelled` : phase === 'end' ? `${name} ends` : name;
+  if (phase === 'start') return t`${begins} begins`;
+  return phase === 'cancel' ? t`${name} cancelled` : phase === 'end' ? t`${name} ends` : name;
 }
 
 function clockWords(shiftMs: number): string {
-  return `clock set ${shiftMs < 0 ? 'back' : 'ahead'} by ${duration(Math.abs(shiftMs) / 1000)}`;
+  const by = duration(Math.abs(shiftMs) / 1000);
+  return shiftMs < 0 ? t`clock set back by ${by}` : t`clock set ahead by ${by}`;
 }
 
 /** The events that concern a unit, in order of time. */

@@ -4,6 +4,7 @@
  * to two significant digits at most, the value to the same decimal place.
  */
 import type { Scale } from './scales.ts';
+import { decimalSign } from './language.ts';
 
 /** What stands where a figure cannot be given. */
 export const NO_FIGURE = '—';
@@ -34,7 +35,7 @@ export function written(value: number, place: number): string {
   const [whole = '0', fraction] = digits.split('.');
   const grouped = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, '\u202f') : whole;
   const sign = rounded < 0 && Number(digits) !== 0 ? '−' : '';
-  return sign + grouped + (fraction === undefined ? '' : `.${fraction}`);
+  return sign + grouped + (fraction === undefined ? '' : `${decimalSign()}${fraction}`);
 }
 
 /**

@@ -1,11 +1,18 @@
 /** How times and durations are written. Times are the server's; the browser's zone shows them. */
+import { locale } from './language.ts';
+import { t } from './language.ts';
 
-const SECONDS = new Intl.DateTimeFormat('en-GB', {
+const SECONDS = new Intl.DateTimeFormat(locale(), {
   hour: '2-digit',
   minute: '2-digit',
   second: '2-digit',
+  hourCycle: 'h23',
 });
-const MINUTES = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' });
+const MINUTES = new Intl.DateTimeFormat(locale(), {
+  hour: '2-digit',
+  minute: '2-digit',
+  hourCycle: 'h23',
+});
 
 /** "14:02:10" */
 export const clockSeconds = (t: number): string => SECONDS.format(t);
@@ -17,10 +24,10 @@ export function duration(seconds: number): string {
   const whole = Math.max(0, Math.round(seconds));
   if (whole < 60) return `${whole}\u202fs`;
   const minutes = Math.round(whole / 60);
-  if (minutes < 60) return `${minutes}\u202fmin`;
+  if (minutes < 60) return t`${minutes}\u202fmin`;
   const hours = Math.floor(minutes / 60);
   const rest = minutes % 60;
-  return rest === 0 ? `${hours}\u202fh` : `${hours}\u202fh ${rest}\u202fmin`;
+  return rest === 0 ? `${hours}\u202fh` : t`${hours}\u202fh ${rest}\u202fmin`;
 }
 
 /** A duration that is only roughly known: to 10 s below two minutes, then to the minute. */

@@ -12,9 +12,13 @@ const CONTRACT = '^adapters/contract\\.ts$';
 const PROTOCOL = '^server/protocol(\\.ts$|/)';
 const UNITS = '^server/units\\.ts$';
 const WORDS = '^server/words/';
+// Marks what the server says to people; it holds nothing and imports nothing.
+const SENT = '^server/words/sent\\.ts$';
 const HISTORY = '^server/history\\.ts$';
 const SNAPSHOT_JSON = '^server/(snapshot-json|slotted-text)\\.ts$';
 const VISIT = '^server/(visit|clock-watch)\\.ts$';
+// What a report is asked for in, and its texts.
+const SPEECH = '^server/words/(language|speak-as)\\.ts$';
 const MEASURE = '^server/measure/';
 const SIGNAL = '^server/signal/';
 const SESSION = '^server/session(\\.ts$|/)';
@@ -67,16 +71,17 @@ const ROOMS = {
     rooms: [SIMULATED_RADIO, '^simulator/probe\\.ts$'],
     outside: [...BUILT_IN, ...PACKAGES],
   },
-  measure: { at: MEASURE, rooms: [MEASURE], outside: [] },
+  measure: { at: MEASURE, rooms: [MEASURE, SENT], outside: [] },
   signal: { at: SIGNAL, rooms: [SIGNAL, MEASURE], outside: [] },
   session: {
     at: SESSION,
-    rooms: [SESSION, SIGNAL, MEASURE, CONTRACT, PROTOCOL, LOG_RULES],
+    rooms: [SESSION, SIGNAL, MEASURE, CONTRACT, PROTOCOL, LOG_RULES, SENT],
     outside: [],
   },
   // The words of the server: what it sends, and in which units. The client imports them too.
   protocol: { at: PROTOCOL, rooms: [PROTOCOL], outside: PACKAGES },
   units: { at: UNITS, rooms: [], outside: [] },
+  sent: { at: SENT, rooms: [], outside: [] },
   // How figures are written, on the page and in the report.
   words: { at: WORDS, rooms: [WORDS, MEASURE, PROTOCOL, UNITS, DECISIONS], outside: [] },
   // Lessons: data, and what the physics make of them.
@@ -84,24 +89,24 @@ const ROOMS = {
     at: CLASS,
     rooms: [
       ...[CLASS, SIMULATED, SIMULATOR, MEASURE, LOG_SCHEMA],
-      ...[VISIT, SESSION, PROTOCOL, CONTRACT],
+      ...[VISIT, SESSION, PROTOCOL, CONTRACT, SENT],
     ],
     outside: PACKAGES,
   },
   history: { at: `${HISTORY}|${SNAPSHOT_JSON}`, rooms: [SNAPSHOT_JSON, PROTOCOL], outside: [] },
   visit: {
     at: VISIT,
-    rooms: [VISIT, SESSION, HISTORY, PROTOCOL, CONTRACT, LOG_RULES],
+    rooms: [VISIT, SESSION, HISTORY, PROTOCOL, CONTRACT, LOG_RULES, SENT],
     outside: [],
   },
   'visit-log': { at: VISIT_LOG, rooms: [VISIT_LOG, CONTRACT], outside: PACKAGES },
-  sources: { at: SOURCES, rooms: [SOURCES, CONTRACT], outside: [...BUILT_IN, ...PACKAGES] },
+  sources: { at: SOURCES, rooms: [SOURCES, CONTRACT, SENT], outside: [...BUILT_IN, ...PACKAGES] },
   store: {
     at: STORE,
-    rooms: [STORE, VISIT_LOG, HISTORY, CONTRACT, PROTOCOL],
+    rooms: [STORE, VISIT_LOG, HISTORY, CONTRACT, PROTOCOL, SENT],
     outside: [...BUILT_IN, ...PACKAGES],
   },
-  photo: { at: PHOTO, rooms: [PHOTO, VISIT_LOG], outside: [...BUILT_IN, ...PACKAGES] },
+  photo: { at: PHOTO, rooms: [PHOTO, VISIT_LOG, SENT], outside: [...BUILT_IN, ...PACKAGES] },
   report: {
     at: REPORT,
     rooms: [REPORT, STORE, MEASURE, WORDS, PROTOCOL, UNITS, CONTRACT],
@@ -111,7 +116,7 @@ const ROOMS = {
     at: HTTP,
     rooms: [
       ...[HTTP, CLASS, SIMULATOR, SESSION, VISIT, HISTORY, SNAPSHOT_JSON, STORE, REPORT],
-      ...[PHOTO, VISIT_LOG, PROTOCOL, UNITS, CONTRACT],
+      ...[PHOTO, VISIT_LOG, PROTOCOL, UNITS, CONTRACT, SENT, SPEECH],
     ],
     outside: [...BUILT_IN, ...PACKAGES],
   },

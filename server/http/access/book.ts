@@ -5,6 +5,7 @@
  */
 import { createHash, randomBytes, randomInt } from 'node:crypto';
 import type { Code, Phone, Role } from '../../protocol/access.ts';
+import { sent } from '../../words/sent.ts';
 import { Tries } from './tries.ts';
 
 /** A code is good for so long, ms. */
@@ -14,6 +15,13 @@ const CODE_DIGITS = 8;
 const MOST_CODES = 20;
 const MOST_SESSIONS = 200;
 const TOKEN_BYTES = 32;
+
+/** Why sessions end by themselves; short enough for the frame that closes a line. */
+export const ENDED = {
+  visit: sent`The visit has ended. Ask at the computer for a new code.`,
+  lesson: sent`The class has ended.`,
+  sentAway: sent`The instructor has taken you out of the class.`,
+} as const;
 
 /** What a session is for: the live visit of the house, or the visit of a trainee in a class. */
 export interface Session extends Phone {

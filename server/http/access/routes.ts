@@ -7,14 +7,14 @@ import { answers, notFound } from '../answers.ts';
 import type { AccessBook, OfClass } from './book.ts';
 import { plainAddress } from './addresses.ts';
 import { cookieName } from './who.ts';
+import { sent } from '../../words/sent.ts';
 
 const LONGEST_NAME = 40;
-const WRONG =
-  'code: it is not one that can be used; each works once, for ten minutes. Ask for another at the computer.';
-const FULL = 'There is no room for one more phone: withdraw one at the computer first.';
-const WITHDRAWN = 'You were signed off at the computer. Ask there for a new code.';
-const LEFT = 'You have signed off.';
-const NOT_OPEN = 'Start Plateau with --lan to let phones in: no code was made.';
+const WRONG = sent`code: it is not one that can be used; each works once, for ten minutes. Ask for another at the computer.`;
+const FULL = sent`There is no room for one more phone: withdraw one at the computer first.`;
+const WITHDRAWN = sent`You were signed off at the computer. Ask there for a new code.`;
+const LEFT = sent`You have signed off.`;
+const NOT_OPEN = sent`Start Plateau with --lan to let phones in: no code was made.`;
 const refused = z.object({ error: z.string() });
 
 export interface AccessRoutes {
@@ -71,7 +71,7 @@ export function accessRoutes(plain: FastifyInstance, options: AccessRoutes): voi
       if ('why' in joined) {
         if (joined.why === 'wrong') return reply.code(401).send({ error: WRONG });
         if (joined.why === 'full') return reply.code(503).send({ error: FULL });
-        const error = `Too many wrong codes: wait ${joined.waitS} seconds, then try again.`;
+        const error = sent`Too many wrong codes: wait ${joined.waitS} seconds, then try again.`;
         return reply.code(429).header('retry-after', joined.waitS).send({ error });
       }
       reply.setCookie(cookieName(request), joined.token, cookie);
@@ -134,7 +134,7 @@ export function accessRoutes(plain: FastifyInstance, options: AccessRoutes): voi
     },
     async ({ params }) => {
       if (!book.end(params.phone, WITHDRAWN)) {
-        throw notFound(`phone: there is no "${params.phone}" that is let in`);
+        throw notFound(sent`phone: there is no "${params.phone}" that is let in`);
       }
       return { ok: true as const };
     },

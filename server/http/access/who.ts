@@ -7,6 +7,7 @@ import type { FastifyInstance, FastifyRequest } from 'fastify';
 import type { Changed, Who } from '../../protocol/access.ts';
 import { HERE_NAMES, isHere, plainAddress } from './addresses.ts';
 import type { AccessBook, Session } from './book.ts';
+import { sent } from '../../words/sent.ts';
 
 /**
  * Whom a call is for. `reader`: all who have been let in. `writer`: those who may change the visit that they
@@ -39,14 +40,11 @@ const MAY: Record<For, readonly Who['role'][]> = {
 };
 
 const READS = new Set(['GET', 'HEAD', 'OPTIONS']);
-const NOT_OPEN =
-  'Only the computer that runs Plateau may use it. Start it there with --lan to let phones in.';
-const NO_CODE =
-  'This needs a code: ask at the computer that runs Plateau, and enter it on the first page.';
-const ONLY_LOOKS =
-  'You are let in to look, not to change anything: ask for an operator code at the computer.';
-const ONLY_HOUSE = 'In a class this is the instructor’s: nothing was changed.';
-const ONLY_HERE = 'This can only be done at the computer that runs Plateau.';
+const NOT_OPEN = sent`Only the computer that runs Plateau may use it. Start it there with --lan to let phones in.`;
+const NO_CODE = sent`This needs a code: ask at the computer that runs Plateau, and enter it on the first page.`;
+const ONLY_LOOKS = sent`You are let in to look, not to change anything: ask for an operator code at the computer.`;
+const ONLY_HOUSE = sent`In a class this is the instructor’s: nothing was changed.`;
+const ONLY_HERE = sent`This can only be done at the computer that runs Plateau.`;
 
 const WHY: Record<Exclude<For, 'anyone'>, string> = {
   reader: NO_CODE,

@@ -8,6 +8,7 @@
  */
 import { USUAL_CONTACT } from './coil-air.ts';
 import type { MeasuredItem, Seen } from './evidence.ts';
+import { sent } from '../../words/sent.ts';
 
 /** At the smallest size, at the largest, and the spread. */
 export type Expects = readonly [small: number, large: number, spread: number];
@@ -51,22 +52,17 @@ export const HEALTHY_SEEN: Likelihoods = {
   probes: { checked: 0.5, unchecked: 0.5 },
 };
 
-const POWER_OFF =
-  'Switch the unit off and lock the power out before any part comes off: parts inside stay live, the wheel ' +
-  'can turn, and fins are sharp. Stand on a firm ladder. Follow the manufacturer’s instructions.';
-const LADDER =
-  'Stand on a firm ladder, and keep hands and tools out of the outlet while the fan runs.';
-const REFRIGERANT =
-  'Only licensed persons open the refrigerant circuit or put gauges on it, by the manufacturer’s ' +
-  'instructions and local codes. Wear eye and hand protection: refrigerant burns the skin.';
+const POWER_OFF = sent`Switch the unit off and lock the power out before any part comes off: parts inside stay live, the wheel can turn, and fins are sharp. Stand on a firm ladder. Follow the manufacturer’s instructions.`;
+const LADDER = sent`Stand on a firm ladder, and keep hands and tools out of the outlet while the fan runs.`;
+const REFRIGERANT = sent`Only licensed persons open the refrigerant circuit or put gauges on it, by the manufacturer’s instructions and local codes. Wear eye and hand protection: refrigerant burns the skin.`;
 
 /** In the order in which equally likely ones are named: what is quickest to look at comes first. */
 export const CAUSES = {
   'not-asked': {
-    name: 'Likely it is not asked for all it has',
-    look: 'Push the setpoint well past the room’s temperature, set the fan to high, end quiet and economy modes, and wait until it is steady.',
-    caution: 'Nothing has to be opened for this.',
-    source: 'common practice, no source',
+    name: sent`Likely it is not asked for all it has`,
+    look: sent`Push the setpoint well past the room’s temperature, set the fan to high, end quiet and economy modes, and wait until it is steady.`,
+    caution: sent`Nothing has to be opened for this.`,
+    source: sent`common practice, no source`,
     expects: {
       capacityRatio: [0.9, 0.35, 0.08],
       capacityChange: [0.9, 0.35, 0.08],
@@ -82,11 +78,10 @@ export const CAUSES = {
     },
   },
   filter: {
-    name: 'Likely the filter is loaded',
-    look: 'Look at the filter. Wash or replace it, and measure the airflow again.',
-    caution: 'Switch the unit off before you open the front. Stand on a firm ladder.',
-    source:
-      'capacity against airflow: NREL/TP-5500-56354 (2013), single-speed units; the rest common practice',
+    name: sent`Likely the filter is loaded`,
+    look: sent`Look at the filter. Wash or replace it, and measure the airflow again.`,
+    caution: sent`Switch the unit off before you open the front. Stand on a firm ladder.`,
+    source: sent`capacity against airflow: NREL/TP-5500-56354 (2013), single-speed units; the rest common practice`,
     expects: {
       capacityRatio: [0.985, 0.94, 0.05],
       capacityChange: [0.985, 0.94, 0.05],
@@ -98,11 +93,10 @@ export const CAUSES = {
     seen: { filter: { clean: 0.03, loaded: 0.97 } },
   },
   wheel: {
-    name: 'Likely the blower wheel is dirty',
-    look: 'Make sure that the fan runs at the speed that was entered. Then look through the outlet at the blades of the wheel with a light.',
+    name: sent`Likely the blower wheel is dirty`,
+    look: sent`Make sure that the fan runs at the speed that was entered. Then look through the outlet at the blades of the wheel with a light.`,
     caution: POWER_OFF,
-    source:
-      'capacity against airflow: NREL/TP-5500-56354 (2013), single-speed units; the rest common practice',
+    source: sent`capacity against airflow: NREL/TP-5500-56354 (2013), single-speed units; the rest common practice`,
     expects: {
       capacityRatio: [0.98, 0.9, 0.05],
       capacityChange: [0.98, 0.9, 0.05],
@@ -114,11 +108,10 @@ export const CAUSES = {
     seen: {},
   },
   coil: {
-    name: 'Likely the indoor coil is dirty',
-    look: 'Take the filter out and look at the fins of the coil with a light. A coil that is clogged lets less air through, and cools less of it.',
+    name: sent`Likely the indoor coil is dirty`,
+    look: sent`Take the filter out and look at the fins of the coil with a light. A coil that is clogged lets less air through, and cools less of it.`,
     caution: POWER_OFF,
-    source:
-      'Siegel, Walker and Sherman (2002): fouling mostly costs less than 5 % of capacity; the rest common practice',
+    source: sent`Siegel, Walker and Sherman (2002): fouling mostly costs less than 5 % of capacity; the rest common practice`,
     expects: {
       capacityRatio: [0.98, 0.88, 0.05],
       capacityChange: [0.98, 0.88, 0.05],
@@ -131,10 +124,10 @@ export const CAUSES = {
     seen: {},
   },
   'other-heads': {
-    name: 'Likely other heads take their share',
-    look: 'Switch the other heads on this outdoor unit off, wait until it is steady, and capture again. Note which heads ran.',
-    caution: 'Ask before you switch off what somebody needs.',
-    source: 'common practice, no source',
+    name: sent`Likely other heads take their share`,
+    look: sent`Switch the other heads on this outdoor unit off, wait until it is steady, and capture again. Note which heads ran.`,
+    caution: sent`Ask before you switch off what somebody needs.`,
+    source: sent`common practice, no source`,
     expects: {
       capacityRatio: [0.92, 0.5, 0.07],
       capacityChange: [0.92, 0.5, 0.07],
@@ -146,11 +139,10 @@ export const CAUSES = {
     seen: { otherHeads: { running: 0.97, off: 0.03 } },
   },
   charge: {
-    name: 'Likely the refrigerant charge is low',
-    look: 'Airflow and demand are as they should be and the coil does little: compare line length and factory charge with the manufacturer’s instructions, look for oil at the flare joints, and have the charge checked.',
+    name: sent`Likely the refrigerant charge is low`,
+    look: sent`Airflow and demand are as they should be and the coil does little: compare line length and factory charge with the manufacturer’s instructions, look for oil at the flare joints, and have the charge checked.`,
     caution: REFRIGERANT,
-    source:
-      'NIST TN 1848 (2014) for capacity and power; with an expansion valve of its own a unit shows little of it (Choi and Kim 2002)',
+    source: sent`NIST TN 1848 (2014) for capacity and power; with an expansion valve of its own a unit shows little of it (Choi and Kim 2002)`,
     expects: {
       capacityRatio: [0.92, 0.5, 0.07],
       capacityChange: [0.92, 0.5, 0.07],
@@ -162,10 +154,10 @@ export const CAUSES = {
     seen: { coil: { wet: 0.6, dry: 0.4 }, otherHeads: { running: 0.1, off: 0.9 } },
   },
   recirculation: {
-    name: 'Likely the return draws supply air',
-    look: 'Turn the louver away from the intake, clear what turns the airstream back, and measure again with the return probe right at the intake.',
+    name: sent`Likely the return draws supply air`,
+    look: sent`Turn the louver away from the intake, clear what turns the airstream back, and measure again with the return probe right at the intake.`,
     caution: LADDER,
-    source: 'common practice, no source',
+    source: sent`common practice, no source`,
     expects: {
       capacityRatio: [1, 0.95, 0.07],
       recirculation: [0.14, 0.5, 0.03],
@@ -175,10 +167,10 @@ export const CAUSES = {
     seen: { fullDemand: { shown: 0.6, 'not-shown': 0.4 }, cycling: { yes: 0.2, no: 0.8 } },
   },
   'uneven-outlet': {
-    name: 'Likely the probe’s spot is not the outlet’s mean',
-    look: 'Walk the outlet again, hang more supply probes along it, and capture again. If it stays uneven, look for a coil that is partly blocked, and for a louver that is bent.',
+    name: sent`Likely the probe’s spot is not the outlet’s mean`,
+    look: sent`Walk the outlet again, hang more supply probes along it, and capture again. If it stays uneven, look for a coil that is partly blocked, and for a louver that is bent.`,
     caution: LADDER,
-    source: 'common practice, no source',
+    source: sent`common practice, no source`,
     expects: {
       capacityRatio: [1, 1, 0.1],
       capacityChange: [1, 1, 0.1],
@@ -189,10 +181,10 @@ export const CAUSES = {
     seen: {},
   },
   probes: {
-    name: 'Likely the probes are off',
-    look: 'Check the probes side by side, and capture again. Look whether one is wet or dusty, or hangs in sun or against the housing.',
+    name: sent`Likely the probes are off`,
+    look: sent`Check the probes side by side, and capture again. Look whether one is wet or dusty, or hangs in sun or against the housing.`,
     caution: LADDER,
-    source: 'common practice, no source',
+    source: sent`common practice, no source`,
     expects: {
       capacityRatio: [1, 1, 0.15],
       capacityChange: [1, 1, 0.15],
@@ -211,24 +203,24 @@ const plusMinus = (x: number, half: number): string => `${pct(x)} ± ${pct(half)
 
 /** What an item says, as a sentence. @param half of its 95 % interval */
 export const SAYS: Readonly<Record<MeasuredItem, (value: number, half: number) => string>> = {
-  capacityRatio: (x, half) => `It delivers ${plusMinus(x, half)} of what is expected.`,
-  capacityChange: (x, half) => `It delivers ${plusMinus(x, half)} of what it did at the baseline.`,
-  airflowRatio: (x, half) => `It moves ${plusMinus(x, half)} of the air that it should.`,
+  capacityRatio: (x, half) => sent`It delivers ${plusMinus(x, half)} of what is expected.`,
+  capacityChange: (x, half) =>
+    sent`It delivers ${plusMinus(x, half)} of what it did at the baseline.`,
+  airflowRatio: (x, half) => sent`It moves ${plusMinus(x, half)} of the air that it should.`,
   differenceRatio: (x, half) =>
-    `Return and supply differ by ${plusMinus(x, half)} of what a healthy unit shows.`,
+    sent`Return and supply differ by ${plusMinus(x, half)} of what a healthy unit shows.`,
   sensibleExcess: (x, half) =>
-    `The sensible heat ratio is ${Math.abs(x).toFixed(2)} ± ${half.toFixed(2)} ` +
-    `${x < 0 ? 'lower' : 'higher'} than that of a healthy unit.`,
+    sent`The sensible heat ratio is ${Math.abs(x).toFixed(2)} ± ${half.toFixed(2)} ${x < 0 ? sent`lower` : sent`higher`} than that of a healthy unit.`,
   contactFactor: (x, half) =>
-    `The coil brings ${plusMinus(x, half)} of the air to its own temperature; about ${pct(USUAL_CONTACT)} % is usual.`,
+    sent`The coil brings ${plusMinus(x, half)} of the air to its own temperature; about ${pct(USUAL_CONTACT)} % is usual.`,
   powerRatio: (x, half) =>
-    `It draws ${plusMinus(x, half)} of the power that goes with full demand.`,
+    sent`It draws ${plusMinus(x, half)} of the power that goes with full demand.`,
   pushGain: (x, half) =>
-    `When the setpoint was pushed, the figure ${x < 0 ? 'fell' : 'rose'} by ${plusMinus(Math.abs(x), half)}.`,
+    sent`When the setpoint was pushed, the figure ${x < 0 ? sent`fell` : sent`rose`} by ${plusMinus(Math.abs(x), half)}.`,
   recirculation: (x, half) =>
-    `About ${plusMinus(Math.max(0, x), half)} of the return air is supply air.`,
+    sent`About ${plusMinus(Math.max(0, x), half)} of the return air is supply air.`,
   unevenness: (x, half) =>
-    `Along the outlet the air differs by ${plusMinus(x, half)} of the difference between return and supply.`,
+    sent`Along the outlet the air differs by ${plusMinus(x, half)} of the difference between return and supply.`,
 };
 
 /** What has been seen, as a sentence. */
@@ -236,18 +228,18 @@ export const SEEN_SAYS: {
   readonly [K in keyof Seen]: Readonly<Record<NonNullable<Seen[K]>, string>>;
 } = {
   fullDemand: {
-    shown: 'Full demand has been shown.',
-    'not-shown': 'Full demand has not been shown.',
+    shown: sent`Full demand has been shown.`,
+    'not-shown': sent`Full demand has not been shown.`,
   },
   otherHeads: {
-    running: 'Other heads on the same outdoor unit run.',
-    off: 'No other head on the same outdoor unit runs.',
+    running: sent`Other heads on the same outdoor unit run.`,
+    off: sent`No other head on the same outdoor unit runs.`,
   },
-  cycling: { yes: 'It cycles.', no: 'It does not cycle.' },
-  coil: { wet: 'The coil is wet.', dry: 'The coil is dry.' },
-  filter: { clean: 'The filter is clean.', loaded: 'The filter is loaded.' },
+  cycling: { yes: sent`It cycles.`, no: sent`It does not cycle.` },
+  coil: { wet: sent`The coil is wet.`, dry: sent`The coil is dry.` },
+  filter: { clean: sent`The filter is clean.`, loaded: sent`The filter is loaded.` },
   probes: {
-    checked: 'The probes were checked side by side.',
-    unchecked: 'Nobody has checked the probes side by side.',
+    checked: sent`The probes were checked side by side.`,
+    unchecked: sent`Nobody has checked the probes side by side.`,
   },
 };

@@ -3,6 +3,7 @@ import type { ChartPoint } from '../../measure/psychrometric-chart.ts';
 import type { AirPicture, Block } from '../content.ts';
 import type { Flow } from './flow.ts';
 import { INK, LINE, LINE_STRONG, PAPER, QUIET, type Style } from './pen.ts';
+import { t } from '../../words/language.ts';
 
 const EDGE = { left: 4, right: 26, top: 6, bottom: 27 };
 const LABEL: Style = { size: 7, color: QUIET };
@@ -92,6 +93,6 @@ function draw({ doc, pen, x, y, width }: Flow, picture: AirPicture): void {
     .rect(sx - 3.4, sy - 3.4, 6.8, 6.8)
     .fillColor(INK)
     .fill();
-  label('Return', fx, fy - 19, NAME);
-  label('Supply', sx, sy + 8, NAME);
+  label(t`Return`, fx, fy - 19, NAME);
+  label(t`Supply`, sx, sy + 8, NAME);
 }

@@ -4,6 +4,7 @@ import type { Block, ReportContent } from '../content.ts';
 import { drawBlock, heightOf } from './blocks.ts';
 import { Flow, PAGE_MARGINS, type Paper } from './flow.ts';
 import { QUIET } from './pen.ts';
+import { locale, t } from '../../words/language.ts';
 
 const FOOT = { size: 7.5, color: QUIET };
 /** A heading stays with so much of what it is of. */
@@ -26,7 +27,7 @@ export async function drawReport(
     autoFirstPage: false,
     bufferPages: true,
     pdfVersion: '1.7',
-    lang: 'en-US',
+    lang: locale(),
     tagged: true,
     displayTitle: true,
     font: '', // none but those that are embedded
@@ -86,7 +87,7 @@ function drawFeet(flow: Flow, foot: string): void {
     doc.switchToPage(page);
     flow.artifact(() => {
       const y = flow.bottom + 16;
-      const number = `Page ${page + 1} of ${count}`;
+      const number = t`Page ${page + 1} of ${count}`;
       const room = width - pen.width(number, FOOT) - 12;
       pen.text(pen.lines(foot, FOOT, room)[0] ?? '', x, y, FOOT);
       pen.text(number, x + width, y, FOOT, 'right');

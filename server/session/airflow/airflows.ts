@@ -32,6 +32,7 @@ import {
 } from './results.ts';
 import { RunningTraverse } from './traverse.ts';
 import { type FoundZero, RunningZero } from './zero-in-place.ts';
+import { sent } from '../../words/sent.ts';
 
 /** The visit, as this needs it. */
 export interface AirflowHost {
@@ -87,7 +88,7 @@ export class Airflows {
   /** Takes an event. @returns why it was refused, naming the field, or null */
   event(line: AirflowEvent): string | null {
     const unit = this.#host.units.get(line.unit);
-    if (unit === undefined) return `unit: there is no unit "${line.unit}" in this visit`;
+    if (unit === undefined) return sent`unit: there is no unit "${line.unit}" in this visit`;
     if (line.kind === 'traverse') return this.#traverseEvent(line, unit);
     return line.phase === 'start' ? this.#begin(line, unit) : this.#endWork(line, unit);
   }
@@ -145,7 +146,7 @@ export class Airflows {
     if (line.phase === 'start') return this.#start(line, unit);
     const run = this.#traverse;
     if (run === null || run.unit !== line.unit) {
-      return `phase: no traverse is running at "${line.unit}": start one first`;
+      return sent`phase: no traverse is running at "${line.unit}": start one first`;
     }
     const { t } = line;
     switch (line.phase) {
@@ -159,9 +160,10 @@ export class Airflows {
         run.section(t, line.section);
         return null;
       case 'point':
-        if (run.method !== 'grid') return 'phase: a sweep has no points: start a grid for that';
-        if (line.row === undefined) return 'row: is missing; rows of a section count from 0';
-        if (line.column === undefined) return 'column: is missing; points of a row count from 0';
+        if (run.method !== 'grid') return sent`phase: a sweep has no points: start a grid for that`;
+        if (line.row === undefined) return sent`row: is missing; rows of a section count from 0`;
+        if (line.column === undefined)
+          return sent`column: is missing; points of a row count from 0`;
         run.point(t, line.row, line.column, line.section);
         return null;
       case 'cancel':
@@ -176,17 +178,18 @@ export class Airflows {
   #start(line: TraverseEvent, unit: UnitRecord): string | null {
     const { outlets, probes } = this.#host;
     if (line.outlet === undefined)
-      return 'outlet: is missing; give the id of an outlet of the unit';
+      return sent`outlet: is missing; give the id of an outlet of the unit`;
     const outlet = outlets.get(line.outlet);
-    if (outlet === undefined) return `outlet: there is no outlet "${line.outlet}" in this visit`;
+    if (outlet === undefined)
+      return sent`outlet: there is no outlet "${line.outlet}" in this visit`;
     if (outlet.unit !== unit.id) {
-      return `outlet: "${line.outlet}" is an outlet of "${outlet.unit}", not of "${unit.id}"`;
+      return sent`outlet: "${line.outlet}" is an outlet of "${outlet.unit}", not of "${unit.id}"`;
     }
-    if (line.probe === undefined) return 'probe: is missing; give the id of the anemometer';
+    if (line.probe === undefined) return sent`probe: is missing; give the id of the anemometer`;
     const probe = probes.get(line.probe);
-    if (probe === undefined) return `probe: there is no probe "${line.probe}" in this visit`;
+    if (probe === undefined) return sent`probe: there is no probe "${line.probe}" in this visit`;
     if (probe.inCheck || probe.walking) {
-      return `probe: "${probe.name}" is in a check or a walk: end that first`;
+      return sent`probe: "${probe.name}" is in a check or a walk: end that first`;
     }
     if (this.#traverse !== null) this.#close(this.#traverse, line.t, 'cancelled');
     this.#traverse = new RunningTraverse(line, line.outlet, probe);
@@ -204,7 +207,7 @@ export class Airflows {
     const outlet = this.#host.outlets.get(run.outletId);
     if (outlet === undefined) return;
     const last = run.message(t, outlet, phase);
-    const said = phase === 'cancelled' ? 'Cancelled. Nothing was worked out.' : text;
+    const said = phase === 'cancelled' ? sent`Cancelled. Nothing was worked out.` : text;
     this.#host.tell({ ...last, text: said ?? last.text, warns: false });
   }
 
@@ -228,13 +231,13 @@ export class Airflows {
     if (result === null || !(result.flowM3s > 0)) {
       const why =
         result === null
-          ? 'Nothing was measured: no airflow.'
-          : 'The air went the other way: no airflow. Turn the anemometer around and begin again.';
+          ? sent`Nothing was measured: no airflow.`
+          : sent`The air went the other way: no airflow. Turn the anemometer around and begin again.`;
       this.#series.delete(unit.id);
       this.#close(run, t, 'ended', why);
       return;
     }
-    this.#close(run, t, 'ended', result.warnings[0] ?? 'Done.');
+    this.#close(run, t, 'ended', result.warnings[0] ?? sent`Done.`);
     this.#finish(result, unit);
   }
 
@@ -261,7 +264,7 @@ export class Airflows {
   #begin(line: CondensateEvent | HeatEvent | ZeroEvent, unit: UnitRecord): null {
     if (line.kind === 'zero') this.#liftZero(unit, line.t);
     const open = this.#works.get(unit.id);
-    if (open !== undefined) this.#host.tell(open.message(line.t, 'cancelled', 'Cancelled.'));
+    if (open !== undefined) this.#host.tell(open.message(line.t, 'cancelled', sent`Cancelled.`));
     const work =
       line.kind === 'condensate'
         ? new RunningDrain(line, unit.wetness)
@@ -283,12 +286,12 @@ export class Airflows {
   #endWork(line: CondensateEvent | HeatEvent | ZeroEvent, unit: UnitRecord): string | null {
     const work = this.#works.get(unit.id);
     if (work === undefined || work.method !== line.kind) {
-      return `phase: nothing of the kind is running at "${line.unit}": start it first`;
+      return sent`phase: nothing of the kind is running at "${line.unit}": start it first`;
     }
     const { t } = line;
     // What has been heard so far is not given away for a number that was forgotten.
     if (line.kind === 'condensate' && line.phase === 'end' && line.massKg === undefined) {
-      return 'massKg: is missing; weigh the water and give kilograms';
+      return sent`massKg: is missing; weigh the water and give kilograms`;
     }
     if (line.phase === 'pause') {
       if (work instanceof RunningDrain) work.pause(t);
@@ -297,12 +300,12 @@ export class Airflows {
     }
     this.#works.delete(unit.id);
     if (line.phase === 'cancel') {
-      this.#host.tell(work.message(t, 'cancelled', 'Cancelled. Nothing was worked out.'));
+      this.#host.tell(work.message(t, 'cancelled', sent`Cancelled. Nothing was worked out.`));
       return null;
     }
     const about = this.#about(unit, work.from, t, unit.isSimulated);
     const found = this.#worked(work, line, about, unit);
-    const text = typeof found === 'string' ? found : (textOf(found) ?? 'Done.');
+    const text = typeof found === 'string' ? found : (textOf(found) ?? sent`Done.`);
     this.#host.tell(work.message(t, 'ended', text));
     if (typeof found === 'string') return null;
     if ('placed' in found) this.#zero(found, t);
@@ -332,7 +335,7 @@ export class Airflows {
       const { dryAirKgs, u } = unit.flowNow();
       return work.end(line, dryAirKgs, u);
     }
-    return 'Nothing was measured.';
+    return sent`Nothing was measured.`;
   }
 
   #about(unit: UnitRecord, from: number, t: number, simulated: boolean): Circumstances {
@@ -344,5 +347,5 @@ const airflowU = ({ limitPct = 0, limitK }: Airflow): number => statement(limitP
 
 const textOf = (found: AirflowResult | FoundZero): string | undefined =>
   'placed' in found
-    ? `${found.result.text}${found.placed === null ? '' : ' From now on that is taken off.'}`
+    ? `${found.result.text}${found.placed === null ? '' : sent` From now on that is taken off.`}`
     : found.warnings[0];

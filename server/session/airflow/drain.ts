@@ -5,13 +5,13 @@ import type { AirflowResult, Measuring } from '../../protocol.ts';
 import { resultOf, type Circumstances } from './results.ts';
 import type { UnitAir } from './unit-air.ts';
 import { otherMessage, type AirWork } from './work.ts';
+import { sent } from '../../words/sent.ts';
 
 /** So long it should run, s. */
 const WANTED_S = 1800;
 /** A coil that is wet to so much holds all the water that it will. */
 const WET = 0.95;
-const TOO_DRY =
-  'The coil was not wet yet when the bucket went under it: it keeps water that the bucket lacks, and the airflow comes out too low.';
+const TOO_DRY = sent`The coil was not wet yet when the bucket went under it: it keeps water that the bucket lacks, and the airflow comes out too low.`;
 
 export class RunningDrain implements AirWork {
   readonly method = 'condensate';
@@ -66,14 +66,14 @@ export class RunningDrain implements AirWork {
     const still = drop !== null && dropU !== null && drop < 2 * dropU;
     const text =
       this.#awayT !== null
-        ? 'Weigh the water, enter it, and tap End.'
+        ? sent`Weigh the water, enter it, and tap End.`
         : still
-          ? 'The air loses too little moisture to tell. Wait until the coil is wet and cooling is steady, then begin again.'
+          ? sent`The air loses too little moisture to tell. Wait until the coil is wet and cooling is steady, then begin again.`
           : this.#isTooDry
-            ? `${TOO_DRY} Cancel, let it cool steadily for 15 min, empty the bucket, and begin again.`
+            ? sent`${TOO_DRY} Cancel, let it cool steadily for 15 min, empty the bucket, and begin again.`
             : progress < 1
-              ? `Leave the bucket under the drain for ${minutes} min more, with the unit cooling steadily.`
-              : 'Enough. Take the bucket away, and tap that it is.';
+              ? sent`Leave the bucket under the drain for ${minutes} min more, with the unit cooling steadily.`
+              : sent`Enough. Take the bucket away, and tap that it is.`;
     return otherMessage(this, t, phase, {
       ...{ text: said ?? text, warns: still || (this.#isTooDry && this.#awayT === null), progress },
       difference: drop,
@@ -85,7 +85,7 @@ export class RunningDrain implements AirWork {
   end(line: CondensateEvent, about: Circumstances): AirflowResult | string {
     const seconds = ((this.#awayT ?? line.t) - this.from) / 1000;
     if (this.#n === 0) {
-      return 'Return or supply had no humidity meanwhile: no airflow. Hang probes that measure it.';
+      return sent`Return or supply had no humidity meanwhile: no airflow. Hang probes that measure it.`;
     }
     const flow = condensateFlow({
       massKg: line.massKg ?? NaN,
@@ -98,21 +98,23 @@ export class RunningDrain implements AirWork {
       supplyVolumeM3kg: this.#volume / this.#n,
     });
     if (flow === null) {
-      return 'The air lost too little moisture to tell the airflow. Use another method, or a more humid day.';
+      return sent`The air lost too little moisture to tell the airflow. Use another method, or a more humid day.`;
     }
     const warnings = this.#isTooDry ? [TOO_DRY] : [];
     if (seconds < 0.8 * WANTED_S) {
       warnings.push(
-        `Only ${Math.round(seconds / 60)} min: over half an hour the water in pan and drain matters less.`,
+        sent`Only ${Math.round(seconds / 60)} min: over half an hour the water in pan and drain matters less.`,
       );
     }
     if (this.#n < 0.9 * seconds) {
       warnings.push(
-        `The moisture was known for ${Math.round((100 * this.#n) / seconds)} % of the time only.`,
+        sent`The moisture was known for ${Math.round((100 * this.#n) / seconds)} % of the time only.`,
       );
     }
     if (this.#dryS > 0.1 * seconds) {
-      warnings.push('For part of the time no moisture was taken out: steady cooling is needed.');
+      warnings.push(
+        sent`For part of the time no moisture was taken out: steady cooling is needed.`,
+      );
     }
     return resultOf('condensate', 'supply', flow, about, {
       ...{ latentW: flow.latentW, latentU95W: flow.latentU95W, warnings },

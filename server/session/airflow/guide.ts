@@ -4,6 +4,7 @@ import type { Section } from '../../measure/airflow/outlet.ts';
 import { USUAL_HEAD_M } from '../../measure/airflow/sweep.ts';
 import type { OutletState, PointProgress } from '../../protocol.ts';
 import type { SweptSection } from '../../signal/section-sweep.ts';
+import { sent } from '../../words/sent.ts';
 
 export interface Guide {
   text: string;
@@ -41,8 +42,8 @@ export const REVERSED = 0.02;
 const warning = (text: string, progress: number): Guide => ({ text, warns: true, progress });
 const advice = (text: string, progress: number): Guide => ({ text, warns: false, progress });
 
-const SILENT = 'No reading from the anemometer. Bring it closer to the computer.';
-const PAUSED = 'Paused. Nothing counts until you go on.';
+const SILENT = sent`No reading from the anemometer. Bring it closer to the computer.`;
+const PAUSED = sent`Paused. Nothing counts until you go on.`;
 
 interface SweepState {
   outlet: OutletState;
@@ -58,41 +59,44 @@ interface SweepState {
 export function sweepGuide(s: SweepState): Guide {
   const { sections, section, outlet, result } = s;
   const progress = sections.reduce((sum, each) => sum + each.progress, 0) / sections.length;
-  const which = sections.length > 1 ? `Section ${section + 1} of ${sections.length}. ` : '';
+  const which = sections.length > 1 ? sent`Section ${section + 1} of ${sections.length}. ` : '';
   const here = sections[section];
   const shape = outlet.sections[section];
   if (s.paused) return advice(PAUSED, progress);
   if (here === undefined || shape === undefined) {
-    return warning(`The outlet has ${sections.length} sections. Tap End.`, progress);
+    return warning(sent`The outlet has ${sections.length} sections. Tap End.`, progress);
   }
   if (s.silentS > SILENT_S) return warning(SILENT, progress);
   if (s.isAway) {
-    return warning('Out of the airstream. This time does not count.', progress);
+    return warning(sent`Out of the airstream. This time does not count.`, progress);
   }
   if (result !== null && result.reversed > REVERSED) {
     return warning(
-      'Air goes the other way at some spot. Turn the anemometer around, or go on.',
+      sent`Air goes the other way at some spot. Turn the anemometer around, or go on.`,
       progress,
     );
   }
   if (here.progress >= 1) {
     if (result !== null && Math.abs(result.drift) > UNEVEN) {
       return warning(
-        `${which}The two halves differ. Keep moving, end to end, at an even pace.`,
+        sent`${which}The two halves differ. Keep moving, end to end, at an even pace.`,
         progress,
       );
     }
     const next = sections.findIndex((each) => each.progress < 1);
     return next < 0
-      ? advice('Enough. Tap End.', 1)
-      : advice(`Enough here. Go on to section ${next + 1}.`, progress);
+      ? advice(sent`Enough. Tap End.`, 1)
+      : advice(sent`Enough here. Go on to section ${next + 1}.`, progress);
   }
   const passS = Math.max(2, Math.round(Math.max(shape.widthM, shape.lengthM) / PACE_MS));
   const lanes = lanesIn(shape, s.headM);
-  const way = lanes > 2 ? `end to end in ${lanes} lanes side by side,` : 'end to end';
+  const way = lanes > 2 ? sent`end to end in ${lanes} lanes side by side,` : sent`end to end`;
   const left = Math.ceil(here.seconds / here.progress - here.seconds);
-  const toGo = Number.isFinite(left) ? ` ${left} s to go.` : '';
-  return advice(`${which}Move ${way} at an even pace, about ${passS} s each way.${toGo}`, progress);
+  const toGo = Number.isFinite(left) ? sent` ${left} s to go.` : '';
+  return advice(
+    sent`${which}Move ${way} at an even pace, about ${passS} s each way.${toGo}`,
+    progress,
+  );
 }
 
 interface GridState {
@@ -110,14 +114,15 @@ export function gridGuide({ outlet, rule, points, at, silentS, paused }: GridSta
   if (paused) return advice(PAUSED, progress);
   if (silentS > SILENT_S) return warning(SILENT, progress);
   const next = nextPoint(rule, outlet.sections, points);
-  if (at === null) return advice('Hold the anemometer at the first point, then tap it.', progress);
+  if (at === null)
+    return advice(sent`Hold the anemometer at the first point, then tap it.`, progress);
   const here = points.find(
     (p) => p.section === at.section && p.row === at.row && p.column === at.column,
   );
-  if (here?.settled !== true) return advice(`Hold still at ${spot(at, outlet)}.`, progress);
+  if (here?.settled !== true) return advice(sent`Hold still at ${spot(at, outlet)}.`, progress);
   return next === null
-    ? advice('That was the last point. Tap End.', 1)
-    : advice(`Settled. Go on to ${spot(next, outlet)}.`, progress);
+    ? advice(sent`That was the last point. Tap End.`, 1)
+    : advice(sent`Settled. Go on to ${spot(next, outlet)}.`, progress);
 }
 
 /** "row 2, point 3", with its section where there are several. */
@@ -125,6 +130,6 @@ function spot(
   { section, row, column }: { section: number; row: number; column: number },
   { sections }: OutletState,
 ): string {
-  const of = sections.length > 1 ? `section ${section + 1}, ` : '';
-  return `${of}row ${row + 1}, point ${column + 1}`;
+  const of = sections.length > 1 ? sent`section ${section + 1}, ` : '';
+  return sent`${of}row ${row + 1}, point ${column + 1}`;
 }

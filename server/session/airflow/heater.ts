@@ -7,6 +7,7 @@ import { type Settled, SettledMean } from '../../signal/settled-mean.ts';
 import { resultOf, type Circumstances } from './results.ts';
 import type { UnitAir } from './unit-air.ts';
 import { otherMessage, waited, type AirWork } from './work.ts';
+import { sent } from '../../words/sent.ts';
 
 const WANTED_S = 600;
 /** So much of the rise may still be to come. */
@@ -52,21 +53,21 @@ export class RunningHeat implements AirWork {
     const text =
       why ??
       (now.progress < 1
-        ? 'Stay with the heater. Leave it on until the rise has settled.'
-        : 'Settled. Read the meter, tap End, and switch the heater off.');
+        ? sent`Stay with the heater. Leave it on until the rise has settled.`
+        : sent`Settled. Read the meter, tap End, and switch the heater off.`);
     return otherMessage(this, t, phase, { text: said ?? text, warns: why !== null, ...now });
   }
 
   /** @returns the flow, or why there is none, as a sentence */
   end(line: HeatEvent, about: Circumstances): AirflowResult | string {
     const why = this.#why();
-    if (why !== null) return `${why} No airflow.`;
+    if (why !== null) return sent`${why} No airflow.`;
     const powerW = line.powerW ?? this.#start.powerW;
     const rise = this.#rise();
-    if (powerW === undefined) return 'The power of the heater was not given: no airflow.';
+    if (powerW === undefined) return sent`The power of the heater was not given: no airflow.`;
     const volume = this.#last?.supplyVolumeM3kg ?? null;
     if (rise === null || volume === null) {
-      return 'Return or supply was not heard long enough: no airflow. Leave the heater on for 10 min.';
+      return sent`Return or supply was not heard long enough: no airflow. Leave the heater on for 10 min.`;
     }
     // What a probe is off by is not quite the same in the warmer air, as after a check.
     const scaleU = (this.#last?.risePerK ?? 0) * rise.mean;
@@ -81,12 +82,12 @@ export class RunningHeat implements AirWork {
       supplyVolumeM3kg: volume,
     });
     if (flow === null) {
-      return 'The supply did not get warmer against the return. Hang the return probe before the heater, in the room’s air.';
+      return sent`The supply did not get warmer against the return. Hang the return probe before the heater, in the room’s air.`;
     }
     const warnings: string[] = [];
     if (Math.abs(rise.ahead) > STILL * rise.mean) {
       warnings.push(
-        `The rise had not settled: some ${Math.round(Math.abs(100 * rise.ahead) / rise.mean)} % of it was still to come.`,
+        sent`The rise had not settled: some ${Math.round(Math.abs(100 * rise.ahead) / rise.mean)} % of it was still to come.`,
       );
     }
     return resultOf('heat', 'supply', flow, about, { warnings });
@@ -99,17 +100,17 @@ export class RunningHeat implements AirWork {
   /** Why nothing can come of it, and what to do; null: something can. It began wrong, and goes on so. */
   #why(): string | null {
     if (this.#wetness > 0) {
-      const was = 'The coil was wet when the heater came on, and heat that dries it is missed.';
+      const was = sent`The coil was wet when the heater came on, and heat that dries it is missed.`;
       const minutes = Math.ceil((this.#wetNow * DRIES_S) / 60);
       return minutes > 0
-        ? `${was} Cancel, switch the heater off, and let the fan run alone for ${minutes} min more.`
-        : `${was} It is dry now: cancel, let the fan run for 3 min with the heater off, and begin again.`;
+        ? sent`${was} Cancel, switch the heater off, and let the fan run alone for ${minutes} min more.`
+        : sent`${was} It is dry now: cancel, let the fan run for 3 min with the heater off, and begin again.`;
     }
     if (this.#before === null) {
-      return 'The fan did not run alone before the heater came on: cancel, let it run for 3 min with the heater off, and begin again.';
+      return sent`The fan did not run alone before the heater came on: cancel, let it run for 3 min with the heater off, and begin again.`;
     }
     if (Math.abs(this.#before.mean) > FAN_ALONE_K) {
-      return 'The compressor ran before the heater came on: cancel, let the fan run alone for 3 min with both off, and begin again.';
+      return sent`The compressor ran before the heater came on: cancel, let the fan run alone for 3 min with both off, and begin again.`;
     }
     return null;
   }

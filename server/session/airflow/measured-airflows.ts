@@ -1,6 +1,7 @@
 /** The airflows that were measured in a visit, so that one can be marked as the baseline of later ones. */
 import type { AirflowResult } from '../../protocol.ts';
 import { shiftedSpan } from '../clock-set.ts';
+import { sent } from '../../words/sent.ts';
 
 /** More than anybody measures in a visit. */
 export const MOST_RESULTS = 200;
@@ -28,7 +29,7 @@ export class MeasuredAirflows {
   baseline(unit: string, t: number, isOne: boolean): AirflowResult | string {
     const found = this.#all.findLast((held) => held.unit === unit && held.t === t);
     if (found === undefined) {
-      return `airflowT: no airflow of "${unit}" was measured until ${t}: name one as it was told`;
+      return sent`airflowT: no airflow of "${unit}" was measured until ${t}: name one as it was told`;
     }
     const { baseline: _, ...result } = found;
     const marked = isOne ? { ...result, baseline: true as const } : result;

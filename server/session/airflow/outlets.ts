@@ -1,6 +1,7 @@
 /** The openings of a visit at which airflow is measured. */
 import type { OutletLine } from '../../../adapters/contract.ts';
 import type { OutletState } from '../../protocol.ts';
+import { sent } from '../../words/sent.ts';
 
 /** More than any visit has. */
 const MOST = 64;
@@ -17,10 +18,10 @@ export class Outlets {
     const before = this.#known.get(line.id);
     const sections = line.sections ?? before?.sections;
     if (sections === undefined) {
-      return 'sections: is missing; give width and length of at least one, in meters';
+      return sent`sections: is missing; give width and length of at least one, in meters`;
     }
     if (before === undefined && this.#known.size >= MOST) {
-      return `id: "${line.id}" would be one too many: a visit has at most ${MOST} outlets`;
+      return sent`id: "${line.id}" would be one too many: a visit has at most ${MOST} outlets`;
     }
     const freeAreaLimit = line.freeAreaLimit ?? before?.freeAreaLimit;
     this.#known.set(line.id, {

@@ -16,6 +16,7 @@ import type { SweptSection } from '../../signal/section-sweep.ts';
 import type { ProbeRecord } from '../probe.ts';
 import { REVERSED, sectionSeconds, UNEVEN } from './guide.ts';
 import { type RunningTraverse, velocityOf } from './traverse.ts';
+import { sent } from '../../words/sent.ts';
 
 /** Where no air is known at the opening, kg/m³: dry air at 20 °C and sea level, within some per cent. */
 const USUAL_DENSITY = 1.2;
@@ -139,11 +140,11 @@ export function sweepResult(
   const flow = sweptFlow(outlet, outletId, sweeps, anemometer, densityKgM3 ?? USUAL_DENSITY);
   const warnings = sweepWarnings(run.swept(outlet.sections.length), outlet, anemometer.headM);
   if (sweeps.length === 1) {
-    warnings.push('One sweep does not show how well it repeats: sweep it once more.');
+    warnings.push(sent`One sweep does not show how well it repeats: sweep it once more.`);
   } else if (flow.disagree) {
     const [a = NaN, b = NaN] = flow.each;
     const pct = Math.round((100 * Math.abs(a - b)) / flow.flowM3s);
-    warnings.push(`The two sweeps differ by ${pct} %: sweep a third time.`);
+    warnings.push(sent`The two sweeps differ by ${pct} %: sweep a third time.`);
   }
   return resultOf('sweep', outlet.plane, flow, about, {
     ...{ outlet: outletId, probe: run.probe.id, velocityMs: flow.velocityMs, each: [...flow.each] },
@@ -168,8 +169,9 @@ export function gridResult(
   const message = run.message(about.t, outlet, 'ended');
   const loose = message.points.filter(({ settled }) => !settled).length;
   const warnings: string[] = [];
-  if (loose > 0) warnings.push(`${loose} of ${points.length} points had not settled.`);
-  if (points.length < 3) warnings.push('Few points say little of the whole opening: hold at more.');
+  if (loose > 0) warnings.push(sent`${loose} of ${points.length} points had not settled.`);
+  if (points.length < 3)
+    warnings.push(sent`Few points say little of the whole opening: hold at more.`);
   const missing = outlet.sections.filter((_, i) => !points.some((p) => p.section === i)).length;
   if (missing > 0) warnings.push(missingWords(missing));
   if (points.some(({ meanMs }) => meanMs < 0)) warnings.push(REVERSED_AIR);
@@ -180,10 +182,11 @@ export function gridResult(
   });
 }
 
-const REVERSED_AIR =
-  'At some spots the air goes the other way: look whether the outlet draws air in there.';
+const REVERSED_AIR = sent`At some spots the air goes the other way: look whether the outlet draws air in there.`;
 const missingWords = (n: number): string =>
-  `${n} ${n === 1 ? 'section was' : 'sections were'} not measured and ${n === 1 ? 'counts' : 'count'} as the others.`;
+  n === 1
+    ? sent`1 section was not measured and counts as the others.`
+    : sent`${n} sections were not measured and count as the others.`;
 
 /** What was amiss with the sweep that has ended. */
 function sweepWarnings(
@@ -196,7 +199,7 @@ function sweepWarnings(
   if (missing > 0) found.push(missingWords(missing));
   swept.forEach((result, i) => {
     if (result === null) return;
-    const which = swept.length > 1 ? `Section ${i + 1}: ` : '';
+    const which = swept.length > 1 ? sent`Section ${i + 1}: ` : '';
     const size = outlet.sections[i];
     const wanted = size === undefined ? 0 : sectionSeconds(size, headM);
     const add = (text: string): void => {
@@ -204,21 +207,21 @@ function sweepWarnings(
     };
     if (result.seconds < wanted / 3) {
       add(
-        `too fast. ${Math.round(result.seconds)} s where ${Math.round(wanted)} s would tell more.`,
+        sent`too fast. ${Math.round(result.seconds)} s where ${Math.round(wanted)} s would tell more.`,
       );
     } else if (result.seconds < 0.8 * wanted) {
       add(
-        `too short. ${Math.round(result.seconds)} s where ${Math.round(wanted)} s would tell more.`,
+        sent`too short. ${Math.round(result.seconds)} s where ${Math.round(wanted)} s would tell more.`,
       );
     }
     if (Math.abs(result.drift) > UNEVEN) {
-      add(`uneven. Its two halves differ by ${Math.round(100 * Math.abs(result.drift))} %.`);
+      add(sent`uneven. Its two halves differ by ${Math.round(100 * Math.abs(result.drift))} %.`);
     }
     if (result.awayS >= 3) {
-      add(`the vane stood still for ${Math.round(result.awayS)} s, which does not count.`);
+      add(sent`the vane stood still for ${Math.round(result.awayS)} s, which does not count.`);
     }
     if (result.gapS >= 2) {
-      add(`no readings for ${Math.round(result.gapS)} s, which does not count.`);
+      add(sent`no readings for ${Math.round(result.gapS)} s, which does not count.`);
     }
     if (result.reversed > REVERSED) found.push(REVERSED_AIR);
   });
@@ -230,23 +233,23 @@ function headWarnings(anemometer: Anemometer, outlet: OutletState, velocityMs: n
   const { headM, kind, limitMs, limitPct } = anemometer;
   const found: string[] = [];
   const narrowest = Math.min(...outlet.sections.map((s) => Math.min(s.widthM, s.lengthM)));
-  const mm = (m: number): string => `${Math.round(1000 * m)} mm`;
+  const mm = (m: number): string => sent`${Math.round(1000 * m)} mm`;
   if (headM !== null && headM > narrowest) {
     found.push(
-      `The head (${mm(headM)}) is wider than the opening (${mm(narrowest)}): ± 5 % is added for its edges.`,
+      sent`The head (${mm(headM)}) is wider than the opening (${mm(narrowest)}): ± 5 % is added for its edges.`,
     );
   }
   if (headM === null && kind === 'vane') {
     found.push(
-      'The size of the head is not known: enter it, and the ends that it cannot reach are corrected for.',
+      sent`The size of the head is not known: enter it, and the ends that it cannot reach are corrected for.`,
     );
   }
   if (limitMs === undefined && limitPct === undefined) {
-    found.push('The accuracy of the anemometer is not known: ± 3 % and 0.1 m/s are assumed.');
+    found.push(sent`The accuracy of the anemometer is not known: ± 3 % and 0.1 m/s are assumed.`);
   }
   if (velocityMs < 0.5) {
     found.push(
-      'The air is slower than 0.5 m/s, where anemometers read poorly: use another plane or method.',
+      sent`The air is slower than 0.5 m/s, where anemometers read poorly: use another plane or method.`,
     );
   }
   return found;

@@ -8,6 +8,7 @@ import { REAL_K } from '../moisture.ts';
 import { type PlacedZero, placedZeros, type ZeroProbe, zeroedU } from '../placed-zero.ts';
 import type { UnitAir } from './unit-air.ts';
 import { otherMessage, waited, type AirWork } from './work.ts';
+import { sent } from '../../words/sent.ts';
 
 const WANTED_S = 300;
 /** No more than the last so many seconds are kept. */
@@ -72,8 +73,8 @@ export class RunningZero implements AirWork {
     const text =
       why ??
       (now.progress < 1
-        ? 'Leave the fan on alone, the compressor off, and the probes where they hang.'
-        : 'Enough. Tap End.');
+        ? sent`Leave the fan on alone, the compressor off, and the probes where they hang.`
+        : sent`Enough. Tap End.`);
     return otherMessage(this, t, phase, { text: said ?? text, warns: why !== null, ...now });
   }
 
@@ -88,10 +89,10 @@ export class RunningZero implements AirWork {
   ): FoundZero | string {
     const rise = this.#rise.result();
     const why = this.#why(rise);
-    if (rise === null || why !== null) return `${why ?? 'Too short.'} Nothing was found.`;
+    if (rise === null || why !== null) return sent`${why ?? sent`Too short.`} Nothing was found.`;
     if (dryAirKgs === null)
-      return 'No airflow is known: nothing was found. Enter or measure it first.';
-    if (fanW === undefined) return 'The watts of the fan were not given: nothing was found.';
+      return sent`No airflow is known: nothing was found. Enter or measure it first.`;
+    if (fanW === undefined) return sent`The watts of the fan were not given: nothing was found.`;
     const zero = zeroInPlace({
       ...{ riseK: rise.mean, riseU: rise.u, fanW, dryAirKgs, flowU },
       humidityRatio: this.#humidityRatio ?? 0.008,
@@ -100,8 +101,8 @@ export class RunningZero implements AirWork {
     const { offsetK, u95K } = zero;
     const real = Math.abs(offsetK) > u95K;
     const found = real
-      ? `Supply reads ${fine(Math.abs(offsetK))} too ${offsetK > 0 ? 'warm' : 'cold'} against return, ± ${fine(u95K)}.`
-      : `Return and supply agree within ${fine(u95K)} where they hang.`;
+      ? sent`Supply reads ${fine(Math.abs(offsetK))} too ${offsetK > 0 ? sent`warm` : sent`cold`} against return, ± ${fine(u95K)}.`
+      : sent`Return and supply agree within ${fine(u95K)} where they hang.`;
     const placed = this.#placed(t, rise.mean - offsetK, { u: zero.u, shape: NORMAL }, offsetK);
     return {
       result: {
@@ -122,7 +123,7 @@ export class RunningZero implements AirWork {
   ): FoundZero['placed'] | string {
     const { probes, returnC, riseU } = this.#last ?? { probes: [], returnC: null, riseU: NaN };
     if (probes.length === 0 || returnC === null) {
-      return 'Nothing is taken off: the accuracy of a probe is not known. Enter it first.';
+      return sent`Nothing is taken off: the accuracy of a probe is not known. Enter it first.`;
     }
     const heard = probes.flatMap(({ place, probe }): ZeroProbe[] => {
       const more = this.#each.get(probe.id)?.result();
@@ -131,11 +132,11 @@ export class RunningZero implements AirWork {
       return [{ id, place, limits, meanC: returnC + more.mean, own: temperature }];
     });
     if (Math.abs(offsetK) > REAL_K * Math.hypot(riseU, error.u)) {
-      return 'That is more than the accuracies of the probes explain, so it is not taken off: look for sun, a warm wall or a wet probe, or check the probes side by side.';
+      return sent`That is more than the accuracies of the probes explain, so it is not taken off: look for sun, a warm wall or a wet probe, or check the probes side by side.`;
     }
     // Of a zero and a side-by-side check the better one counts: never both.
     if (!(zeroedU(heard, error) < riseU)) {
-      return 'It is not taken off: the side-by-side check knows better.';
+      return sent`It is not taken off: the side-by-side check knows better.`;
     }
     return placedZeros(t, this.unit, heard, trueRiseK, error);
   }
@@ -151,13 +152,13 @@ export class RunningZero implements AirWork {
   }
 
   #why(rise: Settled | null): string | null {
-    if (rise === null) return 'Return and supply have not been heard long enough.';
+    if (rise === null) return sent`Return and supply have not been heard long enough.`;
     if (Math.abs(rise.ahead) > STILL_K) {
-      return 'Return and supply still move apart: the coil is not at rest yet.';
+      return sent`Return and supply still move apart: the coil is not at rest yet.`;
     }
     const drop = this.#drop.result();
     if (drop !== null && Math.abs(drop.mean) > Math.max(DRY_W, 2 * this.#dropU)) {
-      return 'The coil is still wet: it dries into the air. Let the fan run until it is dry.';
+      return sent`The coil is still wet: it dries into the air. Let the fan run until it is dry.`;
     }
     return null;
   }

@@ -7,6 +7,7 @@ import { doubt } from '../doubt.ts';
 import { moistureU, riseOf, waterOut } from './air-change.ts';
 import { Held } from './held.ts';
 import { kw, type Scene } from './scene.ts';
+import { sent } from '../../words/sent.ts';
 
 /** Colder by this much: both signs together are no error of a probe, K. */
 const COLDER_K = 1;
@@ -27,14 +28,14 @@ export class CoilDrying {
   say({ figures: { sensibleW, latentW } }: Scene, out: Doubt[]): void {
     const parts =
       sensibleW === null || latentW === null
-        ? 'The air gets colder and moister'
-        : `The air loses ${kw(sensibleW)} sensible and takes up ${kw(-latentW)} as moisture`;
+        ? sent`The air gets colder and moister`
+        : sent`The air loses ${kw(sensibleW)} sensible and takes up ${kw(-latentW)} as moisture`;
     out.push(
       doubt(
         'coil-drying',
-        'The fan runs and the coil dries: the water on it goes back into the air.',
-        `${parts}: apart from probe errors the two cancel, and the unit delivers nothing.`,
-        'For the capacity, set it well below room temperature so that the compressor runs. Before a fan-only test, wait until the coil is dry.',
+        sent`The fan runs and the coil dries: the water on it goes back into the air.`,
+        sent`${parts}: apart from probe errors the two cancel, and the unit delivers nothing.`,
+        sent`For the capacity, set it well below room temperature so that the compressor runs. Before a fan-only test, wait until the coil is dry.`,
       ),
     );
   }

@@ -12,6 +12,7 @@ import { doubt } from '../doubt.ts';
 import { moistureU, riseOf, temperatureVariance, waterOut } from './air-change.ts';
 import { Held } from './held.ts';
 import { kelvins, kw, type Scene } from './scene.ts';
+import { sent } from '../../words/sent.ts';
 
 /** What a fan alone makes warmer, at most: 150 W in 0.2 kg/s (common practice, no source), K. */
 const FAN_K = 0.7;
@@ -60,9 +61,9 @@ export class DuctHeat {
     out.push(
       doubt(
         'heat-between',
-        `With the fan alone the supply is ${kelvins(this.#foundK)} warmer than the return, at the same moisture: the air picks up heat between the probes, as in a duct through a hot space.`,
-        `That is at least ${kw(this.#gainW)}, and more when cold air flows. The figure is what reaches the room. In cooling, the unit itself delivers at least that much more.`,
-        'For the capacity of the unit itself, hang the supply probe right at its own outlet and the return probe at its own intake. Switch off and lock out before you open a duct, and mind the heat in an attic.',
+        sent`With the fan alone the supply is ${kelvins(this.#foundK)} warmer than the return, at the same moisture: the air picks up heat between the probes, as in a duct through a hot space.`,
+        sent`That is at least ${kw(this.#gainW)}, and more when cold air flows. The figure is what reaches the room. In cooling, the unit itself delivers at least that much more.`,
+        sent`For the capacity of the unit itself, hang the supply probe right at its own outlet and the return probe at its own intake. Switch off and lock out before you open a duct, and mind the heat in an attic.`,
       ),
     );
   }

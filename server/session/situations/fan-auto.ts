@@ -3,6 +3,7 @@ import type { Doubt } from '../../protocol.ts';
 import { doubt } from '../doubt.ts';
 import { fanRatherThanCompressor } from './fan-or-compressor.ts';
 import { type AirSecond, BLOCK_S, type FanStep, slopeOf, Steps } from './fan-step.ts';
+import { sent } from '../../words/sent.ts';
 
 /** After what makes the compressor move by itself, nothing is said for so long, s (common practice, no source). */
 const COMPRESSOR_MOVES_S = 600;
@@ -126,11 +127,11 @@ function fanAuto(ratio: number): Doubt {
   const pct = (x: number): number => Math.round(100 * x);
   const parts = [pct(1 / ratio), pct(ratio ** (-1 / (1 - FALLS)))].sort((a, b) => a - b);
   const [low = 0, high = 0] = parts;
-  const size = low === high ? `${low} %` : `${low} to ${high} %`;
+  const size = low === high ? `${low} %` : sent`${low} to ${high} %`;
   return doubt(
     'fan-auto',
-    `The supply became ${ratio > 1 ? 'further from' : 'closer to'} the return within a minute or two, and the room did not notice: the fan seems to have ${ratio > 1 ? 'slowed down' : 'sped up'} on its own.`,
-    `The airflow would then be about ${size} of the one in use, and the true figure the same share of the one shown.`,
-    'Set the fan to a fixed speed and enter its airflow there, or hang a velocity probe in the outlet: the airflow then follows it.',
+    sent`The supply became ${ratio > 1 ? sent`further from` : sent`closer to`} the return within a minute or two, and the room did not notice: the fan seems to have ${ratio > 1 ? sent`slowed down` : sent`sped up`} on its own.`,
+    sent`The airflow would then be about ${size} of the one in use, and the true figure the same share of the one shown.`,
+    sent`Set the fan to a fixed speed and enter its airflow there, or hang a velocity probe in the outlet: the airflow then follows it.`,
   );
 }

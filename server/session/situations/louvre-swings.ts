@@ -11,6 +11,7 @@
 import type { Doubt } from '../../protocol.ts';
 import { doubt } from '../doubt.ts';
 import { EvenSwing } from './even-swing.ts';
+import { sent } from '../../words/sent.ts';
 
 /** Smaller swings of the supply are noise or rounding, K; of the velocity turbulence, m/s (common practice, no source). */
 const LEAST_K = 0.12;
@@ -49,15 +50,15 @@ export class LouvreSwings {
 /** @param part of the temperature difference that the swing is, as the probe shows it; null: it does not */
 function louvreSwings(periodS: number, part: number | null): Doubt {
   const pct = Math.max(Math.round(100 * (part ?? 0)), 1);
-  const what = part === null ? 'The velocity in the outlet' : 'The supply temperature';
+  const what = part === null ? sent`The velocity in the outlet` : sent`The supply temperature`;
   const size =
     part === null
-      ? 'The supply probe is too slow to show it'
-      : `It moves the sensible figure by about ±${pct} % as the probe shows it, by more in the air`;
+      ? sent`The supply probe is too slow to show it`
+      : sent`It moves the sensible figure by about ±${pct} % as the probe shows it, by more in the air`;
   return doubt(
     'louvre-swings',
-    `${what} swings evenly, about every ${Math.round(periodS)} s: the louver seems to be swinging.`,
-    `${size}. Whenever the airstream turns away, the probe reads room air and the mean comes out too low.`,
-    'Stop the louver with the remote control, not by hand, and make sure the probe hangs in the airstream.',
+    sent`${what} swings evenly, about every ${Math.round(periodS)} s: the louver seems to be swinging.`,
+    sent`${size}. Whenever the airstream turns away, the probe reads room air and the mean comes out too low.`,
+    sent`Stop the louver with the remote control, not by hand, and make sure the probe hangs in the airstream.`,
   );
 }

@@ -8,6 +8,7 @@
 import type { Doubt } from '../../protocol.ts';
 import { doubt } from '../doubt.ts';
 import { kw, type Scene } from './scene.ts';
+import { sent } from '../../words/sent.ts';
 
 /** Seconds of a mean, and means of the time before, of the change, and after. */
 const BLOCK_S = 10;
@@ -165,15 +166,15 @@ function say({ fromW, toW, taker, demands }: Fall, out: Doubt[]): void {
     taker === null
       ? doubt(
           'other-head',
-          `The figure fell by ${share} % within two minutes with no change entered and the room still far from the setpoint.`,
-          `Another head on the same outdoor unit may have started, or the fan changed speed on its own. The unit may be able to deliver ${lost} more.`,
-          'Check whether other heads run, and whether mode and fan speed are as they were.',
+          sent`The figure fell by ${share} % within two minutes with no change entered and the room still far from the setpoint.`,
+          sent`Another head on the same outdoor unit may have started, or the fan changed speed on its own. The unit may be able to deliver ${lost} more.`,
+          sent`Check whether other heads run, and whether mode and fan speed are as they were.`,
         )
       : doubt(
           'other-head',
-          `${taker.name} took up ${kw(taker.riseW)} as this unit fell by ${lost}: they seem to share an outdoor unit.`,
-          'The figure is what this unit gets while the other runs too.',
-          `For all that it can deliver, switch ${taker.name} off and wait. Note which heads ran.`,
+          sent`${taker.name} took up ${kw(taker.riseW)} as this unit fell by ${lost}: they seem to share an outdoor unit.`,
+          sent`The figure is what this unit gets while the other runs too.`,
+          sent`For all that it can deliver, switch ${taker.name} off and wait. Note which heads ran.`,
         ),
   );
 }

@@ -3,6 +3,7 @@ import type { Doubt } from '../../protocol.ts';
 import { doubt, of } from '../doubt.ts';
 import { Held } from './held.ts';
 import type { Scene } from './scene.ts';
+import { sent } from '../../words/sent.ts';
 
 /** A probe that tells its quantities in turn has told each by then, s. */
 const ON_S = 10;
@@ -21,9 +22,9 @@ export class OutletProbe {
           probe,
           doubt(
             'outlet-no-velocity',
-            `${probe.name} is placed at the outlet, the place for velocity, but sends none.`,
-            'Its readings are in no figure.',
-            'If it hangs in the air that comes out, place it in the supply. For velocity, hang a velocity probe at the outlet.',
+            sent`${probe.name} is placed at the outlet, the place for velocity, but sends none.`,
+            sent`Its readings are in no figure.`,
+            sent`If it hangs in the air that comes out, place it in the supply. For velocity, hang a velocity probe at the outlet.`,
           ),
         ),
       );

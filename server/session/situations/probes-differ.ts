@@ -8,6 +8,7 @@ import type { Doubt } from '../../protocol.ts';
 import { doubt, of } from '../doubt.ts';
 import type { LiveProbe, PlaceAir } from '../place.ts';
 import { kelvins, kw, type Scene } from './scene.ts';
+import { sent } from '../../words/sent.ts';
 
 /** More than air across an outlet or an intake differs, K and kg/kg (common practice, no source). */
 const APART_K = 5;
@@ -117,22 +118,20 @@ export class ProbesDiffer {
       if (other === undefined) continue;
       const mean = others.reduce((sum, { temperatureC }) => sum + temperatureC, 0) / others.length;
       const k = Math.abs(probe.temperatureC - mean);
-      const by = k > APART_K ? kelvins(k) : 'more moisture than the air at one place can';
+      const by = k > APART_K ? kelvins(k) : sent`more moisture than the air at one place can`;
       const text =
         others.length === 1
-          ? `${[probe, other]
+          ? sent`${[probe, other]
               .map(({ id }) => nameOf(id))
               .sort()
               .join(' and ')} hang in the same ${this.#at} air but differ by ${by}.`
-          : `${nameOf(probe.id)} differs from the other ${this.#at} probes by ${by}.`;
+          : sent`${nameOf(probe.id)} differs from the other ${this.#at} probes by ${by}.`;
       out.push(of(probe, doubt('probes-differ', text, effect, REMEDY)));
     }
   }
 }
 
-const REMEDY =
-  'Make sure each hangs at its place, in the airstream and away from sun, lamps and pipes. ' +
-  'Check them side by side to find the wrong one, and take it away.';
+const REMEDY = sent`Make sure each hangs at its place, in the airstream and away from sun, lamps and pipes. Check them side by side to find the wrong one, and take it away.`;
 
 /** What the figure would be with one of them alone. */
 function effectOf(
@@ -154,8 +153,8 @@ function effectOf(
   const said = odd
     .map((probe) => ({ name: nameOf(probe.id), watts: alone(probe) }))
     .filter(({ watts }) => !Number.isNaN(watts))
-    .map(({ name, watts }) => `with ${name} alone it would be about ${kw(watts)}`);
+    .map(({ name, watts }) => sent`with ${name} alone it would be about ${kw(watts)}`);
   return said.length === 0
-    ? 'The figure takes their mean, which is the air of no place.'
-    : `The figure takes their mean: ${said.join(', ')}.`;
+    ? sent`The figure takes their mean, which is the air of no place.`
+    : sent`The figure takes their mean: ${said.join(', ')}.`;
 }

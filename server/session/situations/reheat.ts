@@ -7,6 +7,7 @@ import { doubt } from '../doubt.ts';
 import { riseOf, takesWater } from './air-change.ts';
 import { Held } from './held.ts';
 import { kw, type Scene } from './scene.ts';
+import { sent } from '../../words/sent.ts';
 
 /** Warmer than the return by this much, K. */
 const WARMER_K = 0.3;
@@ -23,14 +24,14 @@ export class Reheat {
   say({ figures: { sensibleW, latentW } }: Scene, out: Doubt[]): void {
     const parts =
       sensibleW === null || latentW === null
-        ? 'Sensible is negative, latent positive'
-        : `Sensible is ${kw(sensibleW)}, latent ${kw(latentW)}`;
+        ? sent`Sensible is negative, latent positive`
+        : sent`Sensible is ${kw(sensibleW)}, latent ${kw(latentW)}`;
     out.push(
       doubt(
         'reheat',
-        'The unit takes water out of the air and warms the air again: it dehumidifies with reheat.',
-        `${parts}. The total is what the room loses, not what the unit delivers in cooling.`,
-        'For the cooling capacity, set the unit to cooling. Do not compare this figure with a cooling table.',
+        sent`The unit takes water out of the air and warms the air again: it dehumidifies with reheat.`,
+        sent`${parts}. The total is what the room loses, not what the unit delivers in cooling.`,
+        sent`For the cooling capacity, set the unit to cooling. Do not compare this figure with a cooling table.`,
       ),
     );
   }

@@ -2,6 +2,7 @@
 import type { Mode } from '../../../adapters/contract.ts';
 import type { CapacitySnapshot } from '../../protocol.ts';
 import type { PlaceAir, PlacedProbes } from '../place.ts';
+import { sent } from '../../words/sent.ts';
 
 export interface Scene {
   /** When the second ends, ms. */
@@ -39,7 +40,7 @@ export interface Scene {
 /** Power in words: "−0.4 kW". */
 export function kw(watts: number): string {
   const text = (Math.abs(watts) / 1000).toFixed(1);
-  return `${watts < 0 && text !== '0.0' ? '−' : ''}${text} kW`;
+  return sent`${watts < 0 && text !== '0.0' ? '−' : ''}${text} kW`;
 }
 
 /** A difference of temperature in words: "2.3 K (4.1 °F)", from 5 K on in whole ones. */
@@ -50,4 +51,4 @@ export function kelvins(k: number): string {
 
 /** Moisture in words: "1.8 g/kg (13 gr/lb)". */
 export const moistureWords = (humidityRatio: number): string =>
-  `${(1000 * humidityRatio).toFixed(1)} g/kg (${(7000 * humidityRatio).toFixed(0)} gr/lb)`;
+  sent`${(1000 * humidityRatio).toFixed(1)} g/kg (${(7000 * humidityRatio).toFixed(0)} gr/lb)`;

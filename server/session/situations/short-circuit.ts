@@ -9,6 +9,7 @@ import { airOf, type PlaceAir } from '../place.ts';
 import { moistureVariance, temperatureVariance } from './air-change.ts';
 import { Held } from './held.ts';
 import { kelvins, type Scene } from './scene.ts';
+import { sent } from '../../words/sent.ts';
 
 /** Room and supply differ by at least this, K: of less no share can be said. */
 const STREAMS_K = 6;
@@ -82,10 +83,9 @@ export class ShortCircuit {
     out.push(
       doubt(
         'return-breathes-supply',
-        `The return is ${kelvins(Math.abs(this.#apartK))} ${heats ? 'warmer' : 'colder'} than the room: ` +
-          `about ${pct} % of it is supply air${heats ? ', or warm air lies under the ceiling' : ''}.`,
-        `If only the probe gets it, the figure is too low by that much. If the unit draws it in too, the figure is right, but the unit works against itself.`,
-        'Hang the return probe right at the intake, out of the outlet’s airstream. Turn the louver, and clear what turns the airstream back.',
+        sent`The return is ${kelvins(Math.abs(this.#apartK))} ${heats ? sent`warmer` : sent`colder`} than the room: about ${pct} % of it is supply air${heats ? sent`, or warm air lies under the ceiling` : ''}.`,
+        sent`If only the probe gets it, the figure is too low by that much. If the unit draws it in too, the figure is right, but the unit works against itself.`,
+        sent`Hang the return probe right at the intake, out of the outlet’s airstream. Turn the louver, and clear what turns the airstream back.`,
       ),
     );
   }

@@ -1,0 +1,1 @@
+export * from '../../server/words/names.ts';
