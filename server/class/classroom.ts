@@ -15,7 +15,7 @@ import type { ClassState, LessonItem, Mine } from '../protocol/class.ts';
 import { ClassClock } from './clock.ts';
 import { DECISIONS, DECISION_OF, type Decision } from './decisions.ts';
 import type { Lesson } from './lesson.ts';
-import { changesOf, systemOf, systemWith } from './site.ts';
+import { airflowOf, changesOf, systemOf, systemWith } from './site.ts';
 import { type Every, Trainee } from './trainee.ts';
 import { sent } from '../words/sent.ts';
 
@@ -145,7 +145,7 @@ export class Classroom {
     const id = `t${++this.#count}`;
     const now = (): number => given.clock.t;
     const source = createSimulatedAdapter({
-      parameters: blank(systemOf(given.lesson)),
+      parameters: systemOf(given.lesson),
       changes: this.#changes(given),
       ...{ seed: given.seed, probeSeed: given.seed + 7919 * this.#count },
       ...{ startT: given.startT, pace: now, now, everyMs: EVERY_MS },
@@ -225,7 +225,7 @@ export class Classroom {
 
   #parametersAt({ lesson, startT, added }: Given, t: number): SystemParameters {
     const more = added.filter((fault) => fault.t <= t);
-    return blank(systemWith(lesson, (t - startT) / 1000, more));
+    return systemWith(lesson, (t - startT) / 1000, more);
   }
 }
 
@@ -248,12 +248,4 @@ function rightOf({ lesson, added }: Given): Decision[] {
 export function itemOf(lesson: Lesson, own: boolean, right = lesson.cause): LessonItem {
   const { id, title, task, mode, lookFor } = lesson;
   return { id, title, task, mode, lookFor, cause: [...right], own };
-}
-
-/** The title of a lesson is its answer. */
-const blank = (parameters: SystemParameters): SystemParameters => ({ ...parameters, title: '' });
-
-function airflowOf({ airflow }: Lesson) {
-  const { source, factor = 1 } = airflow;
-  return source === 'entered' ? ({ source, factor } as const) : ({ source } as const);
 }

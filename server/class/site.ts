@@ -17,6 +17,8 @@ import type { Lesson } from './lesson.ts';
 
 /** The unit of a lesson. */
 export const UNIT = READING_ROOM_UNIT.id;
+/** What the visit is called: the lesson's own title may give the answer away. */
+const TITLE = 'Wrenfold Lane library';
 /** The machine has been on for so long when a lesson begins, s. */
 const WARM_UP_S = 120;
 /** A defrost is to be seen within a lesson. */
@@ -56,6 +58,14 @@ export function systemWith(
   return withFaults(healthySystemOf(lesson), UNIT, [...own, ...more]);
 }
 
+/** How the airflow of a lesson becomes known. */
+export type LessonAirflow =
+  { source: 'fan-table' } | { source: 'entered'; factor: number } | { source: 'none' };
+
+export function airflowOf({ airflow: { source, factor = 1 } }: Lesson): LessonAirflow {
+  return source === 'entered' ? { source, factor } : { source };
+}
+
 /** The faults that are there by then. */
 function faultsAt({ faults }: Lesson, elapsedS: number): Fault[] {
   return faults
@@ -66,9 +76,9 @@ function faultsAt({ faults }: Lesson, elapsedS: number): Fault[] {
 
 /** The same with nothing wrong. */
 export function healthySystemOf(lesson: Lesson): SystemParameters {
-  const { title, mode, altitudeM, outdoor, setpointC, fan } = lesson;
+  const { mode, altitudeM, outdoor, setpointC, fan } = lesson;
   return {
-    title,
+    title: TITLE,
     mode,
     pressurePa: Math.round(pressureAtAltitudePa(altitudeM)),
     outdoorAir: { ...outdoor, driftKPerH: 0 },

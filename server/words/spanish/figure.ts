@@ -121,7 +121,6 @@ export const FIGURE: Catalog = {
   Settling: '',
   Steady: '',
   Cycling: '',
-  Defrost: '',
   'Over the last {0} its mean moved less than {1}': '',
   'For {0}. ': '',
   '{0}, and it would move less than {1} in the next ten minutes. ': '',

@@ -4,8 +4,10 @@ import { ADAPTERS } from './adapters.ts';
 import { AIRFLOW } from './airflow.ts';
 import { CAPTURES } from './captures.ts';
 import { CHECKS } from './checks.ts';
+import { CLASS } from './class.ts';
 import { FIGURE } from './figure.ts';
 import { FRAME } from './frame.ts';
+import { LESSONS } from './lessons.ts';
 import { NOTICES } from './notices.ts';
 import { OUTLETS } from './outlets.ts';
 import { PROBES } from './probes.ts';
@@ -26,6 +28,7 @@ export const SENT: Catalog = {
   ...SERVER_SITUATIONS,
   ...SERVER_AIRFLOW,
   ...SERVER_CHECKS,
+  ...LESSONS,
   ...SERVER_REFUSALS,
   ...SERVER_SOURCES,
   ...ADAPTERS,
@@ -41,6 +44,7 @@ export const SPANISH: Catalog = {
   ...FIGURE,
   ...CAPTURES,
   ...VERDICT,
+  ...CLASS,
   ...RECORD,
   ...NOTICES,
   ...FRAME,

@@ -51,6 +51,35 @@ export const SERVER_REFUSALS: Catalog = {
   'This is no picture that can be read: send a JPEG or a PNG that is whole. Nothing was added.': '',
   'This picture has {0} × {1} pixels, too many to be taken: make it smaller than {2} million. Nothing was added.':
     '',
+  // server/http/access/book.ts
+  'The visit has ended. Ask at the computer for a new code.': '',
+  'The class has ended.': '',
+  'The instructor has taken you out of the class.': '',
+  // server/http/access/routes.ts
+  'code: it is not one that can be used; each works once, for ten minutes. Ask for another at the computer.':
+    '',
+  'There is no room for one more phone: withdraw one at the computer first.': '',
+  'You were signed off at the computer. Ask there for a new code.': '',
+  'You have signed off.': '',
+  'Start Plateau with --lan to let phones in: no code was made.': '',
+  'Too many wrong codes: wait {0} seconds, then try again.': '',
+  'phone: there is no "{0}" that is let in': '',
+  // server/http/access/who.ts
+  'Only the computer that runs Plateau may use it. Start it there with --lan to let phones in.': '',
+  'This needs a code: ask at the computer that runs Plateau, and enter it on the first page.': '',
+  'You are let in to look, not to change anything: ask for an operator code at the computer.': '',
+  'In a class this is the instructor’s: nothing was changed.': '',
+  'This can only be done at the computer that runs Plateau.': '',
+  // server/http/answers.ts
+  'Too many calls in a minute: wait {0} seconds, then go on.': '',
+  // server/http/app.ts
+  'The class has ended, and your visit with it.': '',
+  // server/http/class.ts
+  'id: "{0}" is a lesson that is built in: choose another id': '',
+  'trainee: there is no "{0}" in this class': '',
+  'lesson: there is no "{0}"': '',
+  'probe: in a class the probes are those of the lesson; nothing of this was taken': '',
+  'You are in no class: join one with its code.': '',
   // server/http/errors.ts
   'The body is too large: at most {0} MiB of readings, {1} MiB of a picture (64 KiB elsewhere) are taken at once. Send less.':
     '',
@@ -67,6 +96,7 @@ export const SERVER_REFUSALS: Catalog = {
   'key: holds other characters than digits: {0}': '',
   'key: has {0} digits: {1}': '',
   // server/http/photos.ts
+  'photo: nothing is recorded here that could hold it': '',
   'Too many pictures are waiting to be taken: nothing of this was. Send it again soon.': '',
   'The body is empty: send a picture, a JPEG or a PNG.': '',
   'photo: there is no "{0}" in this record': '',
@@ -86,7 +116,17 @@ export const SERVER_REFUSALS: Catalog = {
   'Nothing is simulated here: take the probe in your own hand.': '',
   'probe: there is no simulated probe "{0}" in this demo': '',
   // server/http/visits.ts
+  'Earlier visits can be seen at the computer that runs Plateau: phones are let into this visit only.':
+    '',
+  'visit: nothing is recorded here, so there is no other visit': '',
   'visit: there is no visit "{0}" in this record': '',
   // server/visit.ts
   'Another visit is being opened: send it again in a moment.': '',
+  // server/class/classroom.ts
+  'A class is open: close it before you begin another lesson.': '',
+  'size: {0} is outside {1} to {2}': '',
+  'kind: "{0}" is there from the start of a lesson or not at all': '',
+  'kind: "{0}" does not occur in {1}': '',
+  'There is no class: open one first.': '',
+  'The lesson has ended: close the class, and begin another.': '',
 };

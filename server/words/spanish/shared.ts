@@ -86,7 +86,6 @@ export const SHARED: Catalog = {
   Meets: '',
   'Falls short': '',
   'Cannot tell': '',
-  'Not asked for all it has': '',
   'over 99\u202f%': '',
   'The unit': '',
   '{0} of what it should': '',

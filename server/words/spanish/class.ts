@@ -1,0 +1,4 @@
+/** Class, in Spanish. */
+import type { Catalog } from '../language.ts';
+
+export const CLASS: Catalog = {};
