@@ -74,6 +74,8 @@ describe('what is said', () => {
 const IMPORT = "import { t } from './language.ts';\n";
 test.each<[string, string[], string[]]>([
   ['export const A = t`Not yet`;', ['Not yet'], []],
+  // Source text that holds templates of its own.
+  /* eslint-disable no-template-curly-in-string */
   ['export const A = (n: number) => t`${n} of ${n}`;', ['{0} of {1}'], []],
   ["export const A = 'Not yet';", [], ['Not yet']],
   ["export const A = 'It is ' + 'late.';", [], ['It is late.']],
@@ -82,6 +84,7 @@ test.each<[string, string[], string[]]>([
     ['It is {0}.', 'late'],
     ['Late by far'],
   ],
+  /* eslint-enable no-template-curly-in-string */
   ["export const A: 'a b' = 'x';", [], []],
 ])('finds in %s what is tagged, and what is not', (source, tagged, untagged) => {
   expect(taggedIn('a.ts', IMPORT + source)).toEqual(tagged);

@@ -5,6 +5,7 @@ import type { EventLine } from '../../adapters/contract.ts';
 import { createPushAdapter } from '../../adapters/push/index.ts';
 import { ClockWatch } from '../../server/clock-watch.ts';
 import { buildApp } from '../../server/http/app.ts';
+import type { ClassDesk } from '../../server/http/class.ts';
 import { AccessBook } from '../../server/http/access/book.ts';
 import type { Stage } from '../../server/http/stage.ts';
 import { reencode } from '../../server/photo/reencode.ts';
@@ -46,7 +47,12 @@ export interface Answer {
 export async function testServer({
   lan = false,
   house = {},
-}: { lan?: boolean; house?: Partial<Stage> } = {}): Promise<TestServer> {
+  classroom,
+}: {
+  lan?: boolean;
+  house?: Partial<Stage>;
+  classroom?: (book: AccessBook) => ClassDesk;
+} = {}): Promise<TestServer> {
   let now = NOW;
   let setMs = 0;
   const even = (): number => now - setMs;
@@ -74,6 +80,7 @@ export async function testServer({
   const forgotten: string[] = [];
   const keys: [string, string | null][] = [];
   const book = new AccessBook({ now: () => now, steady: even });
+  const room = classroom?.(book);
   const app = await buildApp({
     house: {
       visit,
@@ -95,7 +102,11 @@ export async function testServer({
     access: {
       ...{ book, lan, secure: false, allowed: allowedHosts(lan ? '0.0.0.0' : '127.0.0.1', []) },
       urls: () => ['http://192.0.2.7:4747'],
+      ...(room === undefined
+        ? {}
+        : { ofClass: (code, name, from) => room.room.join(code, name, from) }),
     },
+    ...(room === undefined ? {} : { classroom: room }),
     version: '0.0.0',
     clientDir: '/nowhere',
   });
