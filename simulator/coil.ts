@@ -99,7 +99,7 @@ export function passCoil(
 }
 
 export class Coil {
-  readonly #parameters: CoilParameters;
+  #parameters: CoilParameters;
   readonly #pressurePa: number;
   #surfaceC: number;
   readonly #drain: Drain;
@@ -110,6 +110,12 @@ export class Coil {
     this.#pressurePa = pressurePa;
     this.#surfaceC = startC;
     this.#drain = new Drain(parameters);
+  }
+
+  /** Is built, or dirty, otherwise from now on; its warmth and its water stay. */
+  become(parameters: CoilParameters): void {
+    this.#parameters = parameters;
+    this.#drain.become(parameters);
   }
 
   /** Mean surface temperature, °C: the apparatus dew point where the coil is wet. */

@@ -15,12 +15,16 @@ export interface DrainParameters {
 const DROP_KG = 0.0001;
 
 export class Drain {
-  readonly #parameters: DrainParameters;
+  #parameters: DrainParameters;
   #panKg = 0;
   #hoseKg = 0;
   #drainedKg = 0;
 
   constructor(parameters: DrainParameters) {
+    this.#parameters = parameters;
+  }
+
+  become(parameters: DrainParameters): void {
     this.#parameters = parameters;
   }
 

@@ -22,7 +22,7 @@ export interface FrostParameters {
 const FUSION_JKG = 334_000;
 
 export class Frost {
-  readonly #parameters: FrostParameters;
+  #parameters: FrostParameters;
   readonly #pressurePa: number;
   #kg: number;
 
@@ -30,6 +30,11 @@ export class Frost {
     this.#parameters = parameters;
     this.#pressurePa = pressurePa;
     this.#kg = startKg;
+  }
+
+  /** Grows and melts otherwise from now on; what is there stays. */
+  become(parameters: FrostParameters): void {
+    this.#parameters = parameters;
   }
 
   get kg(): number {

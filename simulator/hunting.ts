@@ -13,7 +13,7 @@ export interface HuntingParameters {
 }
 
 export class Hunting {
-  readonly #parameters: HuntingParameters;
+  #parameters: HuntingParameters;
   readonly #random: Random;
   #position = 0; // −1…1 between the marks
   #direction = 1;
@@ -22,6 +22,10 @@ export class Hunting {
   constructor(parameters: HuntingParameters, random: Random) {
     this.#parameters = parameters;
     this.#random = random;
+  }
+
+  become(parameters: HuntingParameters): void {
+    this.#parameters = parameters;
   }
 
   /** Moves on by `dtS` seconds. @returns the output over its mean, as a factor */

@@ -119,13 +119,13 @@ function throughDuct(air: Air, dryAirKgS: number, { conductanceWK, spaceC }: Duc
 
 export class IndoorUnit {
   readonly coil: Coil;
-  readonly #parameters: IndoorUnitParameters;
+  #parameters: IndoorUnitParameters;
   readonly #pressurePa: number;
   readonly #heating: boolean;
   #waiting: boolean;
   #auto: boolean;
   #speed: FanSpeed;
-  #fan: number; // flow of the fan alone, m³/s
+  #fan: number; // its flow through what dirt leaves open, with a dry coil, m³/s
   #return: Air;
   #supply: Air;
   #register: Air;
@@ -148,7 +148,7 @@ export class IndoorUnit {
     this.coil = new Coil(dirtyCoil(parameters), roomAir.temperatureC, pressurePa);
     this.#auto = parameters.autoFan !== undefined;
     this.#speed = this.#speedOf(fan);
-    this.#fan = this.#speed.flowM3s * (heating ? WAITING_FLOW : 1);
+    this.#fan = this.#wantedM3s();
     this.#return = roomAir;
     this.#supply = roomAir;
     this.#register = roomAir;
@@ -185,6 +185,19 @@ export class IndoorUnit {
     this.#auto = false;
   }
 
+  /**
+   * Is built, or dirty, otherwise from now on: coil and air stay as they are, and the fan comes to its new
+   * flow as it does to that of another speed.
+   * @throws RangeError where it no longer has the speed at which it runs
+   */
+  become(parameters: IndoorUnitParameters): void {
+    const hadAuto = this.#parameters.autoFan !== undefined;
+    this.#parameters = parameters;
+    this.#speed = this.#speedOf(this.#speed.name);
+    this.coil.become(dirtyCoil(parameters));
+    if (hadAuto !== (parameters.autoFan !== undefined)) this.#auto = !hadAuto;
+  }
+
   /** Puts a heater before the intake, or takes it away (0 W). */
   setHeater(heater: Heater): void {
     this.#heater = heater;
@@ -216,9 +229,8 @@ export class IndoorUnit {
   step(dtS: number, roomAir: Air, refrigerantW: number): { unitW: number; unitKgS: number } {
     const p = this.#parameters;
     this.#waitForWarmth();
-    const wanted = this.#speed.flowM3s * (this.#waiting ? WAITING_FLOW : 1);
-    this.#fan += (wanted - this.#fan) * (1 - Math.exp(-dtS / FAN_LAG_S));
-    const flowM3s = this.#fan * flowFactor(p, this.coil.wetShare);
+    this.#fan += (this.#wantedM3s() - this.#fan) * (1 - Math.exp(-dtS / FAN_LAG_S));
+    const flowM3s = this.#fan * (1 - p.wetLoss * this.coil.wetShare);
 
     const entering = mix(roomAir, this.#supply, p.recirculation);
     const dryAirKgS = flowM3s / this.#supplyVolume();
@@ -248,6 +260,12 @@ export class IndoorUnit {
     const aboveK = this.coil.surfaceC - this.#return.temperatureC;
     if (aboveK < TOO_COLD_K) this.#waiting = true;
     else if (aboveK > WARM_ENOUGH_K) this.#waiting = false;
+  }
+
+  /** What the fan comes to with a dry coil, m³/s. */
+  #wantedM3s(): number {
+    const share = this.#waiting ? WAITING_FLOW : 1;
+    return this.#speed.flowM3s * share * flowFactor(this.#parameters, 0);
   }
 
   #supplyVolume(): number {

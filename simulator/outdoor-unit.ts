@@ -93,9 +93,9 @@ export function chargeFactors(
 }
 
 export class OutdoorUnit {
-  readonly #parameters: OutdoorUnitParameters;
+  #parameters: OutdoorUnitParameters;
   readonly #heating: boolean;
-  readonly #charge: { readonly output: number; readonly power: number };
+  #charge: { readonly output: number; readonly power: number };
   readonly #hunting: Hunting;
   readonly #frost: Frost;
   /** Output level of each head before the factors of coil, frost and hunting, W. */
@@ -106,6 +106,7 @@ export class OutdoorUnit {
   #heatedS = 0;
   #powerW: number;
   #othersGetW = 0;
+  #share = 0;
 
   constructor(
     parameters: OutdoorUnitParameters,
@@ -125,6 +126,21 @@ export class OutdoorUnit {
     this.#powerW = parameters.standbyW;
   }
 
+  /**
+   * Is built, charged or shared otherwise from now on; the levels of the heads, the frost on its coil and
+   * where the compressor is stay.
+   */
+  become(parameters: OutdoorUnitParameters): void {
+    this.#parameters = parameters;
+    this.#charge = chargeFactors(parameters.chargeError, this.#heating);
+    this.#hunting.become(parameters.hunting);
+    this.#frost.become(parameters.frost);
+  }
+
+  /** What its heads and others get of the most that it has at this outdoor temperature, as a part. */
+  get share(): number {
+    return this.#share;
+  }
   get state(): CompressorState {
     return this.#state;
   }
@@ -150,6 +166,7 @@ export class OutdoorUnit {
       this.#levelW.fill(0);
       this.#othersGetW = 0;
     }
+    this.#share = (this.#levelW.reduce((sum, w) => sum + w, 0) + this.#othersGetW) / available;
 
     const swing = this.#state === 'running' ? this.#hunting.step(dtS) : 1;
     const frost = this.#heating ? this.#frost.factor : 1;

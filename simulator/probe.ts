@@ -11,6 +11,7 @@ import {
   humidityRatioFromVapourPressure,
   relativeHumidityPct,
 } from '../server/measure/moist-air.ts';
+import { type ProbeFault, wetted } from './probe-fault.ts';
 import { type Random, randomStream } from './random.ts';
 
 export type Place = 'return' | 'supply' | 'outlet' | 'room' | 'outdoor';
@@ -37,16 +38,23 @@ export interface Sensor {
   readonly resolution: number;
 }
 
-export interface ProbeParameters {
-  readonly id: string;
-  readonly name: string;
+/** Where a probe hangs, and what is wrong with it there. */
+export interface Hanging {
   /** The indoor unit that it hangs at; null outdoors. */
   readonly unit: string | null;
   readonly place: Place;
-  readonly sensors: Partial<Readonly<Record<Quantity, Sensor>>>;
-  readonly intervalS: number;
+  /** Where it is said to hang; left out: where it does. */
+  readonly saidPlace?: Place | undefined;
   /** How much warmer than the mean the air is just where it hangs, K. */
   readonly unevenK: number;
+  readonly fault?: ProbeFault | undefined;
+}
+
+export interface ProbeParameters extends Hanging {
+  readonly id: string;
+  readonly name: string;
+  readonly sensors: Partial<Readonly<Record<Quantity, Sensor>>>;
+  readonly intervalS: number;
   /** How often it falls silent, and for how long on average. */
   readonly dropoutsPerH: number;
   readonly dropoutS: number;
@@ -101,7 +109,7 @@ class Channel {
 }
 
 export class Probe {
-  readonly parameters: ProbeParameters;
+  #parameters: ProbeParameters;
   readonly #channels: readonly Channel[];
   readonly #noise: Random;
   readonly #spikes: Random;
@@ -112,12 +120,13 @@ export class Probe {
   #silentUntilMs = 0;
   #batteryDueMs = 0;
   #pressurePa = 101_325;
+  #driftK = 0;
 
   /** @param stepMs how long the steps of the simulation are */
   constructor(parameters: ProbeParameters, seed: number, stepMs: number) {
     const { id, sensors } = parameters;
     const errors = randomStream(seed, `${id} error`);
-    this.parameters = parameters;
+    this.#parameters = parameters;
     this.#channels = QUANTITIES.flatMap((quantity) => {
       const sensor = sensors[quantity];
       if (sensor === undefined) return [];
@@ -132,6 +141,15 @@ export class Probe {
     this.#nextMs = Math.ceil(this.#rhythm.uniform() * this.#intervalMs);
   }
 
+  get parameters(): ProbeParameters {
+    return this.#parameters;
+  }
+
+  /** Hangs elsewhere, or is faulty otherwise, from now on; its sensors go on from where they are. */
+  become({ unit, place, saidPlace, unevenK, fault }: Hanging): void {
+    this.#parameters = { ...this.#parameters, unit, place, saidPlace, unevenK, fault };
+  }
+
   /** The fixed error of a sensor, in its unit, at zero: what a side-by-side check finds out. */
   errorOf(quantity: Quantity): number {
     return this.#channels.find((each) => each.quantity === quantity)?.ownError ?? 0;
@@ -140,7 +158,8 @@ export class Probe {
   /** Lets the sensors follow, without a reading. */
   follow(dtS: number, around: Surroundings): void {
     this.#pressurePa = around.pressurePa;
-    for (const channel of this.#channels) channel.follow(dtS, truthOf(channel.quantity, around));
+    const found = wetted(around, this.#parameters.fault?.wet ?? 0);
+    for (const channel of this.#channels) channel.follow(dtS, truthOf(channel.quantity, found));
   }
 
   /**
@@ -155,19 +174,25 @@ export class Probe {
   ): void {
     let nowMs = fromMs;
     while (this.#nextMs <= toMs) {
-      if (this.#nextMs > nowMs) this.follow((this.#nextMs - nowMs) / 1000, around);
+      if (this.#nextMs > nowMs) this.#pass((this.#nextMs - nowMs) / 1000, around);
       nowMs = this.#nextMs;
       const reading = this.#read(nowMs);
       if (reading !== null) take(nowMs, reading);
       const gapMs = this.#intervalMs * this.#rhythm.between(0.98, 1.02);
       this.#nextMs += Math.max(Math.round(gapMs), 1);
     }
-    if (nowMs < toMs) this.follow((toMs - nowMs) / 1000, around);
+    if (nowMs < toMs) this.#pass((toMs - nowMs) / 1000, around);
+  }
+
+  /** Time passes while it measures: the sensors follow, and one that drifts walks off. */
+  #pass(dtS: number, around: Surroundings): void {
+    this.follow(dtS, around);
+    this.#driftK += ((this.#parameters.fault?.driftKPerH ?? 0) * dtS) / 3600;
   }
 
   /** A reading, or null where it is lost. Lost ones are drawn too: the later ones stay the same. */
   #read(nowMs: number): ProbeReading | null {
-    const p = this.parameters;
+    const p = this.#parameters;
     const reading: ProbeReading = { t: 0, probe: p.id };
     for (const channel of this.#channels) {
       reading[channel.quantity] = this.#valueOf(channel);
@@ -185,6 +210,7 @@ export class Probe {
     const { quantity, sensor, ownError } = channel;
     let value = channel.value ?? 0;
     if (quantity === 'humidityPct') value = this.#humidityFrom(value);
+    if (quantity === 'temperatureC') value += this.#driftK;
     const { limit, limitPct, noise } = sensor;
     const more = limitPct === undefined ? 0 : ((limitPct / 100) * value) / limit;
     value += ownError * (1 + more) + noise * this.#noise.normal();
@@ -199,7 +225,7 @@ export class Probe {
   }
 
   #spoil(reading: ProbeReading): void {
-    const chance = (this.parameters.spikesPerH * this.parameters.intervalS) / 3600;
+    const chance = (this.#parameters.spikesPerH * this.#parameters.intervalS) / 3600;
     if (this.#spikes.uniform() >= chance) return;
     const channel = this.#channels[Math.floor(this.#spikes.uniform() * this.#channels.length)];
     if (channel === undefined) return;
@@ -211,7 +237,7 @@ export class Probe {
   }
 
   #isSilent(nowMs: number): boolean {
-    const { dropoutsPerH, dropoutS, intervalS } = this.parameters;
+    const { dropoutsPerH, dropoutS, intervalS } = this.#parameters;
     if (nowMs < this.#silentUntilMs) return true;
     if (this.#dropouts.uniform() >= (dropoutsPerH * intervalS) / 3600) return false;
     this.#silentUntilMs = nowMs + 1000 * this.#dropouts.wait(dropoutS);

@@ -47,7 +47,7 @@ export interface RoomInflow {
 export class Room {
   /** Dry air in the room, kg. */
   readonly dryAirKg: number;
-  readonly #parameters: RoomParameters;
+  #parameters: RoomParameters;
   #air: Air;
   #energyJ: number;
   #massC: number;
@@ -67,6 +67,13 @@ export class Room {
 
   get air(): Air {
     return this.#air;
+  }
+
+  /** Has other gains, walls or contents from now on; air and mass stay as warm and as damp as they are. */
+  become(parameters: RoomParameters): void {
+    const moreJK = parameters.contentsJK - this.#parameters.contentsJK;
+    this.#energyJ += moreJK * this.#air.temperatureC;
+    this.#parameters = parameters;
   }
 
   /** All the energy in the room: air, contents, mass and stored moisture, J. */

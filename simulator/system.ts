@@ -7,23 +7,23 @@
  * only approach.
  */
 import { vapourPressurePa } from '../server/measure/moist-air.ts';
-import { type Air, mix } from './air.ts';
+import type { Air } from './air.ts';
 import { type AnemometerParameters, HeldAnemometer } from './anemometer.ts';
 import { type Heater, IndoorUnit, type IndoorUnitParameters } from './indoor-unit.ts';
 import type { OpeningParameters } from './outlet-field.ts';
 import { outdoorAir, type OutdoorAirParameters } from './outdoor-air.ts';
 import { type CompressorState, OutdoorUnit, type OutdoorUnitParameters } from './outdoor-unit.ts';
-import { Probe, type ProbeParameters, type ProbeReading, type Surroundings } from './probe.ts';
+import { type Moment, Places } from './places.ts';
+import { Probe, type ProbeParameters, type ProbeReading } from './probe.ts';
 import { randomStream } from './random.ts';
 import { Room, type RoomParameters } from './room.ts';
 import { Thermostat, type ThermostatParameters } from './thermostat.ts';
+import { refuseAnother } from './same-site.ts';
 import { type UnitTruth, unitTruth } from './truth.ts';
 
 /** The length of the inner steps, ms. */
 export const STEP_MS = 500;
 const STEP_S = STEP_MS / 1000;
-/** What a probe in a closed hand approaches, °C: skin (common practice, no source). */
-const HAND_C = 33;
 
 export interface UnitParameters {
   readonly id: string;
@@ -40,16 +40,6 @@ export interface UnitParameters {
   readonly opening?: OpeningParameters;
 }
 
-/** A probe that is walked along a place; since when, ms since the start: null while it is held still. */
-interface Walking {
-  readonly id: string;
-  readonly unit: string;
-  readonly place: 'return' | 'supply';
-  fromMs: number | null;
-}
-/** From one end to the other. */
-const WALK_MS = 30_000;
-
 /** Everything that a simulated visit depends on, but for the seed. */
 export interface SystemParameters {
   readonly title: string;
@@ -65,37 +55,54 @@ export interface SystemParameters {
   readonly warmUpS: number;
 }
 
+/**
+ * What is left to chance: in the air (the machine's hunting), and in what the probes make of it. Those who
+ * share the first and not the second hold probes of their own in the very same air.
+ */
+export interface Seeds {
+  readonly air: number;
+  readonly probes: number;
+}
+
+/** What a system is to become, and when, ms since the epoch. */
+interface Change {
+  readonly t: number;
+  readonly parameters: SystemParameters;
+}
+
 interface Head {
-  readonly parameters: UnitParameters;
+  parameters: UnitParameters;
   readonly room: Room;
   readonly unit: IndoorUnit;
   readonly thermostat: Thermostat;
 }
 
 export class System {
-  readonly parameters: SystemParameters;
   readonly outdoorUnit: OutdoorUnit;
   readonly #heads: readonly Head[];
   readonly #probes: readonly Probe[];
+  readonly #places: Places;
   readonly #hands: ReadonlyMap<string, HeldAnemometer>;
   /** Whose opening is traversed. */
   #traversed: string | null = null;
   readonly #outdoorAt: (elapsedS: number) => Air;
   readonly #sign: number;
+  #parameters: SystemParameters;
+  /** In order of their times. */
+  #changes: Change[] = [];
   #originT: number;
-  #together: ReadonlySet<string> = new Set();
-  #walk: Walking | null = null;
-  #inHand: string | null = null;
   #elapsedMs = 0;
   #outdoor: Air;
 
   /**
+   * @param seed one for all, or one each
    * @param startT when the visit begins, ms since the epoch
    * @throws RangeError where the parameters name a fan speed or a unit that is not there
    */
-  constructor(parameters: SystemParameters, seed: number, startT: number) {
+  constructor(parameters: SystemParameters, seed: number | Seeds, startT: number) {
     const { pressurePa, mode, units } = parameters;
-    this.parameters = parameters;
+    const seeds = typeof seed === 'number' ? { air: seed, probes: seed } : seed;
+    this.#parameters = parameters;
     this.#sign = mode === 'cooling' ? 1 : -1;
     this.#originT = startT;
     this.#outdoorAt = outdoorAir(parameters.outdoorAir, pressurePa);
@@ -106,19 +113,30 @@ export class System {
       units.length,
       mode === 'heating',
       pressurePa,
-      randomStream(seed, 'hunting'),
+      randomStream(seeds.air, 'hunting'),
     );
     this.#probes = parameters.probes.map((probe) => {
       if (probe.unit !== null) this.#head(probe.unit);
-      return new Probe(probe, seed, STEP_MS);
+      return new Probe(probe, seeds.probes, STEP_MS);
     });
-    this.#hands = this.#makeHands(seed);
+    this.#places = new Places(this.#probes);
+    this.#hands = this.#makeHands(seeds.probes);
     for (let s = 0; s < parameters.warmUpS; s += STEP_S) this.#step(null);
+  }
+
+  /** What it is now; what has been told to it since (a setpoint, a fan speed) does not stand here. */
+  get parameters(): SystemParameters {
+    return this.#parameters;
   }
 
   /** The time that has been reached, ms since the epoch. */
   get t(): number {
     return this.#originT + this.#elapsedMs;
+  }
+
+  /** When it began, ms since the epoch; later by what was skipped. */
+  get startT(): number {
+    return this.#originT;
   }
 
   /**
@@ -136,6 +154,20 @@ export class System {
     this.#originT += ms;
   }
 
+  /**
+   * Becomes another system of the same site, and goes on from where it is: rooms, coils, compressor and
+   * probes do not jump. A setpoint or a fan speed counts where it differs from what the parameters said
+   * before; else what was told stays.
+   * @param atT when, ms since the epoch; one that is past is now
+   * @throws RangeError for another site, mode, weather, room, or other units or probes
+   */
+  become(parameters: SystemParameters, atT: number = this.t): void {
+    refuseAnother(this.#parameters, parameters);
+    if (atT <= this.t) return this.#become(parameters);
+    this.#changes.push({ t: atT, parameters });
+    this.#changes.sort((a, b) => a.t - b.t);
+  }
+
   /** @throws RangeError for an unknown unit */
   setpoint(unit: string, valueC: number): void {
     this.#head(unit).thermostat.setpointC = valueC;
@@ -148,22 +180,22 @@ export class System {
 
   /** Lays these probes side by side in the first one's room, as for a check; none: all hang again. */
   layTogether(ids: readonly string[]): void {
-    this.#together = new Set(ids);
+    this.#places.layTogether(ids);
   }
 
   /** Takes a probe to the left end of a unit's outlet or intake; null: it hangs again. */
   walkAlong(walk: { id: string; unit: string; place: 'return' | 'supply' } | null): void {
-    this.#walk = walk === null ? null : { ...walk, fromMs: null };
+    this.#places.walkAlong(walk);
   }
 
   /** It goes from there to the right end and back, again and again. */
   walkOn(): void {
-    if (this.#walk !== null) this.#walk.fromMs = this.#elapsedMs;
+    this.#places.walkOn(this.#elapsedMs);
   }
 
   /** Takes a probe in a warm hand, wherever it hangs; null: it hangs again. */
   warm(id: string | null): void {
-    this.#inHand = id;
+    this.#places.warm(id);
   }
 
   /**
@@ -213,7 +245,7 @@ export class System {
   }
 
   #makeHead(parameters: UnitParameters): Head {
-    const { pressurePa } = this.parameters;
+    const { pressurePa } = this.#parameters;
     const room = new Room(parameters.room, pressurePa);
     const heating = this.#sign < 0;
     const start = { fan: parameters.fan, heating, roomAir: room.air };
@@ -239,9 +271,31 @@ export class System {
     return head;
   }
 
+  #become(parameters: SystemParameters): void {
+    for (const to of parameters.units) {
+      const head = this.#head(to.id);
+      const from = head.parameters;
+      head.parameters = to;
+      head.room.become(to.room);
+      head.thermostat.become(to.thermostat);
+      if (to.setpointC !== from.setpointC) head.thermostat.setpointC = to.setpointC;
+      head.unit.become(to.head);
+      if (to.fan !== from.fan) head.unit.setFan(to.fan);
+    }
+    this.outdoorUnit.become(parameters.outdoorUnit);
+    const hangs = new Map(parameters.probes.map((probe) => [probe.id, probe]));
+    for (const probe of this.#probes)
+      probe.become(hangs.get(probe.parameters.id) ?? probe.parameters);
+    this.#parameters = parameters;
+  }
+
   /** One inner step. `readings` is null while warming up: the visit has not begun. */
   #step(readings: ProbeReading[] | null): void {
     const elapsedS = this.#elapsedMs / 1000;
+    while ((this.#changes[0]?.t ?? Infinity) <= this.t) {
+      const change = this.#changes.shift();
+      if (change !== undefined) this.#become(change.parameters);
+    }
     this.#outdoor = this.#outdoorAt(elapsedS);
     for (const { thermostat, unit } of this.#heads) {
       thermostat.step(STEP_S, unit.return.temperatureC);
@@ -269,8 +323,15 @@ export class System {
   #measure(readings: ProbeReading[] | null): void {
     const fromMs = this.#elapsedMs;
     const first = readings?.length ?? 0;
+    const moment: Moment = {
+      elapsedMs: fromMs,
+      outdoor: this.#outdoor,
+      pressurePa: this.#parameters.pressurePa,
+      powerW: this.outdoorUnit.powerW,
+      head: (id) => this.#head(id),
+    };
     for (const probe of this.#probes) {
-      const around = this.#around(probe.parameters);
+      const around = this.#places.around(probe, moment);
       if (readings === null) {
         probe.follow(STEP_S, around);
         continue;
@@ -286,7 +347,7 @@ export class System {
   }
 
   #makeHands(seed: number): Map<string, HeldAnemometer> {
-    const { units, anemometer } = this.parameters;
+    const { units, anemometer } = this.#parameters;
     const hands = new Map<string, HeldAnemometer>();
     for (const { id, opening } of units) {
       if (opening === undefined || anemometer === undefined) continue;
@@ -300,7 +361,7 @@ export class System {
     if (held === undefined || this.#traversed === null) return;
     const { unit, room } = this.#head(this.#traversed);
     const stream = { flowM3s: unit.flowM3s, temperatureC: unit.register.temperatureC };
-    const { pressurePa } = this.parameters;
+    const { pressurePa } = this.#parameters;
     const still = {
       temperatureC: room.air.temperatureC,
       vapourPressurePa: vapourPressurePa(room.air.humidityRatio, pressurePa),
@@ -310,57 +371,5 @@ export class System {
       reading.t = this.#originT + elapsedMs;
       readings.push(reading);
     });
-  }
-
-  /** The air that probes lie in during a check: that of the room where the first of them hangs. */
-  #commonAir(): Air {
-    const units = this.#probes
-      .filter(({ parameters }) => this.#together.has(parameters.id))
-      .map(({ parameters }) => parameters.unit);
-    const unit = units.find((each) => each !== null);
-    return unit === undefined || unit === null ? this.#outdoor : this.#head(unit).room.air;
-  }
-
-  /** The air where a probe is that is walked along a place: its profile is a straight line. */
-  #aroundWalked({ unit: unitId, place, fromMs }: Walking): Surroundings {
-    const { pressurePa } = this.parameters;
-    const { unit, parameters } = this.#head(unitId);
-    const air = place === 'return' ? unit.return : unit.supply;
-    const passed = fromMs === null ? 0 : ((this.#elapsedMs - fromMs) / WALK_MS) % 2;
-    const position = passed < 1 ? passed : 2 - passed;
-    const slopeK = place === 'return' ? 0 : (parameters.outletK ?? 0);
-    return {
-      temperatureC: air.temperatureC + slopeK * (position - 0.5),
-      vapourPressurePa: vapourPressurePa(air.humidityRatio, pressurePa),
-      velocityMs: unit.flowM3s / parameters.head.outletM2,
-      pressurePa,
-      powerW: this.outdoorUnit.powerW,
-    };
-  }
-
-  #around({ id, unit: unitId, place, unevenK }: ProbeParameters): Surroundings {
-    const { pressurePa } = this.parameters;
-    const together = this.#together.has(id);
-    if (this.#walk?.id === id && !together) return this.#aroundWalked(this.#walk);
-    let air = this.#outdoor;
-    let velocityMs = 0;
-    if (together) {
-      air = this.#commonAir();
-    } else if (unitId !== null && place !== 'outdoor') {
-      const { unit, room, parameters } = this.#head(unitId);
-      const away =
-        place === 'supply' || place === 'outlet' ? unit.awayAt(this.#elapsedMs / 1000) : 0;
-      if (place === 'room') air = room.air;
-      else air = place === 'return' ? unit.return : mix(unit.register, room.air, away);
-      velocityMs = ((1 - away) * unit.flowM3s) / parameters.head.outletM2;
-    }
-    const airC = air.temperatureC + (together ? 0 : unevenK);
-    return {
-      temperatureC: id === this.#inHand ? HAND_C : airC,
-      vapourPressurePa: vapourPressurePa(air.humidityRatio, pressurePa),
-      velocityMs,
-      pressurePa,
-      powerW: this.outdoorUnit.powerW,
-    };
   }
 }

@@ -18,7 +18,7 @@ export interface ThermostatParameters {
 
 export class Thermostat {
   setpointC: number;
-  readonly #parameters: ThermostatParameters;
+  #parameters: ThermostatParameters;
   readonly #sign: number;
   #sensedC: number;
   #integral = 0;
@@ -31,6 +31,11 @@ export class Thermostat {
     this.#sensedC = returnC;
     this.#sign = sign;
     this.#calling = this.errorK > 0;
+  }
+
+  /** Is built otherwise from now on; what it senses and asks for goes on from where it is. */
+  become(parameters: ThermostatParameters): void {
+    this.#parameters = parameters;
   }
 
   /** Whether it wants the compressor. */

@@ -3,27 +3,31 @@ import type { AnemometerParameters } from '../../simulator/anemometer.ts';
 import type { ProbeParameters } from '../../simulator/probe.ts';
 import { publishedTable } from '../../simulator/published.ts';
 import type { SystemParameters } from '../../simulator/system.ts';
-import type { Airflow, Limits, Line, ProbeLine } from '../contract.ts';
+import type { Limits, Line, ProbeLine } from '../contract.ts';
+import type { ToldAirflow } from './told-airflow.ts';
 
 /** ± of the maker's capacities, %. */
 const TABLE_LIMIT_PCT = 5;
 
 /**
  * The set-up lines of a simulated visit, and the events that tell its first setpoints.
- * @param airflowOf the airflow to enter for a unit at the start
+ * @param airflowOf what is told of a unit's airflow
  * @param t the time of those events, ms since the epoch
+ * @param placed whether it says where the probes hang
  */
 export function setUpLines(
   parameters: SystemParameters,
-  airflowOf: (unit: string) => Airflow | null,
+  airflowOf: (unit: string) => Pick<ToldAirflow, 'first' | 'table'> | undefined,
   t: number,
+  placed = true,
 ): Line[] {
   const { title, pressurePa, mode, units, probes, anemometer } = parameters;
   return [
     { type: 'visit', version: 1, title, pressurePa, mode, simulated: true },
     ...units.map((unit): Line => {
       const fanSpeeds = unit.head.fanSpeeds.map((speed) => speed.name);
-      return { type: 'unit', id: unit.id, name: unit.name, fanSpeeds };
+      const table = airflowOf(unit.id)?.table;
+      return { type: 'unit', id: unit.id, name: unit.name, fanSpeeds, fanTable: table };
     }),
     ...units.map(({ id, head }): Line => {
       const points = publishedTable(parameters, id);
@@ -32,8 +36,9 @@ export function setUpLines(
       return { type: 'expectation', unit: id, mode, net: true, fan, limitPct, points };
     }),
     ...probes.map((probe): Line => {
-      const { unit, place } = probe;
-      return { ...announced(probe), unit, place };
+      if (!placed) return announced(probe);
+      const { unit, place, saidPlace = place } = probe;
+      return { ...announced(probe), unit, place: saidPlace };
     }),
     ...(anemometer === undefined ? [] : [inHand(anemometer)]),
     ...units.flatMap(({ id, opening }, i): Line[] => {
@@ -48,7 +53,7 @@ export function setUpLines(
       { type: 'event', t, kind: 'setpoint', unit: unit.id, valueC: unit.setpointC },
       { type: 'event', t, kind: 'fan', unit: unit.id, speed: unit.fan },
       // After the speed that it holds for: an earlier run may have left another.
-      { type: 'unit', id: unit.id, airflow: airflowOf(unit.id) ?? undefined },
+      { type: 'unit', id: unit.id, airflow: airflowOf(unit.id)?.first ?? undefined },
     ]),
   ];
 }

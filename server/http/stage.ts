@@ -16,9 +16,9 @@ export interface Stage {
   /** Why no reading can be kept any more, as a sentence; null: they can. */
   full?: () => string | null;
   /** Called with every event that a person told. */
-  told(event: EventLine): void;
+  told: (event: EventLine) => void;
   /** Called when a person has forgotten a probe. */
-  forgot(probe: string): void;
+  forgot: (probe: string) => void;
   /** The visits of the record; left out: there is none. */
   desk?: VisitDesk;
   /** What makes photos, and has them; left out: none are taken. */

@@ -1,10 +1,10 @@
 /** How often the causes that are named are those that are there. */
 import type { CauseCode } from '../../server/measure/expectation/causes-table.ts';
-import type { FaultKind } from '../../simulator/faults.ts';
+import type { CapacityFault } from '../../simulator/faults.ts';
 import { drawnFault, faultVisit, type VisitOptions } from './fault-visits.ts';
 
 /** What each fault is called among the causes. */
-const CAUSE_OF: Readonly<Record<FaultKind, CauseCode>> = {
+const CAUSE_OF: Readonly<Record<CapacityFault, CauseCode>> = {
   ...{ 'dirty-wheel': 'wheel', 'clogged-filter': 'filter', 'dirty-coil': 'coil' },
   ...{ 'low-charge': 'charge', 'other-heads': 'other-heads', 'turned-down': 'not-asked' },
   ...{ recirculation: 'recirculation', 'uneven-outlet': 'uneven-outlet' },
@@ -21,7 +21,7 @@ export interface Tally {
 
 /** So many visits with a fault of a kind, or of healthy units (null). */
 export function tally(
-  kind: FaultKind | null,
+  kind: CapacityFault | null,
   visits: number,
   options: Omit<VisitOptions, 'fault'>,
   fromSeed = 0,

@@ -7,7 +7,7 @@
 import type { ExpectationLine, Line } from '../../adapters/contract.ts';
 import type { VerdictMessage } from '../../server/protocol.ts';
 import { Session } from '../../server/session.ts';
-import { type Fault, type FaultKind, withFaults } from '../../simulator/faults.ts';
+import { type CapacityFault, type Fault, withFaults } from '../../simulator/faults.ts';
 import { airProbe, outdoorProbe, powerProbe } from '../../simulator/parts.ts';
 import type { ProbeParameters } from '../../simulator/probe.ts';
 import { publishedTable } from '../../simulator/published.ts';
@@ -22,7 +22,7 @@ const TABLE_LIMIT = 5;
 const SOURCE = { adapter: 'visit', simulated: true };
 
 /** Sizes that are worth finding. */
-export const SIZES: Readonly<Record<FaultKind, readonly [number, number]>> = {
+export const SIZES: Readonly<Record<CapacityFault, readonly [number, number]>> = {
   'dirty-wheel': [0.4, 1],
   'clogged-filter': [0.5, 1],
   'dirty-coil': [0.6, 1],
@@ -50,16 +50,31 @@ const CAPTURE_S = 420;
 const PUSHED_S = 420;
 
 /** A fault of this kind, its size drawn. */
-export function drawnFault(kind: FaultKind, seed: number): Fault {
+export function drawnFault(kind: CapacityFault, seed: number): Fault {
   const [least, most] = SIZES[kind];
   return { kind, size: randomStream(seed, `size ${kind}`).between(least, most) };
 }
 
-/** Plays one visit. @returns what its last verdict names, by code; null where there was none */
+/** Plays one visit in a drawn hall. @returns what its last verdict names, by code; null where there was none */
 export function faultVisit({ fault, ...options }: VisitOptions, seed: number): string[] | null {
   const random = randomStream(seed, 'fault visit');
-  const { healthy, outdoorC } = drawnSystem(random);
+  const healthy = drawnSystem(random);
   const parameters = fault === null ? healthy : withFaults(healthy, 'u1', [fault]);
+  return causesNamed({ healthy, parameters, fault, ...options }, seed, random);
+}
+
+/** Plays the visit of a unit that is in order, or as another has become by the fault. */
+export function causesNamed(
+  {
+    healthy,
+    parameters,
+    fault,
+    ...options
+  }: VisitOptions & { healthy: SystemParameters; parameters: SystemParameters },
+  seed: number,
+  random: Random,
+): string[] | null {
+  const outdoorC = healthy.outdoorAir.temperatureC;
   const system = new System(parameters, seed, T0);
   const off = (limitPct: number): number => 1 + (limitPct / 100) * random.between(-1, 1);
   const [tableOff, fanOff, flowOff] = [off(TABLE_LIMIT), off(FAN_TABLE_LIMIT), off(FLOW_LIMIT)];
@@ -129,7 +144,7 @@ const looked = (fault: Fault | null): 'clean' | 'loaded' =>
 const seenHeads = (random: Random): true | null => (random.uniform() < 0.67 ? true : null);
 
 /** A hall that changes slowly, and a day for cooling. */
-function drawnSystem(random: Random): { healthy: SystemParameters; outdoorC: number } {
+function drawnSystem(random: Random): SystemParameters {
   const base = scenario('plain');
   const [unit] = base.units;
   if (unit === undefined) throw new Error('the plain scenario has a unit');
@@ -145,7 +160,7 @@ function drawnSystem(random: Random): { healthy: SystemParameters; outdoorC: num
     ...airProbe(id, name, 'u1', place),
     intervalS: 2,
   });
-  const healthy: SystemParameters = {
+  return {
     ...base,
     outdoorAir: { temperatureC: outdoorC, humidityPct: 35, driftKPerH: 0 },
     units: [{ ...unit, room, fan: 'high', setpointC: temperatureC - 5, outletK: 0.8 }],
@@ -158,7 +173,6 @@ function drawnSystem(random: Random): { healthy: SystemParameters; outdoorC: num
     ],
     warmUpS: 300,
   };
-  return { healthy, outdoorC };
 }
 
 /** The visit, the unit with its tables, probes that lay side by side a while ago. */

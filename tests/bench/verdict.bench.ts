@@ -4,7 +4,7 @@
  * the airflow of a fan table and of a traverse, with and without a side-by-side check. Then how often the
  * causes that are named are those that are there. `--rounds N`: N hundred visits a row instead of two.
  */
-import { FAULT_KINDS, type FaultKind } from '../../simulator/faults.ts';
+import { CAPACITY_FAULTS } from '../../simulator/faults.ts';
 import { tally } from './fault-tally.ts';
 import { aligned } from './harness.ts';
 import { type VerdictMaking, verdictVisit } from './verdict-visits.ts';
@@ -14,7 +14,7 @@ const pct = (part: number): string => `${(100 * part).toFixed(1)} %`;
 /** Works it out and prints the tables. */
 export function print(rounds = 2): void {
   verdicts(100 * rounds);
-  causes(Math.max(10, Math.round((100 * rounds) / FAULT_KINDS.length)));
+  causes(Math.max(10, Math.round((100 * rounds) / CAPACITY_FAULTS.length)));
 }
 
 const FLOWS: readonly (readonly [string, number])[] = [
@@ -89,13 +89,13 @@ function causes(visits: number): void {
     const row = (what: string, { visits: n, first, firstTwo, silent }: typeof all): string[] => [
       ...[what, String(n), pct(first / n), pct(firstTwo / n), pct(silent / n)],
     ];
-    for (const kind of FAULT_KINDS) {
+    for (const kind of CAPACITY_FAULTS) {
       const one = tally(kind, visits, options);
       for (const key of ['visits', 'first', 'firstTwo', 'silent'] as const) all[key] += one[key];
-      rows.push(row(kind satisfies FaultKind, one));
+      rows.push(row(kind, one));
     }
     rows.push(row('all faults', all));
-    const healthy = tally(null, visits * FAULT_KINDS.length, options);
+    const healthy = tally(null, visits * CAPACITY_FAULTS.length, options);
     rows.push(['healthy', String(healthy.visits), '', '', pct(healthy.silent / healthy.visits)]);
     console.log(`${aligned(rows)}\n`);
   }

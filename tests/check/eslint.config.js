@@ -28,6 +28,7 @@ const CLOCKLESS = [
   'server/visit-log/**/*.ts',
   'server/history.ts',
   'server/visit.ts',
+  'server/class/**/*.ts',
   'simulator/**/*.ts',
 ];
 /** Where the simulated radio is given the clock and the processes of this computer. */

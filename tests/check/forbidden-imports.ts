@@ -77,6 +77,7 @@ export const FORBIDDEN: Forbidden[] = [
     '../../simulator/random.ts',
     '../sources/supervisor.ts',
   ]),
+  ...inRoom('class', 'server/class', ['node:fs', '../http/app.ts', '../session.ts']),
   ...inRoom('cli', 'server/cli', ['../../simulator/random.ts']),
   inFile('server/cli/far-page.ts', '../../client/main.ts', 'cli', 'client-is-last'),
   inFile('server/cli/far-test.ts', '../../tests/help.ts', 'cli', 'tests-are-outside'),

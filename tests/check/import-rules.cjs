@@ -27,6 +27,9 @@ const REPORT = '^server/report/';
 const PHOTO = '^server/photo/';
 const HTTP = '^server/http/';
 const CLI = '^server/cli/';
+const CLASS = '^server/class/';
+const DECISIONS = '^server/class/decisions\\.ts$';
+const LOG_SCHEMA = '^server/visit-log/schema\\.ts$';
 const SCRIPTS = '^server/[^/]+\\.mjs$';
 const SIMULATED = '^adapters/simulated/';
 const SIMULATOR = '^simulator/';
@@ -75,7 +78,9 @@ const ROOMS = {
   protocol: { at: PROTOCOL, rooms: [PROTOCOL], outside: PACKAGES },
   units: { at: UNITS, rooms: [], outside: [] },
   // How figures are written, on the page and in the report.
-  words: { at: WORDS, rooms: [WORDS, MEASURE, PROTOCOL, UNITS], outside: [] },
+  words: { at: WORDS, rooms: [WORDS, MEASURE, PROTOCOL, UNITS, DECISIONS], outside: [] },
+  // Lessons: data, and what the physics make of them.
+  class: { at: CLASS, rooms: [CLASS, SIMULATOR, MEASURE, LOG_SCHEMA], outside: PACKAGES },
   history: { at: `${HISTORY}|${SNAPSHOT_JSON}`, rooms: [SNAPSHOT_JSON, PROTOCOL], outside: [] },
   visit: {
     at: VISIT,

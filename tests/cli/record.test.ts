@@ -86,7 +86,7 @@ function recorded(name: string): string {
   visit.recordTo(record);
   const airflowOf = (id: string) => {
     const unit = parameters.units.find((each) => each.id === id);
-    return unit === undefined ? null : fanTable(unit, parameters.mode, 1)(unit.fan);
+    return unit && { first: fanTable(unit, parameters.mode, 1)(unit.fan) };
   };
   for (const line of setUpLines(parameters, airflowOf, T0)) visit.line(line, SOURCE);
   const unit = parameters.units[0]?.id ?? 'u1';

@@ -47,7 +47,7 @@ class Played {
       if (line.type === 'event' && line.kind === 'note') this.notes.push(line.text);
     });
     const flow = { source: 'fan-table', flowM3s: 0.14, basis: 'actual', plane: 'supply' } as const;
-    for (const line of setUpLines(parameters, () => ({ ...flow, limitPct: 10 }), T0)) {
+    for (const line of setUpLines(parameters, () => ({ first: { ...flow, limitPct: 10 } }), T0)) {
       this.#take(line);
     }
   }

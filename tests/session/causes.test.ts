@@ -4,14 +4,14 @@
  * hundreds.
  */
 import { expect, it } from 'vitest';
-import { FAULT_KINDS } from '../../simulator/faults.ts';
+import { CAPACITY_FAULTS } from '../../simulator/faults.ts';
 import { tally } from '../bench/fault-tally.ts';
 import { LONG, runs } from '../long.ts';
 
 const OPTIONS = { looksAtFilter: true, metered: true };
 
 it('the fault is among the first two causes', () => {
-  const all = FAULT_KINDS.map((kind) => tally(kind, LONG ? 3 : 1, OPTIONS, 500));
+  const all = CAPACITY_FAULTS.map((kind) => tally(kind, LONG ? 3 : 1, OPTIONS, 500));
   const visits = all.reduce((sum, each) => sum + each.visits, 0);
   // Hundreds give some 95 %; of 24 as few as 21, and of 8 as few as 7, are no sign of less.
   expect(all.reduce((sum, { firstTwo }) => sum + firstTwo, 0)).toBeGreaterThanOrEqual(

@@ -31,7 +31,9 @@ export function play(
     return unit === undefined ? null : fanTable(unit, parameters.mode, seed)(speed);
   };
   const fanOf = (id: string): string => parameters.units.find((unit) => unit.id === id)?.fan ?? '';
-  const visit = new TestVisit(setUpLines(parameters, (id) => airflowOf(id, fanOf(id)), T0));
+  const visit = new TestVisit(
+    setUpLines(parameters, (id) => ({ first: airflowOf(id, fanOf(id)) }), T0),
+  );
   for (let s = 1; s <= endS; s++) {
     const t = T0 + 1000 * s;
     for (const act of acts) if (act.atS === s) perform(act, t);
