@@ -3,7 +3,13 @@
  * has said so it is not known, and the page goes on as if all were open: the server refuses what is not.
  */
 import { type Who, whoSchema } from '../../server/protocol/access.ts';
-import { NO_CODE_GIVEN, NO_NAME_GIVEN, SESSION_ENDED, SIGNED_OFF } from '../words/phones.ts';
+import {
+  CODE_DIGITS,
+  NO_CODE_GIVEN,
+  NO_NAME_GIVEN,
+  SESSION_ENDED,
+  SIGNED_OFF,
+} from '../words/phones.ts';
 import { NO_ANSWER, noReasonWords, refusalWords } from '../words/refusals.ts';
 import { refusalSchema } from './api.ts';
 
@@ -49,7 +55,7 @@ export class Me {
 
   /** Turns a code into a session. Answers null, or a sentence that begins with what its field is called. */
   async join(code: string, name: string): Promise<string | null> {
-    if (code.replace(/\D/g, '').length < 8) return NO_CODE_GIVEN;
+    if (code.replace(/\D/g, '').length < CODE_DIGITS) return NO_CODE_GIVEN;
     if (name.trim() === '') return NO_NAME_GIVEN;
     try {
       const response = await fetch(PATH, {

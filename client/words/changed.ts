@@ -9,8 +9,6 @@ export const changerName = ({ name }: Pick<Changed, 'name'>): string => name || 
 /** An event that was told longer ago than this is not the change, ms of the visit. */
 const JUST_MS = 5000;
 
-export const CHANGED_LABEL = 'Changed by others';
-
 /**
  * "Ana changed the airflow of Study."
  * @param told the state with the change in it

@@ -89,7 +89,9 @@ export const PHONES = {
   codes: 'Let one in',
   viewer: 'Code for a viewer',
   operator: 'Code for an operator',
-  what: 'A viewer sees everything and changes nothing. An operator does what you do, but for beginning another visit.',
+  what:
+    'A viewer sees everything and changes nothing. An operator does all that you do in this visit; only ' +
+    'you begin another one, or let phones in.',
   gone: 'That code is used or too old. Make another one.',
   list: 'Let in',
   none: 'No phone yet.',

@@ -1,7 +1,8 @@
 /// <reference lib="dom" />
 /** The page as an app: it starts without its server, comes back by itself, and is never an old one. */
-import { execFileSync } from 'node:child_process';
+import { execSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
+import { get } from 'node:https';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
@@ -90,25 +91,32 @@ test('it can be installed: a manifest, icons of their size, a worker that is nev
   expect((await fetch(url)).headers.get('cache-control')).toBe('no-store');
 });
 
-test('over https with a certificate of one’s own: the page loads, and the cookie is for https only', async () => {
-  const [cert, key] = [join(on.folder, 'cert.pem'), join(on.folder, 'key.pem')];
-  execFileSync(
-    'openssl',
-    [
-      ...['req', '-x509', '-newkey', 'ec', '-pkeyopt', 'ec_paramgen_curve:prime256v1', '-nodes'],
-      ...[
-        '-days',
-        '2',
-        '-subj',
-        '/CN=localhost',
-        '-addext',
-        'subjectAltName=DNS:localhost,IP:127.0.0.1',
-      ],
-      ...['-keyout', key, '-out', cert],
-    ],
-    { stdio: 'ignore' },
-  );
-  const { port } = await on.start('demo', '--lan', '--cert', cert, '--key', key);
+/** The commands of the README that make a certificate, for this computer. */
+function makeCertificate(): void {
+  const readme = readFileSync(join(ROOT, 'README.md'), 'utf8');
+  const commands = readme.match(/^openssl .*$/gm) ?? [];
+  expect(commands).toHaveLength(2);
+  for (const command of commands) {
+    const here = command.replace(/IP:[\d.]+,DNS:[\w.]+/, 'IP:127.0.0.1,DNS:localhost');
+    execSync(here, { cwd: on.folder, stdio: 'ignore' });
+  }
+}
+
+test('over https, with the README’s certificate: trusted by who trusts its authority, and a secure cookie', async () => {
+  makeCertificate();
+  const [cert, key] = ['plateau.pem', 'plateau.key'].map((name) => join(on.folder, name));
+  const { port } = await on.start('demo', '--lan', '--cert', cert ?? '', '--key', key ?? '');
+  const ca = readFileSync(join(on.folder, 'authority.pem'));
+  const statusBy = (more: object): Promise<number | undefined> =>
+    new Promise((resolve, reject) => {
+      get({ host: '127.0.0.1', port, path: '/api/health', ...more }, (response) => {
+        response.resume();
+        resolve(response.statusCode);
+      }).on('error', reject);
+    });
+  expect(await statusBy({ ca })).toBe(200);
+  await expect(statusBy({})).rejects.toThrow(/certificate/);
+
   const url = `https://127.0.0.1:${port}`;
   const { page, complaints } = await openPage(on.browser, url, { ignoreHTTPSErrors: true });
   await page.getByRole('region', { name: 'Delivered capacity' }).waitFor();

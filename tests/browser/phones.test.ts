@@ -175,7 +175,6 @@ describe('several at one visit', () => {
       await place(page, name);
       await page.getByText('You are a viewer: you see everything, and change nothing.').waitFor();
       const open = page.locator('main').locator('button, input, select, textarea');
-      await open.first().waitFor();
       for (const each of await open.all()) expect(await each.isDisabled()).toBe(true);
     }
     await place(page, 'Capacity');
