@@ -3,7 +3,14 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { codeSchema, type Role } from '../../server/protocol/access.ts';
-import { lookEverywhere, openPage, stage, type Watched } from './browser.ts';
+import {
+  faultsOf,
+  lookEverywhere,
+  openPage,
+  smallButtons,
+  stage,
+  type Watched,
+} from './browser.ts';
 import { illegible } from './legible.ts';
 
 const on = stage();
@@ -158,12 +165,15 @@ describe('several at one visit', () => {
     const operator = await joined(url, 'operator', 'Ana');
     const viewer = await joined(url, 'viewer', 'Ben');
     await enterAirflow(operator.page, '600');
-    for (const { page } of [owner, viewer]) {
-      await line(page, /^Ana changed the airflow of .+\.$/).waitFor();
-      await lookEverywhere(page, 'changed line');
+    const pages = [owner.page, viewer.page];
+    const told = /^Ana changed the airflow of .+\.$/;
+    await Promise.all(pages.map((page) => line(page, told).waitFor()));
+    expect(await faultsOf(viewer.page)).toEqual([]);
+    expect(await smallButtons(viewer.page)).toEqual([]);
+    for (const page of pages) {
       await place(page, 'Airflow');
       await page.getByText(/600/).first().waitFor();
-      await line(page, /^Ana changed/).waitFor({ state: 'detached', timeout: 12_000 });
+      await line(page, told).waitFor({ state: 'detached', timeout: 12_000 });
     }
     // Their own changes are not told to those who made them.
     expect(await operator.page.getByText(/^Ana changed/).count()).toBe(0);
