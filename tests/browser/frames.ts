@@ -11,6 +11,7 @@ import type {
   State,
   UnitSnapshot,
 } from '../../server/protocol.ts';
+import type { Code, Phones } from '../../server/protocol/access.ts';
 import { T0 } from '../client/fixtures.ts';
 import { openPage, type Stage, type Watched } from './browser.ts';
 
@@ -45,6 +46,18 @@ export interface TellOptions {
   prepare?: (page: Page) => Promise<unknown>;
 }
 
+/** Who has been let in, and a code for one more. */
+const PHONES: Phones = {
+  lan: true,
+  urls: ['http://192.0.2.7:4747', 'http://[2001:db8::7]:4747', 'http://orchard-laptop.local:4747'],
+  phones: (['operator', 'viewer'] as const).map((role, i) => ({
+    ...{ id: `phone-${i + 1}`, name: ['Ana', 'Bartholomew of the upper floor'][i] ?? '', role },
+    ...{ address: '192.0.2.9', sinceT: T0, lastT: T0 },
+  })),
+  codes: 1,
+};
+const CODE: Code = { code: '04715823', role: 'operator', untilT: Date.now() + 3_600_000 };
+
 /** Opens the page on frames. */
 export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
   const { answer = () => null, earlier = [], context = {}, prepare } = options;
@@ -76,6 +89,9 @@ export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
       }
     });
     page.on('close', () => clearInterval(beat));
+    await page.route(/\/api\/phones/, (route) =>
+      route.fulfill({ json: route.request().method() === 'POST' ? CODE : PHONES }),
+    );
     await page.route(
       /\/api\/(events|captures|visit|units|systems|probes|bluetooth|simulation|replay)/,
       async (route) => {
