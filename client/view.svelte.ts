@@ -15,6 +15,10 @@ export class View {
     return this.#part.looked;
   }
 
+  get phones(): boolean {
+    return this.#part.phones === true;
+  }
+
   /** Follows the address. @returns what ends it */
   start(): () => void {
     const follow = (): void => {

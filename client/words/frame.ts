@@ -39,7 +39,9 @@ export const CONNECTION_LABEL = 'Connection';
 export const reconnectingWords = (clock: string | null): string =>
   `Reconnecting: ${clock === null ? 'no data yet' : `last data ${clock}`}`;
 export const CONNECTING = 'Connecting to the server.';
-export const NO_SERVER_YET = 'The server does not answer yet.';
+export const NO_SERVER_YET =
+  'The computer that runs Plateau cannot be reached. Is Plateau running there, and is this device in the ' +
+  'same network? This page tries again by itself.';
 export const NO_READINGS_YET = 'No readings yet.';
 /** @param since the sentence that says since when there is no data */
 export const lostWords = (since: string): string => `Connection lost. ${since}`;

@@ -17,12 +17,13 @@ export const GOES_DARK = {
 export const NO_NOTIFICATION = {
   notHere:
     'Browsers show notifications only for pages over https, or on the computer that runs the server: ' +
-    'open the page there, or let the sound call you.',
+    'open the page there, or let the sound call you. The README says how to make a certificate.',
   blocked:
     'The browser does not show notifications of this page. Allow them in its settings for this site, ' +
     'then switch this on again.',
   notShown:
-    'This browser shows no notifications of an open page. Let the sound or the vibration call you.',
+    'This browser showed no notification. Add the page to the home screen and open it from there, or let the ' +
+    'sound or the vibration call you.',
 };
 
 /** What a notice says that is only tried. */

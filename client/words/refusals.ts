@@ -7,6 +7,7 @@
 const FIELD_WORDS: Record<string, string> = {
   altitudeM: 'The altitude (in m)',
   captureAfterS: 'The time until an automatic capture (in s)',
+  code: 'The code',
   event: 'The event',
   flowM3s: 'The airflow (in m³/s)',
   from: 'The capture',

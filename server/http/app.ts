@@ -78,6 +78,8 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
       directives: {
         defaultSrc: ["'self'"],
         imgSrc: ["'self'", 'data:'],
+        workerSrc: ["'self'"],
+        manifestSrc: ["'self'"],
         objectSrc: ["'none'"],
         baseUri: ["'none'"],
         formAction: ["'self'"],
