@@ -1,5 +1,6 @@
 /** The lesson of the trainee who uses this page: asked for anew while the page is open. */
 import type { Mine } from '../../server/protocol/class.ts';
+import { again } from '../live/again.ts';
 import { decide, myLesson } from '../live/class.ts';
 import { Asking } from '../record/asked.svelte.ts';
 
@@ -22,10 +23,7 @@ export class MyLesson {
 
   /** Asks until it is ended. @returns what ends it */
   start(): () => void {
-    const look = (): void => void this.#asking.ask(myLesson);
-    look();
-    const timer = setInterval(look, EVERY_MS);
-    return () => clearInterval(timer);
+    return again(EVERY_MS, () => this.#asking.ask(myLesson));
   }
 
   /** Decides what is the matter. Answers null, or why it was not taken. */

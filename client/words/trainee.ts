@@ -21,7 +21,7 @@ export const TRAINEE = {
 /** How the time of the class goes. */
 export function paceWords({ phase, t, startT, speed, frozen }: Pace): string {
   if (phase !== 'open') return TRAINEE.ended;
-  if (frozen && t <= startT) return 'The instructor has not begun yet: the air stands still.';
+  if (frozen && t <= startT) return 'Not begun yet: the air stands still.';
   if (frozen) return 'The instructor has frozen the air.';
   return speed === 1 ? 'Running in real time.' : `The air runs ${speed}× as fast.`;
 }

@@ -30,6 +30,8 @@ export interface Told extends Watched {
   cut: () => void;
   /** What the page has sent so far. */
   calls: Call[];
+  /** What the server answers to reading calls from now on, by path. */
+  serve: (served: Record<string, unknown>) => void;
   /** What it has asked of the stream. */
   asked: string[];
 }
@@ -41,6 +43,8 @@ export interface TellOptions {
   answer?: (call: Call) => string | null;
   /** Captures of earlier visits. */
   earlier?: EarlierCaptures['captures'];
+  /** What the server answers to reading calls, by path. */
+  served?: Record<string, unknown>;
   context?: BrowserContextOptions;
   prepare?: (page: Page) => Promise<unknown>;
 }
@@ -48,7 +52,7 @@ export interface TellOptions {
 /** Opens the page on frames. */
 export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
   const { answer = () => null, earlier = [], context = {}, prepare } = options;
-  let { frames } = options;
+  let { frames, served = {} } = options;
   const lines = new Set<WebSocketRoute>();
   let isCut = false;
   let t: number | null = null;
@@ -97,6 +101,10 @@ export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
         );
       },
     );
+    await page.route(/\/api\/(class|phones|session)/, async (route) => {
+      const json = served[new URL(route.request().url()).pathname];
+      await (json === undefined ? route.continue() : route.fulfill({ status: 200, json }));
+    });
     await prepare?.(page);
   });
   return {
@@ -104,6 +112,7 @@ export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
     calls,
     asked,
     send,
+    serve: (now) => (served = now),
     stall: () => clearInterval(beat),
     cut: () => {
       isCut = !isCut;
