@@ -23,8 +23,7 @@ export const PICK = {
   own: 'Your own',
   builtIn: 'Built in',
   surprise: 'Surprise me',
-  surpriseWhat:
-    'One of all lessons, drawn by chance. You do not see which one either, unless you unfold it.',
+  surpriseWhat: 'One of all lessons, drawn by chance. What it is stays folded away from you, too.',
   task: 'What the trainees are told',
   cause: 'The right answer',
   lookFor: 'What to look for',
@@ -100,9 +99,10 @@ export const TRAINEES = {
   no: 'not checked',
   noAirflow: 'none',
   dash: '—',
+  decided: 'yes',
   undecided: 'not yet',
   sendAway: 'Send away',
-  sendAwayOf: (name: string): string => `Send ${name} away`,
+  sendAwayOf: (name: string): string => `Send away: ${name}`,
   sendAwayTitle: (name: string): string => `Send ${name} away?`,
   sendAwayWhat: 'Their visit is gone. They can join again, from the beginning.',
 };

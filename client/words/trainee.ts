@@ -47,6 +47,7 @@ export const MY_RESULT = {
   truth: 'True',
   inside: 'Truth inside your ±',
   airflow: 'Airflow you measured last',
+  flow: 'Airflow',
   noAirflow: 'You measured no airflow.',
   decision: 'What you decided',
   noDecision: 'You decided nothing.',

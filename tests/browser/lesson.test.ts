@@ -194,10 +194,9 @@ test.each(SIZES)(
     await look(ana, 'verdict');
 
     const row = (name: string) => lead.getByRole('row').filter({ hasText: name });
-    await expect.poll(() => row('Ana').innerText(), SOON).toContain('The blower wheel is dirty');
+    await expect.poll(() => row('Ana').innerText(), SOON).toMatch(/Decided\s+yes|yes\s+Send/);
     await expect.poll(() => row('Ana').innerText()).toContain('from a sweep traverse');
     expect(await row('Ben').innerText()).toContain('from the fan table');
-    expect(await row('Ben').innerText()).toContain('The refrigerant charge is low');
     expect(await row('Cleo').innerText()).toContain('not yet');
 
     // Frozen: for all of them, and said so.
@@ -216,6 +215,9 @@ test.each(SIZES)(
     await fault.getByText('heavy').waitFor();
     await look(lead, 'fault');
     await fault.getByRole('button', { name: 'Add it' }).click();
+    // This page may be on the wall: what is the matter stands in a fold.
+    expect(await lead.getByText('Dirty blower wheel').isVisible()).toBe(false);
+    await lead.getByText('Show what it is').click();
     await lead.getByText(/^Loaded filter: heavy, from/).waitFor();
 
     await press(lead, 'End the lesson');
