@@ -18,6 +18,10 @@ export class View {
   get phones(): boolean {
     return this.#part.phones === true;
   }
+  /** Whether a class is led. */
+  get class(): boolean {
+    return this.#part.class === true;
+  }
 
   /** Follows the address. @returns what ends it */
   start(): () => void {

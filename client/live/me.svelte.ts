@@ -2,6 +2,7 @@
  * Who uses this page: the owner at the computer itself, or a phone that a code has let in. Until the server
  * has said so it is not known, and the page goes on as if all were open: the server refuses what is not.
  */
+import { getContext, setContext } from 'svelte';
 import { type Who, whoSchema } from '../../server/protocol/access.ts';
 import {
   CODE_DIGITS,
@@ -15,6 +16,12 @@ import { NO_ANSWER, noReasonWords, refusalWords } from '../words/refusals.ts';
 import { refusalSchema } from './api.ts';
 
 const PATH = '/api/session';
+const KEY = Symbol('me');
+
+/** Tells all components below who uses this page. */
+export const setMe = (me: Me): Me => setContext(KEY, me);
+/** Who uses this page; null where nobody above has said so. */
+export const meAbove = (): Me | null => getContext<Me | undefined>(KEY) ?? null;
 
 export class Me {
   #who = $state.raw<Who | null>(null);
@@ -39,6 +46,14 @@ export class Me {
   /** Whether it is at the computer itself; so it is taken before the server has said so. */
   get isOwner(): boolean {
     return this.#who === null || this.#who.role === 'owner';
+  }
+  /** Whether it has a visit of its own in a class: what is of the house's visits is not offered. */
+  get isTrainee(): boolean {
+    return this.role === 'trainee';
+  }
+  /** Whether it may lead a class. */
+  get mayLead(): boolean {
+    return this.isOwner || this.role === 'operator';
   }
   /** As what it was let in; null at the computer itself. */
   get let(): 'viewer' | 'operator' | 'trainee' | null {

@@ -31,6 +31,8 @@ export interface Told extends Watched {
   cut: () => void;
   /** What the page has sent so far. */
   calls: Call[];
+  /** What the server answers to reading calls from now on, by path. */
+  serve: (served: Record<string, unknown>) => void;
   /** What it has asked of the stream. */
   asked: string[];
 }
@@ -42,6 +44,8 @@ export interface TellOptions {
   answer?: (call: Call) => string | null;
   /** Captures of earlier visits. */
   earlier?: EarlierCaptures['captures'];
+  /** What the server answers to reading calls, by path. */
+  served?: Record<string, unknown>;
   context?: BrowserContextOptions;
   prepare?: (page: Page) => Promise<unknown>;
 }
@@ -61,7 +65,7 @@ const CODE: Code = { code: '04715823', role: 'operator', untilT: Date.now() + 3_
 /** Opens the page on frames. */
 export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
   const { answer = () => null, earlier = [], context = {}, prepare } = options;
-  let { frames } = options;
+  let { frames, served = {} } = options;
   const lines = new Set<WebSocketRoute>();
   let isCut = false;
   let t: number | null = null;
@@ -113,6 +117,10 @@ export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
         );
       },
     );
+    await page.route(/\/api\/(class|phones|session)/, async (route) => {
+      const json = served[new URL(route.request().url()).pathname];
+      await (json === undefined ? route.continue() : route.fulfill({ status: 200, json }));
+    });
     await prepare?.(page);
   });
   return {
@@ -120,6 +128,7 @@ export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
     calls,
     asked,
     send,
+    serve: (now) => (served = now),
     stall: () => clearInterval(beat),
     cut: () => {
       isCut = !isCut;
