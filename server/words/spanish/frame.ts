@@ -35,7 +35,7 @@ export const FRAME: Catalog = {
   'The event': 'El evento',
   'The airflow (in m³/s)': 'El caudal de aire (en m³/s)',
   'The capture': 'La captura',
-  'The humidity accuracy (in % RH)': 'La exactitud de humedad (en % RH)',
+  'The humidity accuracy (in % RH)': 'La exactitud de humedad (en % HR)',
   'The accuracy of the airflow (in %)': 'La exactitud del caudal de aire (en %)',
   'What the units are doing': 'Lo que hacen las unidades',
   'The photo': 'La foto',

@@ -2,6 +2,8 @@
 import type { Catalog } from '../language.ts';
 
 export const SHARED: Catalog = {
+  // server/words/scales.ts
+  '% RH': '% HR',
   // server/words/airflow.ts
   'entered by hand': 'ingresado a mano',
   'from the fan table': 'de la tabla del ventilador',
@@ -77,7 +79,7 @@ export const SHARED: Catalog = {
     'Cada contorno encierra el aire de ese punto con 95\u202f% de confianza.',
   'Enter the probes’ accuracy, and outlines show how sure each point is.':
     'Ingrese la exactitud de las sondas y los contornos mostrarán qué tan seguro es cada punto.',
-  '{0}\u202f%\u202fRH': '{0}\u202f%\u202fRH',
+  '{0}\u202f%\u202fRH': '{0}\u202f%\u202fHR',
   'Dry bulb, {0}': 'Bulbo seco, {0}',
   'Humidity ratio, {0}': 'Relación de humedad, {0}',
   'Drawn for {0}. Curves: relative humidity. Dotted: wet bulb.':
