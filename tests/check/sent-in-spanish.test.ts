@@ -56,3 +56,22 @@ describe('every sentence of the server', () => {
     expect(wrong).toEqual([]);
   });
 });
+
+/** What fields are called in a sentence: one that is refused is found by it (client/setup/wrong-field.ts). */
+const CALLED = [
+  ...['The airflow', 'The source', 'The accuracy', 'The fan table', 'The figures', 'The width'],
+  ...['The length', 'The louver angle', 'The power of the fan', 'The outdoor temperature'],
+];
+const REFUSES = /^(?: is missing|: “| is empty| has a heading|, line|: nothing)/;
+
+test('a refusal begins with what its field is called', () => {
+  const wrong = CALLED.flatMap((called) =>
+    Object.entries(SPANISH).filter(
+      ([key, spanish]) =>
+        key.startsWith(called) &&
+        REFUSES.test(key.slice(called.length)) &&
+        !spanish.startsWith(SPANISH[called] ?? '-'),
+    ),
+  );
+  expect(wrong).toEqual([]);
+});

@@ -13,7 +13,7 @@ export const FIGURE: Catalog = {
   'Enthalpy {0}': 'Entalpía {0}',
   '{0} colder': '{0} más frío',
   '{0} warmer': '{0} más caliente',
-  Airflow: 'Caudal de aire',
+  Airflow: 'Caudal',
   Enter: 'Ingresar',
   Change: 'Cambiar',
   'No airflow entered, so there is no capacity.':
@@ -69,7 +69,7 @@ export const FIGURE: Catalog = {
   Fan: 'Ventilador',
   // client/words/late.ts
   Late: 'Atrasada',
-  ' since {0}': ' a partir de las {0}',
+  ' since {0}': ' a partir de {0}',
   '{0}: late, no data{1}.': '{0}: atrasada, sin datos{1}.',
   'The figure is from then and may have changed. Do not write it down. Wait: it goes away if the server stays silent.':
     'La cifra es de ese momento y puede haber cambiado. No la anote. Espere: desaparece si el servidor sigue sin responder.',

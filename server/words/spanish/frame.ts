@@ -95,7 +95,7 @@ export const FRAME: Catalog = {
   'Power in': 'Capacidad en',
   // client/words/way.ts
   'none yet': 'aún no hay',
-  '{0} placed': '{0} en su lugar',
+  '{0} placed': '{0} puestas',
   'no figure': 'sin cifra',
   'no capture': 'sin captura',
   'not kept': 'no se guarda',
