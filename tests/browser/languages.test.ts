@@ -32,7 +32,9 @@ const said = (page: Page): Promise<string> =>
 const cut = (page: Page): Promise<string[]> =>
   page.evaluate(() => {
     const wide = document.documentElement.scrollWidth > innerWidth ? ['the page'] : [];
-    const parts = [...document.querySelectorAll<HTMLElement>('button, a, label, h1, h2, nav strong, nav .says')];
+    const parts = [
+      ...document.querySelectorAll<HTMLElement>('button, a, label, h1, h2, nav strong, nav .says'),
+    ];
     const out = parts.filter((e) => {
       const { right, width } = e.getBoundingClientRect();
       if (width <= 1) return false;
@@ -60,7 +62,10 @@ test.each([
     const text = await said(page);
     found.push(...ENGLISH.filter((part) => text.includes(part)).map((part) => `${name}: ${part}`));
     found.push(...(await cut(page)).map((part) => `${name}, cut: ${part}`));
-    await page.screenshot({ path: `/tmp/E-shots/${width}-${name.replaceAll(' ', '-')}.png`, fullPage: width === 390 });
+    await page.screenshot({
+      path: `/tmp/E-shots/${width}-${name.replaceAll(' ', '-')}.png`,
+      fullPage: width === 390,
+    });
   }
   expect(found).toEqual([]);
   expect(complaints).toEqual([]);
@@ -75,7 +80,10 @@ test('a refusal in Spanish is told at its field', async () => {
   const field = page.getByLabel('Exactitud, ± %');
   await field.fill('');
   await page.getByRole('button', { name: /^Guardar/ }).click();
-  await page.getByRole('alert').getByText(/^La exactitud falta/).waitFor();
+  await page
+    .getByRole('alert')
+    .getByText(/^La exactitud falta/)
+    .waitFor();
   expect(await field.getAttribute('aria-invalid')).toBe('true');
   expect(await field.evaluate((e) => e === document.activeElement)).toBe(true);
 });

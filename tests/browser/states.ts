@@ -92,7 +92,10 @@ const PROBES: State['probes'] = {
 };
 const DOUBTS = [
   doubtWith({
-    ...{ code: 'check-missing', text: 'Return and supply probes have not been checked side by side.' },
+    ...{
+      code: 'check-missing',
+      text: 'Return and supply probes have not been checked side by side.',
+    },
     ...{ effect: 'The ± is wider than need be.', remedy: 'Check them side by side.' },
   }),
 ];
@@ -248,7 +251,12 @@ export const SHOWN: Shown[] = [
       },
     }),
   },
-  { name: 'waiting', state: visitWith(WAITING), at: '#figure', there: 'No airflow is known for this unit.' },
+  {
+    name: 'waiting',
+    state: visitWith(WAITING),
+    at: '#figure',
+    there: 'No airflow is known for this unit.',
+  },
   { name: 'live', state: visitWith(SETTLING), at: '#figure', there: 'Settling' },
   {
     ...{ name: 'all heads', state: visitWith(SETTLING), at: '#figure' },

@@ -28,7 +28,7 @@ it.each(['a4', 'letter'] as const)('has no English of ours left, %s', async (pap
     const { items } = await (await pdf.getPage(n)).getTextContent();
     texts.push(...items.map((item) => ('str' in item ? item.str : '')));
   }
-  expect(texts.filter((text) => ENGLISH.test(text.replace("visit-1", "")))).toEqual([]);
+  expect(texts.filter((text) => ENGLISH.test(text.replace('visit-1', '')))).toEqual([]);
   const text = texts.join(' ').replaceAll(/\s+/g, ' ');
   for (const part of ['3,41 ± 0,89 kW', 'Capacidad', 'Página 1 de 2', 'SIMULAD']) {
     expect(text).toContain(part);
