@@ -5,6 +5,7 @@ import './look/base.css';
 import { speak } from '../server/words/language.ts';
 import { chosenLanguage } from './live/language.ts';
 import { languageFor, localeFor } from './live/language-for.ts';
+import { registerWorker } from './offline/register.ts';
 
 const target = document.getElementById('page');
 if (target === null) throw new Error('The page has no element with the id "page".');
@@ -22,3 +23,4 @@ document.documentElement.lang = language;
 
 const { start } = await import('./start.ts');
 start(target);
+registerWorker();

@@ -16,6 +16,10 @@ export interface Looked {
 
 export interface Part {
   place: Place;
+  /** Whether it is where phones are let in. */
+  phones?: true;
+  /** Whether it is where a class is led. */
+  class?: true;
   /** Null: this visit. */
   looked: Looked | null;
 }
@@ -24,6 +28,10 @@ const VISITS = '#visits';
 const CHOOSE = 'beside';
 /** No visit has this id: what follows is looked for. */
 const SEARCH = 'search:';
+/** Where phones are let in, a part of the record. */
+export const PHONES = '#phones';
+/** Where a class is led, a part of the record. */
+export const CLASS = '#class';
 /** The form for what holds for the whole visit: it lies over any place. */
 export const SETTINGS = '#settings';
 
@@ -32,12 +40,17 @@ const WITHIN: ReadonlyMap<string, Place> = new Map([
   ['side-by-side', 'probes'],
   ['walk', 'probes'],
   ['measure', 'airflow'],
+  ['me', 'record'],
+  ['decide', 'verdict'],
+  ['result', 'verdict'],
   ...PLACES.map((place): [string, Place] => [place, place]),
 ]);
 
 /** Which place an address names. @param hash with its "#" */
 export function partOf(hash: string): Part {
   const [part = '', visit = null, second = null] = hash.split('/').map(decoded);
+  if (part === PHONES) return { place: 'record', looked: null, phones: true };
+  if (part === CLASS) return { place: 'record', looked: null, class: true };
   if (part !== VISITS) return { place: WITHIN.get(part.slice(1)) ?? 'figure', looked: null };
   if (visit?.startsWith(SEARCH) === true) {
     const search = visit.slice(SEARCH.length);

@@ -15,6 +15,14 @@ export class View {
     return this.#part.looked;
   }
 
+  get phones(): boolean {
+    return this.#part.phones === true;
+  }
+  /** Whether a class is led. */
+  get class(): boolean {
+    return this.#part.class === true;
+  }
+
   /** Follows the address. @returns what ends it */
   start(): () => void {
     const follow = (): void => {

@@ -1,4 +1,5 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { extname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -9,6 +10,30 @@ const here = (path: string): string => fileURLToPath(new URL(path, import.meta.u
 
 /** What is text; the typefaces are compressed already. */
 const TEXTS = new Set(['.html', '.js', '.css', '.svg']);
+
+/** Makes the service worker: its program, and before it what it has to hold of this build. */
+function offline(): Plugin {
+  let folder = '';
+  return {
+    name: 'offline',
+    apply: 'build',
+    configResolved: ({ build }) => void (folder = build.outDir),
+    closeBundle() {
+      const files = readdirSync(join(folder, 'assets'))
+        .toSorted()
+        .map((name) => `/assets/${name}`);
+      // The names of the assets hold hashes of what is in them; those of the page do not.
+      const version = createHash('sha256')
+        .update(JSON.stringify(files))
+        .update(readFileSync(join(folder, 'index.html')))
+        .digest('hex')
+        .slice(0, 16);
+      const program = readFileSync(here('./offline/worker.js'), 'utf8');
+      const built = JSON.stringify({ version, files });
+      writeFileSync(join(folder, 'sw.js'), `self.BUILT = ${built};\n${program}`);
+    },
+  };
+}
 
 /** Compresses once what the server would send again and again. */
 function compressed(): Plugin {
@@ -58,7 +83,12 @@ function together(): Plugin {
 
 export default defineConfig({
   root: here('.'),
-  plugins: [svelte({ configFile: here('./svelte.config.js') }), together(), compressed()],
+  plugins: [
+    svelte({ configFile: here('./svelte.config.js') }),
+    together(),
+    offline(),
+    compressed(),
+  ],
   build: {
     outDir: here('../build/client'),
     emptyOutDir: true,

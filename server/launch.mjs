@@ -11,8 +11,10 @@ const SERVER_SOURCES = ['server', 'adapters', 'simulator', 'package.json'];
 const CLIENT_SOURCES = [
   'client',
   'server/protocol.ts',
+  'server/protocol',
   'server/units.ts',
   'server/measure',
+  'server/words',
   'package.json',
 ];
 

@@ -11,7 +11,8 @@ import type {
 } from '../../server/protocol.ts';
 import { NO_ANSWER, noReasonWords, refusalWords } from '../words/refusals.ts';
 
-const refusalSchema = z.object({ error: z.string() });
+/** How the server says why it refuses. */
+export const refusalSchema = z.object({ error: z.string() });
 
 async function send(
   method: 'DELETE' | 'POST' | 'PUT',
@@ -34,6 +35,10 @@ async function send(
 }
 
 const at = (kind: string, id: string): string => `/api/${kind}/${encodeURIComponent(id)}`;
+
+/** Takes one of a kind away. */
+export const deleteOf = (kind: string, id: string): Promise<string | null> =>
+  send('DELETE', at(kind, id));
 
 /** Which capture is meant; `to` of one by touch. */
 export interface OfCapture {
@@ -168,8 +173,7 @@ export const putProbe = (probe: string, change: ProbeChange): Promise<string | n
   send('PUT', at('probes', probe), change);
 
 /** Forgets a probe; heard again, it is a new one. */
-export const deleteProbe = (probe: string): Promise<string | null> =>
-  send('DELETE', at('probes', probe));
+export const deleteProbe = (probe: string): Promise<string | null> => deleteOf('probes', probe);
 
 /** Gives the key of what a probe broadcasts, 32 hexadecimal digits; null takes it away. */
 export const putKey = (probe: string, key: string | null): Promise<string | null> =>

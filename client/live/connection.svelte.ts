@@ -33,8 +33,9 @@ const ANSWER_MS = 3000;
 /** Further ahead than this, the server has sent what has not come through. */
 const MISSED_MS = 4000;
 
-/** How a server that has no room closes a line (IANA, WebSocket close codes). */
+/** How a server closes a line that has no room, or that may not go on (IANA, WebSocket close codes). */
 const TRY_LATER = 1013;
+const POLICY = 1008;
 
 const now = (): Moment => ({ steady: performance.now(), wall: Date.now() });
 
@@ -99,6 +100,12 @@ export class Connection {
   #greeted = false;
   /** How many jumps the replay had behind it in the last state. */
   #jumps: number | undefined;
+  readonly #onclosed: (why: string) => void;
+
+  /** @param onclosed told whenever the line has been closed, or could not be made; with why, if that was said */
+  constructor(onclosed: (why: string) => void = () => undefined) {
+    this.#onclosed = onclosed;
+  }
 
   /** Connects, and keeps connected. @returns what ends it */
   start(): () => void {
@@ -128,6 +135,7 @@ export class Connection {
         this.line = 'down';
         // Of a line that breaks before it was open nothing is known: what was said last stands.
         if (reason !== '') this.refusal = code === TRY_LATER ? `${reason}.` : null;
+        this.#onclosed(code === POLICY ? reason : '');
       },
       { signal },
     );
@@ -156,6 +164,17 @@ export class Connection {
       socket.close();
       this.#socket = null;
     };
+  }
+
+  /** Lets go of all that it holds: it is not for whoever looks at this page now. */
+  forget(): void {
+    this.state = null;
+    this.history.clear();
+    this.historyVersion = 0;
+    this.changed = null;
+    this.refusal = null;
+    this.line = 'connecting';
+    this.#figuresAt = null;
   }
 
   #look(socket: ReconnectingSocket): void {

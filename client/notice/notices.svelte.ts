@@ -8,10 +8,11 @@ import { remember, remembered } from '../live/remembered.ts';
 import { callWords, noticeWords } from '../words/notice.ts';
 import type { Scale } from '../words/scales.ts';
 import { Awake } from './awake.svelte.ts';
+import { allowNotifications, showNotification } from './notification.ts';
 import { Sound } from './sound.svelte.ts';
 import { canSpeak, speak } from './speech.ts';
 import { Turns, type Turn } from './turns.ts';
-import { NO_NOTIFICATION, TRIED } from '../words/notice-trouble.ts';
+import { TRIED } from '../words/notice-trouble.ts';
 
 const KEY = 'plateau.notice';
 const choiceSchema = z.object({
@@ -83,12 +84,7 @@ export class Notices {
   /** To be called by the touch of a switch: the browser may ask the person. */
   async allowNotifications(): Promise<void> {
     this.trouble = null;
-    if (!('Notification' in globalThis)) this.trouble = NO_NOTIFICATION.notHere;
-    else {
-      const answer = await Notification.requestPermission();
-      if (answer !== 'granted')
-        this.trouble = isSecureContext ? NO_NOTIFICATION.blocked : NO_NOTIFICATION.notHere;
-    }
+    this.trouble = await allowNotifications();
     this.set({ notification: this.trouble === null });
   }
 
@@ -137,22 +133,9 @@ export class Notices {
     this.said = `${title}. ${text}`;
     if (sound) this.sound.play(kind);
     if (vibration && this.canVibrate && wasTouched()) navigator.vibrate(PULSES[kind]);
-    if (notification) this.#show(title, text, tag);
+    if (notification) {
+      void showNotification(title, text, tag).then((trouble) => (this.trouble = trouble));
+    }
     if (speech && this.canSpeak) speak(`${title}. ${text}`);
-  }
-
-  #show(title: string, body: string, tag: string): void {
-    if (!('Notification' in globalThis) || Notification.permission !== 'granted') {
-      this.trouble = isSecureContext ? NO_NOTIFICATION.blocked : NO_NOTIFICATION.notHere;
-      return;
-    }
-    try {
-      // The next one of a unit takes the place of its last.
-      const shown = new Notification(title, { body, tag: `plateau-${tag}` });
-      shown.addEventListener('click', () => window.focus());
-      this.trouble = null;
-    } catch {
-      this.trouble = NO_NOTIFICATION.notShown; // phones want an installed page
-    }
   }
 }

@@ -69,8 +69,8 @@ export const CHECK_LINE = {
   beyond: say`, beyond its limit`,
 };
 
-/** In a replay, before there has been one. */
-export const NO_CHECK_YET = say`No side-by-side check up to this point of the replay.`;
+/** For those who only look, before there has been one. */
+export const NO_CHECK_YET = say`No side-by-side check so far.`;
 
 /** "checked 12 min ago", "not checked". @param t the server's time, null where it is not known */
 export function checkedWords(check: ProbeCheck | null, t: number | null): string {

@@ -40,7 +40,7 @@ export const CONNECTION_LABEL = t`Connection`;
 export const reconnectingWords = (clock: string | null): string =>
   clock === null ? t`Reconnecting: no data yet` : t`Reconnecting: last data ${clock}`;
 export const CONNECTING = t`Connecting to the server.`;
-export const NO_SERVER_YET = t`The server does not answer yet.`;
+export const NO_SERVER_YET = t`The computer that runs Plateau cannot be reached. Is Plateau running there, and is this device in the same network? This page tries again by itself.`;
 export const NO_READINGS_YET = t`No readings yet.`;
 /** @param since the sentence that says since when there is no data */
 export const lostWords = (since: string): string => t`Connection lost. ${since}`;

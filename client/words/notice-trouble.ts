@@ -10,9 +10,9 @@ export const GOES_DARK = {
 
 /** Why no notification is shown. */
 export const NO_NOTIFICATION = {
-  notHere: t`Browsers show notifications only for pages over https, or on the computer that runs the server: open the page there, or let the sound call you.`,
+  notHere: t`Browsers show notifications only for pages over https, or on the computer that runs the server: open the page there, or let the sound call you. The README says how to make a certificate.`,
   blocked: t`The browser does not show notifications of this page. Allow them in its settings for this site, then switch this on again.`,
-  notShown: t`This browser shows no notifications of an open page. Let the sound or the vibration call you.`,
+  notShown: t`This browser showed no notification. Add the page to the home screen and open it from there, or let the sound or the vibration call you.`,
 };
 
 /** What a notice says that is only tried. */

@@ -9,6 +9,7 @@ import { translated } from '../../server/words/language.ts';
 const FIELD_WORDS: Record<string, string> = {
   altitudeM: t`The altitude (in m)`,
   captureAfterS: t`The time until an automatic capture (in s)`,
+  code: t`The code`,
   event: t`The event`,
   flowM3s: t`The airflow (in m³/s)`,
   from: t`The capture`,

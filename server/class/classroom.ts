@@ -166,6 +166,11 @@ export class Classroom {
     return true;
   }
 
+  /** Whether the lesson is over: what was found stands. */
+  get hasEnded(): boolean {
+    return this.#given?.ended === true;
+  }
+
   trainee(id: string): Trainee | null {
     return this.#given?.trainees.get(id) ?? null;
   }

@@ -3,8 +3,6 @@
  * new one begun, at a new site or at that of an earlier visit, or an earlier one gone on with.
  */
 import type { Line } from '../../adapters/contract.ts';
-import type { ReportDesk, ReportForm } from '../http/reports.ts';
-import type { VisitDesk } from '../http/visits.ts';
 import type {
   EarlierAirflows,
   EarlierCaptures,
@@ -32,6 +30,7 @@ import { logOf } from './export.ts';
 import { reportAside } from './report-thread.ts';
 import { knownOutlets } from './known-outlets.ts';
 import { playInto, toldTo, workOut } from './work-out.ts';
+import type { ReportDesk, ReportForm, VisitDesk } from '../http/stage.ts';
 
 const NOBODY = { adapter: null, simulated: false };
 

@@ -1,10 +1,10 @@
 /** A visit log that is played into the live visit: pace, pause and jumps, and the time that it shows. */
 import type { Adapter, Line } from '../../adapters/contract.ts';
 import { createReplayAdapter } from '../../adapters/replay/index.ts';
-import type { ReplayDesk } from '../http/replay.ts';
 import type { Replay } from '../protocol.ts';
 import { afterOf, type RecordedLine } from '../visit-log/recorded.ts';
 import type { LiveVisit } from '../visit.ts';
+import type { ReplayDesk } from '../http/stage.ts';
 
 /** The visit's time is let go on this often, ms; and where in the log it is is told every so many times. */
 const TICK_MS = 200;

@@ -15,8 +15,6 @@ import { buildApp } from '../http/app.ts';
 import { lanUrls } from '../http/access/addresses.ts';
 import { AccessBook, ENDED } from '../http/access/book.ts';
 import { allowedHosts } from '../http/guard.ts';
-import type { SetKey } from '../http/keys.ts';
-import type { Warm } from '../http/simulation.ts';
 import { reencodeAside } from '../photo/photos.ts';
 import type { State } from '../protocol.ts';
 import { installErrorNet, parsePlugIn, Supervisor } from '../sources/supervisor.ts';
@@ -37,6 +35,7 @@ import { lessonShelf } from './lesson-shelf.ts';
 import { openRecord, type RecordKind } from './record.ts';
 import { type Replaying, replaying } from './replaying.ts';
 import { version } from './version.ts';
+import type { SetKey, Warm } from '../http/stage.ts';
 
 /** Answered where keys can be of no use. */
 const NO_BLUETOOTH =

@@ -18,7 +18,7 @@ import { HISTORY_ROWS } from '../visit.ts';
 import { type AccessRoutes, accessRoutes } from './access/routes.ts';
 import { type AccessOptions, checkAccess } from './access/who.ts';
 import { notFound, tooMany } from './answers.ts';
-import { type ClassDesk, classRoutes, stageOfTrainee } from './class.ts';
+import { type ClassDesk, classRoutes, sealEnded, stageOfTrainee } from './class.ts';
 import { explainFailures } from './errors.ts';
 import { guard } from './guard.ts';
 import { keysRoute } from './keys.ts';
@@ -79,6 +79,8 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
       directives: {
         defaultSrc: ["'self'"],
         imgSrc: ["'self'", 'data:'],
+        workerSrc: ["'self'"],
+        manifestSrc: ["'self'"],
         objectSrc: ["'none'"],
         baseUri: ["'none'"],
         formAction: ["'self'"],
@@ -116,6 +118,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
       errorResponseBuilder: (_request, { ttl }) => tooMany(Math.ceil(ttl / 1000)),
     });
     replayRoute(api, stageOf); // first: it guards those that follow
+    if (classroom !== undefined) sealEnded(api, classroom.room);
     stateRoutes(api, stageOf, version);
     readingsRoute(api, stageOf);
     setupRoutes(api, stageOf);

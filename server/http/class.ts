@@ -3,6 +3,7 @@ import type { FastifyInstance, FastifyRequest } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import * as z from 'zod';
 import { FAULT_KINDS, FAULT_MODES, FAULT_SIZES, FROM_THE_START } from '../../simulator/faults.ts';
+import exampleLesson from '../class/example-lesson.json' with { type: 'json' };
 import { itemOf, type Classroom } from '../class/classroom.ts';
 import { MOST_SPEED } from '../class/clock.ts';
 import { DECISIONS } from '../class/decisions.ts';
@@ -65,6 +66,18 @@ export function classRoutes(plain: FastifyInstance, { room, shelf, random }: Cla
         }),
       };
     },
+  );
+
+  app.get(
+    '/api/class/lessons/example',
+    {
+      config: house,
+      schema: {
+        summary: 'A lesson to begin with, for whoever writes one',
+        response: { 200: z.looseObject({ type: z.literal('lesson') }) },
+      },
+    },
+    () => ({ ...exampleLesson, type: 'lesson' as const }),
   );
 
   app.put(
@@ -243,6 +256,19 @@ export function classRoutes(plain: FastifyInstance, { room, shelf, random }: Cla
     const all = [...LESSONS, ...(await shelf.list()).lessons];
     return all[Math.floor(random() * all.length)] ?? none();
   }
+}
+
+const READS = new Set(['GET', 'HEAD', 'OPTIONS']);
+/** Not of a trainee's visit: who they are, and the class itself, which says so on its own. */
+const NOT_OF_IT = ['/api/session', '/api/class'];
+const ENDED = sent`The lesson has ended: what you found stands, and nothing of this was taken.`;
+
+/** Once a lesson has ended no trainee changes what they found. To be called before the routes are added. */
+export function sealEnded(app: FastifyInstance, room: Classroom): void {
+  app.addHook('preValidation', async ({ method, routeOptions, who: { session } }) => {
+    if (READS.has(method) || NOT_OF_IT.some((path) => routeOptions.url?.startsWith(path))) return;
+    if ((session?.trainee ?? null) !== null && room.hasEnded) throw conflict(ENDED);
+  });
 }
 
 /** What serves the visit of a trainee. */

@@ -9,14 +9,6 @@ import { answers, badRequest } from './answers.ts';
 import type { StageOf } from './stage.ts';
 import { sent } from '../words/sent.ts';
 
-/**
- * Keeps the key of a probe's broadcasts.
- * @param address the probe's id, or its address in any spelling
- * @param key 32 hexadecimal digits; null takes the key away
- * @returns a sentence that says what is wrong, or null
- */
-export type SetKey = (address: string, key: string | null) => string | null;
-
 const DIGITS = 32;
 
 const bodySchema = z.object({

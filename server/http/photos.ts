@@ -3,24 +3,15 @@ import type { FastifyInstance } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import * as z from 'zod';
 import type { Line } from '../../adapters/contract.ts';
-import { type Reencoded, MOST_BYTES_IN, MOST_PIXELS } from '../photo/limits.ts';
+import { MOST_BYTES_IN, MOST_PIXELS } from '../photo/limits.ts';
 import { photoId } from '../store/photos.ts';
 import { piecesOf } from '../visit-log/photo-pieces.ts';
 import { idSchema, photoIdSchema, timeSchema } from '../visit-log/schema.ts';
 import type { LiveVisit } from '../visit.ts';
 import { answers, badRequest, notFound } from './answers.ts';
 import { LineOfWork } from './line-of-work.ts';
-import type { StageOf } from './stage.ts';
+import type { PhotoDesk, StageOf } from './stage.ts';
 import { sent } from '../words/sent.ts';
-
-export interface PhotoDesk {
-  /** A picture encoded anew; or why there is none, as a sentence. */
-  reencode: (bytes: Uint8Array) => Promise<Reencoded>;
-  /** The photo of that id; null: there is none. */
-  photo: (id: string) => Uint8Array | 'damaged' | null;
-  /** Why nothing can be recorded, or null. */
-  trouble: () => string | null;
-}
 
 /** Where there is no record. */
 const NONE: PhotoDesk = {

@@ -1,11 +1,10 @@
 /** `POST /api/readings`: readings from scripts, loggers and other programs. */
 import type { FastifyInstance } from 'fastify';
 import * as z from 'zod';
-import type { Reading } from '../../adapters/contract.ts';
 import { LineOfWork } from './line-of-work.ts';
 import { MAX_TOLD, ReadingsBody, type Refusal } from './readings-body.ts';
 import { Slices } from './slices.ts';
-import type { StageOf } from './stage.ts';
+import type { PushReadings, StageOf } from './stage.ts';
 
 /** Largest body that is taken: about forty thousand readings. */
 export const MAX_BODY = 4 * 1024 * 1024;
@@ -23,15 +22,6 @@ const answerSchema = z.object({
 });
 
 type Answer = z.infer<typeof answerSchema>;
-
-/**
- * Takes readings of checked shape, in the order of their times; for each null, or why it was refused.
- * @param turn called before each with its time: what to wait for first, or null
- */
-export type PushReadings = (
-  readings: readonly Reading[],
-  turn: (t: number) => Promise<void> | null,
-) => Promise<(string | null)[]>;
 
 const BUSY =
   'Too many readings are waiting to be taken: nothing of this was. Send it again in a few seconds, ' +

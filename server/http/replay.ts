@@ -2,17 +2,10 @@
 import type { FastifyInstance } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import * as z from 'zod';
-import { type Replay, replaySchema } from '../protocol.ts';
+import { replaySchema } from '../protocol.ts';
 import { answers, badRequest, conflict, notFound } from './answers.ts';
 import type { StageOf } from './stage.ts';
 import { sent } from '../words/sent.ts';
-
-/** What stands between these calls and the log that is played. */
-export interface ReplayDesk {
-  state(): Replay;
-  /** @returns why it was refused, as a sentence that names the field, or null; of a jump once it has arrived */
-  change(change: z.infer<typeof bodySchema>): Promise<string | null>;
-}
 
 const PATH = '/api/replay';
 /** Who plays it, and who may look on, is nothing in the log. */

@@ -5,28 +5,11 @@ import { Readable } from 'node:stream';
 import * as z from 'zod';
 import { answers, notFound } from './answers.ts';
 import { LineOfWork } from './line-of-work.ts';
-import type { StageOf } from './stage.ts';
+import type { ReportDesk, StageOf } from './stage.ts';
 import { needOpen } from './visits.ts';
 import { sent } from '../words/sent.ts';
-import { type Language, LANGUAGES } from '../words/language.ts';
+import { LANGUAGES } from '../words/language.ts';
 import { isLocale } from '../words/speak-as.ts';
-
-/** In which units, on which paper. */
-export interface ReportForm {
-  units: 'si' | 'ip';
-  paper: 'letter' | 'a4';
-  language: Language;
-  /** How numbers and days are written, BCP 47; as is usual for the language where it is not there. */
-  locale?: string | undefined;
-}
-
-/** What stands between these calls and the record; null: there is no such visit. */
-export interface ReportDesk {
-  report(id: string, form: ReportForm): Promise<Uint8Array | null>;
-  captures(id: string): Promise<string | null>;
-  /** In pieces of text. */
-  readings: (id: string) => Iterable<string> | null;
-}
 
 const param = z.object({ visit: z.string().min(1).max(128) });
 const formSchema = z.object({

@@ -6,9 +6,6 @@ import { answers, notFound } from './answers.ts';
 import type { StageOf } from './stage.ts';
 import { sent } from '../words/sent.ts';
 
-/** Warms a simulated probe, or none (null). @returns whether there is such a one */
-export type Warm = (probe: string | null) => boolean;
-
 export function simulationRoute(plain: FastifyInstance, stageOf: StageOf): void {
   plain.withTypeProvider<ZodTypeProvider>().put(
     '/api/simulation/warm',

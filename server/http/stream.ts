@@ -126,7 +126,10 @@ export function streamRoute(app: FastifyInstance, stageOf: StageOf, book: Access
       };
       socket.on('error', () => socket.terminate());
       socket.on('close', () => leave(visit, viewer));
-      socket.on('pong', () => (viewer.answered = true));
+      socket.on('pong', () => {
+        viewer.answered = true;
+        if (request.who.session !== null) book.heard(request.who.session);
+      });
       socket.on('message', (data) => {
         if (++viewer.messages > MOST_MESSAGES) {
           socket.close(POLICY, FLOOD);

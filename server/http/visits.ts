@@ -4,50 +4,15 @@ import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import { Readable } from 'node:stream';
 import * as z from 'zod';
 import {
-  type EarlierAirflows,
-  type EarlierCaptures,
   earlierAirflowsSchema,
   earlierCapturesSchema,
-  type KnownOutlets,
   knownOutletsSchema,
-  type OldVisit,
   oldVisitSchema,
-  type VisitItem,
   visitListSchema,
 } from '../protocol.ts';
-import type { VisitSearch } from '../store/visit-list.ts';
 import { answers, badRequest, forbidden, notFound } from './answers.ts';
-import type { StageOf } from './stage.ts';
+import type { StageOf, VisitDesk } from './stage.ts';
 import { sent } from '../words/sent.ts';
-
-/** What stands between these calls and the record. */
-export interface VisitDesk {
-  /** The visit that is live. */
-  readonly live: string;
-  list: (search: VisitSearch) => VisitItem[];
-  /** Whether there is a visit of that id. */
-  has: (id: string) => boolean;
-  /** With its chart in at most `most` rows; null where there is none of that id. */
-  show(id: string, most: number): Promise<OldVisit | null>;
-  /** Airflows that were measured at the live visit's site before, newest first. */
-  earlierAirflows: () => EarlierAirflows['airflows'];
-  /** Openings of the other visits of the record, the newest of each kind. */
-  knownOutlets: () => KnownOutlets['outlets'];
-  earlierCaptures: () => EarlierCaptures['captures'];
-  /** The visit's log, in pieces; null where there is none of that id. */
-  log(id: string): Iterable<string> | null;
-  /**
-   * Ends the live visit and begins another.
-   * @param like the id of a visit whose site, units and systems it begins with; null: with nothing
-   * @param kept whether it is written down; if not, nothing is left of it where `keep` never comes
-   * @returns why not, as a sentence, or null
-   */
-  begin(like: string | null, kept: boolean): Promise<string | null>;
-  /** Writes down a quick look that is live. @returns why not, or null */
-  keep(id: string): string | null;
-  /** Ends the live visit and goes on with an earlier one. @returns why not, or null */
-  goOn(id: string): Promise<string | null>;
-}
 
 const NOT_OPEN = sent`Earlier visits can be seen at the computer that runs Plateau: phones are let into this visit only.`;
 const NOT_RECORDED = sent`visit: nothing is recorded here, so there is no other visit`;

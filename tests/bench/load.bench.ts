@@ -5,13 +5,13 @@
  * `LOAD_PROFILE=FOLDER` has the server leave a CPU profile there.
  */
 import { execFileSync, spawn } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { setTimeout as pause } from 'node:timers/promises';
 import { quantile, watchHealth } from './health-watch.ts';
-import { build, startOn } from './own-server.ts';
+import { build, costOf, slopeOf, startOn } from './own-server.ts';
 
 const MINUTES = Number(process.env['LOAD_MINUTES'] ?? 10);
 const UNITS = 64;
@@ -74,26 +74,6 @@ async function setUp(url: string): Promise<string[]> {
     }
   }
   return probes;
-}
-
-/** Of a process, as Linux counts: memory in MB, and CPU time so far in s. */
-function costOf(pid: number): { mb: number; cpuS: number } {
-  const kb = /^VmRSS:\s+(\d+)/m.exec(readFileSync(`/proc/${pid}/status`, 'utf8'))?.[1];
-  const fields = readFileSync(`/proc/${pid}/stat`, 'utf8').split(') ')[1]?.split(' ') ?? [];
-  return { mb: Number(kb) / 1024, cpuS: (Number(fields[11]) + Number(fields[12])) / 100 };
-}
-
-/** By how much a line through equally distant values rises a step. */
-function slopeOf(values: readonly number[]): number {
-  const middle = (values.length - 1) / 2;
-  const mean = values.reduce((a, b) => a + b, 0) / values.length;
-  let up = 0;
-  let down = 0;
-  for (const [i, value] of values.entries()) {
-    up += (i - middle) * (value - mean);
-    down += (i - middle) ** 2;
-  }
-  return up / down;
 }
 
 export async function print(): Promise<void> {

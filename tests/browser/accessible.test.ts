@@ -3,8 +3,9 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { unitWith, stateWith, T0 } from '../client/fixtures.ts';
+import { type ClassShown, JOINED, LED, showClass } from './class-states.ts';
 import { lookEverywhere, openPage, stage } from './browser.ts';
-import { openTold, pastOf, snapshotOf } from './frames.ts';
+import { openTold, pastOf, snapshotOf, type TellOptions } from './frames.ts';
 import { illegible } from './legible.ts';
 import { EARLIER, show, SHOWN, STEADY, visitWith } from './states.ts';
 
@@ -14,6 +15,17 @@ const opened = () =>
   openTold(on, {
     ...{ frames: [visitWith(STEADY), PAST], earlier: EARLIER },
     context: { bypassCSP: true },
+  });
+
+const CLASSES = [
+  { who: 'who leads it', shown: LED },
+  { who: 'a trainee', shown: JOINED },
+];
+const openedOfClass = (shown: ClassShown[], more: Partial<TellOptions> = {}) =>
+  openTold(on, {
+    ...{ frames: [visitWith(STEADY), PAST], served: shown[0]?.served ?? {} },
+    context: { bypassCSP: true },
+    ...more,
   });
 
 describe('in every state', () => {
@@ -31,6 +43,15 @@ describe('in every state', () => {
     cut();
     await page.getByText(/^Reconnecting/).waitFor();
     await lookEverywhere(page, 'connection lost');
+    expect(complaints).toEqual([]);
+  });
+
+  test.each(CLASSES)('of a class, $who: no accessibility fault', async ({ shown }) => {
+    const { page, serve, complaints } = await openedOfClass(shown);
+    for (const each of shown) {
+      await showClass(page, serve, each);
+      await lookEverywhere(page, each.name);
+    }
     expect(complaints).toEqual([]);
   });
 
@@ -52,26 +73,35 @@ describe('in every state', () => {
     { px: 16, width: 640, height: 400 },
   ])('text at twice its size can be read: $px px at $width×$height', async (screen) => {
     const { px, ...viewport } = screen;
-    const { page, send } = await openTold(on, {
-      frames: [visitWith(STEADY), PAST],
+    const options = {
       context: { bypassCSP: true, viewport },
-      prepare: async (made) => {
+      prepare: async (made: Page) => {
         const cdp = await made.context().newCDPSession(made);
         await cdp.send('Page.setFontSizes', { fontSizes: { standard: px } });
       },
-    });
+    };
+    const { page, send } = await openTold(on, { frames: [visitWith(STEADY), PAST], ...options });
     const folder = process.env['SHOTS'];
+    const read = async (on: Page, name: string): Promise<void> => {
+      await on.waitForTimeout(100);
+      const at = `${name}, text of ${px} px at ${viewport.width} px`;
+      if (folder !== undefined) {
+        await on.screenshot({ path: `${folder}/${name}-${px}-${viewport.width}.png` });
+      }
+      const wide = await on.evaluate(() => document.documentElement.scrollWidth);
+      expect.soft(wide, at).toBeLessThanOrEqual(viewport.width);
+      expect.soft(await illegible(on), at).toEqual([]);
+    };
     for (const shown of SHOWN) {
       await show(page, send, shown);
-      await page.waitForTimeout(100);
-      const at = `${shown.name}, text of ${px} px at ${viewport.width} px`;
-      if (folder !== undefined) {
-        const path = `${folder}/${shown.name}-${px}-${viewport.width}.png`;
-        await page.screenshot({ path });
+      await read(page, shown.name);
+    }
+    for (const { shown } of CLASSES) {
+      const { page: classPage, serve } = await openedOfClass(shown, options);
+      for (const each of shown) {
+        await showClass(classPage, serve, each);
+        await read(classPage, each.name);
       }
-      const wide = await page.evaluate(() => document.documentElement.scrollWidth);
-      expect.soft(wide, at).toBeLessThanOrEqual(viewport.width);
-      expect.soft(await illegible(page), at).toEqual([]);
     }
   });
 });

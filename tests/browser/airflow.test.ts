@@ -8,6 +8,7 @@ import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { type AirflowResult, stateSchema, type State } from '../../server/protocol.ts';
 import { LONG } from '../long.ts';
+import { begin, followed, press } from './airflow-steps.ts';
 import { faultsOf, openPage, smallButtons, stage } from './browser.ts';
 
 const on = stage();
@@ -33,37 +34,6 @@ async function pass(url: string, seconds: number): Promise<void> {
 }
 const goTo = (page: Page, place: string): Promise<void> =>
   page.getByRole('navigation').getByRole('link', { name: place }).click();
-const press = (page: Page, name: string | RegExp): Promise<void> =>
-  page.getByRole('button', { name }).first().click();
-
-/** Opens a method and begins it. */
-async function begin(page: Page, method: string, act: string): Promise<void> {
-  const button = page.getByRole('button', { name: act });
-  const heading = page.locator('summary', { hasText: method });
-  await heading.waitFor();
-  if (!(await button.isVisible())) await heading.click();
-  await button.click();
-}
-
-/** Goes through the sections of a sweep, or the points of a grid, as the page says, and ends it. */
-async function followed(page: Page): Promise<void> {
-  for (let steps = 0; steps < 60; steps++) {
-    const enough = page.getByText(/Tap End\.$/);
-    const next = page.getByRole('button', {
-      name: /^Section \d$|^I hold it there$|^At the next point$/,
-    });
-    await enough
-      .or(page.getByText(/^Enough here|^Settled|^Hold the anemometer/))
-      .first()
-      .waitFor(SOON);
-    if (await enough.isVisible()) break;
-    await next.click();
-    // What is said of the one before goes away first.
-    await page.waitForTimeout(300);
-  }
-  await press(page, 'End');
-  await page.getByRole('heading', { name: 'Measured in this visit' }).waitFor(SOON);
-}
 
 /** Weighs the water of half an hour, and heats the air over a coil that has dried: an hour of the visit. */
 async function weighedAndHeated(page: Page, url: string): Promise<void> {

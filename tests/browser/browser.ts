@@ -20,7 +20,11 @@ export async function openPage(
   options: BrowserContextOptions = {},
   prepare: (page: Page) => Promise<unknown> = async () => undefined,
 ): Promise<Watched> {
-  const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, ...options });
+  const context = await browser.newContext({
+    viewport: { width: 1280, height: 800 },
+    serviceWorkers: 'block', // what it answered, no test could
+    ...options,
+  });
   const page = await context.newPage();
   const complaints: string[] = [];
   page.on('pageerror', (error) => complaints.push(error.message));

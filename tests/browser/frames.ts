@@ -11,6 +11,7 @@ import type {
   State,
   UnitSnapshot,
 } from '../../server/protocol.ts';
+import type { Code, Phones } from '../../server/protocol/access.ts';
 import { T0 } from '../client/fixtures.ts';
 import { openPage, type Stage, type Watched } from './browser.ts';
 
@@ -30,6 +31,8 @@ export interface Told extends Watched {
   cut: () => void;
   /** What the page has sent so far. */
   calls: Call[];
+  /** What the server answers to reading calls from now on, by path. */
+  serve: (served: Record<string, unknown>) => void;
   /** What it has asked of the stream. */
   asked: string[];
 }
@@ -41,14 +44,28 @@ export interface TellOptions {
   answer?: (call: Call) => string | null;
   /** Captures of earlier visits. */
   earlier?: EarlierCaptures['captures'];
+  /** What the server answers to reading calls, by path. */
+  served?: Record<string, unknown>;
   context?: BrowserContextOptions;
   prepare?: (page: Page) => Promise<unknown>;
 }
 
+/** Who has been let in, and a code for one more. */
+const PHONES: Phones = {
+  lan: true,
+  urls: ['http://192.0.2.7:4747', 'http://[2001:db8::7]:4747', 'http://orchard-laptop.local:4747'],
+  phones: (['operator', 'viewer'] as const).map((role, i) => ({
+    ...{ id: `phone-${i + 1}`, name: ['Ana', 'Bartholomew of the upper floor'][i] ?? '', role },
+    ...{ address: '192.0.2.9', sinceT: T0, lastT: T0 },
+  })),
+  codes: 1,
+};
+const CODE: Code = { code: '04715823', role: 'operator', untilT: Date.now() + 3_600_000 };
+
 /** Opens the page on frames. */
 export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
   const { answer = () => null, earlier = [], context = {}, prepare } = options;
-  let { frames } = options;
+  let { frames, served = {} } = options;
   const lines = new Set<WebSocketRoute>();
   let isCut = false;
   let t: number | null = null;
@@ -76,6 +93,9 @@ export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
       }
     });
     page.on('close', () => clearInterval(beat));
+    await page.route(/\/api\/phones/, (route) =>
+      route.fulfill({ json: route.request().method() === 'POST' ? CODE : PHONES }),
+    );
     await page.route(
       /\/api\/(events|captures|visit|units|systems|probes|bluetooth|simulation|replay)/,
       async (route) => {
@@ -97,6 +117,10 @@ export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
         );
       },
     );
+    await page.route(/\/api\/(class|phones|session)/, async (route) => {
+      const json = served[new URL(route.request().url()).pathname];
+      await (json === undefined ? route.continue() : route.fulfill({ status: 200, json }));
+    });
     await prepare?.(page);
   });
   return {
@@ -104,6 +128,7 @@ export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
     calls,
     asked,
     send,
+    serve: (now) => (served = now),
     stall: () => clearInterval(beat),
     cut: () => {
       isCut = !isCut;

@@ -91,7 +91,7 @@ describe('a replay', () => {
       /Turn it on|Check its battery|Place it|from a|move together|on its own/,
     );
     expect(text).toMatch(/the visit log The replay is paused\./);
-    expect(text).toContain('No side-by-side check up to this point of the replay.');
+    expect(text).toContain('No side-by-side check so far.');
   });
 
   test('shows another place of it at once after a jump, without asking again', async () => {

@@ -377,6 +377,14 @@ export const SHOWN: Shown[] = [
     ...{ open: follow('Visit settings'), there: 'Capture automatically' },
   },
   {
+    ...{ name: 'phones', state: visitWith(STEADY), at: '#phones' },
+    ...{ open: press('Code for an operator'), there: '0471 5823' },
+  },
+  {
+    ...{ name: 'withdraw form', state: visitWith(STEADY), at: '#phones' },
+    ...{ open: press('Withdraw Ana'), there: /^What that phone shows/ },
+  },
+  {
     ...{ name: 'quick look', at: '#record', there: 'Keep it: record from its beginning' },
     state: visitWith(STEADY, {
       record: { type: 'record', visit: 'v', trouble: null, kept: false },

@@ -74,6 +74,10 @@ export default defineConfig(
     languageOptions: { globals: globals.node },
   },
   {
+    files: ['client/offline/worker.js'],
+    languageOptions: { globals: globals.serviceworker },
+  },
+  {
     files: TYPED,
     rules: {
       // The compiler knows which names exist, and reports those that are not used.
@@ -118,9 +122,9 @@ export default defineConfig(
           patterns: [
             {
               regex:
-                '/(adapters|simulator|tests)/|/server/(?!(protocol|units)\\.ts$|(measure|words)/)|^node:',
+                '/(adapters|simulator|tests)/|/server/(?!(protocol|units)\\.ts$|(measure|words|protocol)/)|^node:',
               message:
-                'The client knows server/protocol.ts, server/units.ts, server/measure and server/words.',
+                'The client knows server/protocol, server/units.ts, server/measure and server/words.',
             },
           ],
         },

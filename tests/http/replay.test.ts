@@ -5,10 +5,10 @@ import type { FastifyInstance } from 'fastify';
 import { buildApp } from '../../server/http/app.ts';
 import { AccessBook } from '../../server/http/access/book.ts';
 import { allowedHosts } from '../../server/http/guard.ts';
-import type { ReplayDesk } from '../../server/http/replay.ts';
 import { type Replay, stateSchema } from '../../server/protocol.ts';
 import { LiveVisit } from '../../server/visit.ts';
 import { NOW, testServer } from './app.ts';
+import type { ReplayDesk } from '../../server/http/stage.ts';
 
 const PLAYED: Replay = {
   ...{ type: 'replay', speed: 1, paused: false, from: NOW, to: NOW + 3_600_000, at: NOW },

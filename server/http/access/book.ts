@@ -132,6 +132,11 @@ export class AccessBook {
     return session;
   }
 
+  /** That one is there still: who only watches asks for nothing. */
+  heard(session: Session): void {
+    session.lastT = this.#clocks.now();
+  }
+
   /** Those who have been let in, the first first. */
   get sessions(): Session[] {
     return [...this.#sessions.values()].map(({ session }) => session);

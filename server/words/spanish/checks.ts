@@ -44,8 +44,6 @@ export const CHECKS: Catalog = {
   'mean of all': 'promedio de todas',
   'at the mean': 'en el promedio',
   ', beyond its limit': ', fuera de su límite',
-  'No side-by-side check up to this point of the replay.':
-    'Sin comparación lado a lado hasta este punto de la reproducción.',
   'not checked': 'sin comparar',
   checked: 'comparada',
   'checked just now': 'comparada ahora mismo',

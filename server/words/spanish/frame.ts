@@ -26,7 +26,6 @@ export const FRAME: Catalog = {
   'Reconnecting: no data yet': 'Reconectando: aún sin datos',
   'Reconnecting: last data {0}': 'Reconectando: últimos datos a las {0}',
   'Connecting to the server.': 'Conectando con el servidor.',
-  'The server does not answer yet.': 'El servidor aún no responde.',
   'No readings yet.': 'Aún no hay lecturas.',
   'Connection lost. {0}': 'Se perdió la conexión. {0}',
   // client/words/refusals.ts

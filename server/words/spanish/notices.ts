@@ -74,12 +74,8 @@ export const NOTICES: Catalog = {
     'Este navegador no puede mantener la pantalla encendida. En la configuración de este dispositivo, ponga más tiempo hasta que se apague la pantalla.',
   'The device did not allow it, perhaps to save its battery. Connect it to power and come back to this page, or set a longer time until the screen goes dark in its settings.':
     'El dispositivo no lo permitió, quizá para ahorrar batería. Conéctelo a la corriente y vuelva a esta página, o ponga en su configuración más tiempo hasta que se apague la pantalla.',
-  'Browsers show notifications only for pages over https, or on the computer that runs the server: open the page there, or let the sound call you.':
-    'Los navegadores muestran notificaciones solo de páginas por https o en la computadora que ejecuta el servidor: abra la página ahí, o use el aviso con sonido.',
   'The browser does not show notifications of this page. Allow them in its settings for this site, then switch this on again.':
     'El navegador no muestra las notificaciones de esta página. Permítalas en la configuración del navegador para este sitio y luego active esto de nuevo.',
-  'This browser shows no notifications of an open page. Let the sound or the vibration call you.':
-    'Este navegador no muestra notificaciones de una página abierta. Use el aviso con sonido o vibración.',
   'This is how it calls you': 'Así le avisa',
   'Nothing has happened.': 'No ha pasado nada.',
   // client/words/notice.ts

@@ -113,6 +113,8 @@ export const SERVER_REFUSALS: Catalog = {
     'probe: en una clase las sondas son las de la lección; no se aceptó nada de esto',
   'You are in no class: join one with its code.':
     'Usted no está en ninguna clase: entre a una con su código.',
+  'The lesson has ended: what you found stands, and nothing of this was taken.':
+    'La lección terminó: lo que usted encontró queda como está, y no se aceptó nada de esto.',
   // server/http/errors.ts
   'The body is too large: at most {0} MiB of readings, {1} MiB of a picture (64 KiB elsewhere) are taken at once. Send less.':
     'El contenido es demasiado grande: se aceptan como máximo {0} MiB de lecturas, {1} MiB de una imagen (64 KiB en lo demás) a la vez. Envíe menos.',
