@@ -23,7 +23,9 @@ export const HEADS = {
   off: t`are off`,
   run: t`run`,
   cooling: (sign: string): string => t`What it gives all heads together, cooling, ${sign}`,
+  coolingName: t`The cooling capacity`,
   heating: (sign: string): string => t`Heating, ${sign}`,
+  heatingName: t`The heating capacity`,
   how: t`The maker’s figure for all heads at rating conditions. Then a head can be judged by what the others leave.`,
 };
 
@@ -60,8 +62,8 @@ export function headsChange(
 ): { change: SystemChange; refusal: null } | { change: null; refusal: string } {
   const watts = (name: string): Field => ({ name, scale: power, least: 100, most: 1e6 });
   const heads = readEntry(entry.heads, HEADS_FIELD);
-  const cooling = readEntry(entry.cooling, watts(t`The cooling capacity`));
-  const heating = readEntry(entry.heating, watts(t`The heating capacity`));
+  const cooling = readEntry(entry.cooling, watts(HEADS.coolingName));
+  const heating = readEntry(entry.heating, watts(HEADS.heatingName));
   const refusal = heads.refusal ?? cooling.refusal ?? heating.refusal;
   if (refusal !== null) return { change: null, refusal };
   return {

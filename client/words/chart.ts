@@ -15,7 +15,7 @@ export const CHART = {
 /** How much of the past is shown. */
 export const TIME_SHOWN = {
   title: t`Time shown`,
-  all: t`All`,
+  all: t`All of it`,
   halfHour: t`30 min`,
   tenMinutes: t`10 min`,
   howClose: t`How close`,

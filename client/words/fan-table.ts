@@ -33,6 +33,9 @@ export type ReadTable =
   { speeds: FanTableState['speeds']; refusal: null } | { speeds: null; refusal: string };
 const refuse = (refusal: string): ReadTable => ({ speeds: null, refusal });
 
+/** How a heading names its columns, in each language of the page: tables come from anywhere. */
+const WET = /\bwet|\bmojad|\bh[uú]med/i;
+const DRY = /\bdry|\bsec[oa]/i;
 /** The flows that can be right, m³/s. */
 const LEAST = 0.01;
 const MOST = 5;
@@ -59,8 +62,8 @@ export function readFanTable(text: string, scale: Scale): ReadTable {
     const [name = '', ...rest] = cells;
     const flows = rest.map(readNumber);
     if (i === 0 && flows.every((flow) => flow === null)) {
-      const words = cells.join(' ').toLowerCase();
-      const [wet, dry] = [foundAt(words, ['wet', t`wet`]), foundAt(words, ['dry', t`dry`])];
+      const words = cells.join(' ');
+      const [wet, dry] = [words.search(WET), words.search(DRY)];
       wetFirst = wet >= 0 && wet < dry;
       continue;
     }
@@ -93,10 +96,6 @@ export function readFanTable(text: string, scale: Scale): ReadTable {
     speeds.reverse();
   return { speeds, refusal: null };
 }
-
-/** Where the first of some words stands; -1: nowhere. */
-const foundAt = (text: string, words: readonly string[]): number =>
-  Math.max(...words.map((word) => text.indexOf(word)));
 
 /** What looks wrong in it, as sentences; it can be saved all the same. */
 export function tableWarnings(speeds: FanTableState['speeds']): string[] {

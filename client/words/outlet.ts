@@ -21,6 +21,8 @@ export const OUTLET = {
   length: (sign: string) => t`Length, ${sign}`,
   supports: (sign: string) => t`Supports, ${sign}`,
   /** How a sentence about a field of one section begins. */
+  /** What the fields of a section are called in a sentence. */
+  sides: { width: t`The width`, length: t`The length`, supports: t`The supports` },
   called: (what: string, i: number, of: number) => (of > 1 ? t`${what} of section ${i + 1}` : what),
   remove: (i: number) => t`Take section ${i + 1} away`,
   add: t`Add a section`,
@@ -76,20 +78,21 @@ const SIDE = { least: 0.005, most: 5 };
 
 export function readOutlet(texts: OutletTexts, scales: Scales): ReadOutlet {
   const { side } = scales;
+  const { sides } = OUTLET;
   const refuse = (refusal: string): ReadOutlet => ({ outlet: null, refusal });
   const sections: OutletState['sections'] = [];
   for (const [i, { width, length, blocked }] of texts.sections.entries()) {
     const called = (what: string): string => OUTLET.called(what, i, texts.sections.length);
-    const w = readEntry(width, { name: called(t`The width`), scale: side, ...SIDE });
+    const w = readEntry(width, { name: called(sides.width), scale: side, ...SIDE });
     if (w.refusal !== null) return refuse(w.refusal);
-    const l = readEntry(length, { name: called(t`The length`), scale: side, ...SIDE });
+    const l = readEntry(length, { name: called(sides.length), scale: side, ...SIDE });
     if (l.refusal !== null) return refuse(l.refusal);
     if (w.si === null)
-      return refuse(t`${called(t`The width`)} is missing. Enter it in ${side.sign}.`);
+      return refuse(t`${called(sides.width)} is missing. Enter it in ${side.sign}.`);
     if (l.si === null)
-      return refuse(t`${called(t`The length`)} is missing. Enter it in ${side.sign}.`);
+      return refuse(t`${called(sides.length)} is missing. Enter it in ${side.sign}.`);
     const b = readEntry(blocked, {
-      name: called(t`The supports`),
+      name: called(sides.supports),
       scale: side,
       least: 0,
       most: 0.99 * l.si,

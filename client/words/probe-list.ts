@@ -13,7 +13,7 @@ export const PROBE_LIST = {
   of: (act: string, probe: string): string => `${act}: ${probe}`,
   hangsThere: t`It hangs there`,
   hangHere: t`Hang here`,
-  place: t`Place`,
+  place: t`Place it`,
   move: t`Move`,
   edit: t`Name, limits`,
   forget: t`Forget`,

@@ -89,7 +89,7 @@ const SIGNALS = [
 /** How well its radio is heard: "−61 dBm, good"; null for a probe that has none. */
 export function signalOf({ signalDbm }: ProbeState): Signal | null {
   if (signalDbm === null) return null;
-  const [, bars, word] = SIGNALS.find(([from]) => signalDbm >= from) ?? [0, 0, 'very weak'];
+  const [, bars, word] = SIGNALS.find(([from]) => signalDbm >= from) ?? [0, 0, say`very weak`];
   return { bars, words: say`${written(signalDbm, 1)}\u202fdBm, ${word}` };
 }
 

@@ -23,8 +23,9 @@ const BLANK = /^(?:[-–—.]+|n\/?a)?$/i;
 const WORDS: Record<string, Point['speed']> = {
   ...{ min: 'minimum', minimum: 'minimum', rated: 'rated', nominal: 'rated' },
   ...{ max: 'maximum', maximum: 'maximum' },
-  // The same in the language that is spoken.
-  ...{ [t`minimum`]: 'minimum', [t`rated`]: 'rated', [t`maximum`]: 'maximum' },
+  // In each language of the page: tables come from anywhere.
+  ...{ mín: 'minimum', mínimo: 'minimum', mínima: 'minimum', minimo: 'minimum', minima: 'minimum' },
+  ...{ máx: 'maximum', máximo: 'maximum', máxima: 'maximum', maximo: 'maximum', maxima: 'maximum' },
 };
 /** Indoor dry bulb of a table that prints the wet bulb alone, °C; and usual indoors in heating. */
 const USUAL_INDOOR_C = { cooling: 26.67, heating: 21.11 } as const;
@@ -262,6 +263,8 @@ export const LABELS = {
   title: t`What the maker publishes`,
   mode: t`For`,
   figures: t`The figures, as they are printed`,
+  /** What they are called in a sentence. */
+  called: t`The figures`,
   how: ({ temperature, power }: Scales): string =>
     t`Paste a table with outdoor temperatures in its first row and the indoor condition at the left, or enter a line for each figure: outdoors, indoors, capacity, and the power in W where it is printed. ${temperature.sign}, ${power.sign}; 80/67 is dry bulb and wet bulb. In cooling the wet bulb counts.`,
   usual: t`Start with the usual points`,

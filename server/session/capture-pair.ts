@@ -222,7 +222,9 @@ export class CapturePair {
     );
     return (
       made ??
-      sent`from: no capture of "${this.#unit}" by ${by} begins at ${from}${to === undefined ? '' : sent` and ends at ${to}`}: name one as it was told (the newest ${KEPT} of a unit can be struck or remarked on)`
+      (to === undefined
+        ? sent`from: no capture of "${this.#unit}" by ${by} begins at ${from}: name one as it was told (the newest ${KEPT} of a unit can be struck or remarked on)`
+        : sent`from: no capture of "${this.#unit}" by ${by} begins at ${from} and ends at ${to}: name one as it was told (the newest ${KEPT} of a unit can be struck or remarked on)`)
     );
   }
 }

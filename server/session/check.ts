@@ -115,11 +115,13 @@ export class RunningCheck {
       const found = probes.get(id);
       return found?.temperature?.agrees === false || found?.humidity?.agrees === false;
     });
-    const names = off.map((p) => p.name).join(' and ');
-    const differ =
-      off.length === 1
-        ? sent`${names} differs from the others by more than their accuracies explain.`
-        : sent`${this.#probes.length === 2 ? sent`The two` : names} differ by more than their accuracies explain.`;
+    const names = off.map((p) => p.name).join(', ');
+    let differ = sent`These differ by more than their accuracies explain: ${names}.`;
+    if (this.#probes.length === 2) {
+      differ = sent`The two differ by more than their accuracies explain.`;
+    } else if (off.length === 1) {
+      differ = sent`${names} differs from the others by more than their accuracies explain.`;
+    }
     const ended = phase === 'ended';
     switch (verdict) {
       case 'listening':

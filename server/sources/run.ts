@@ -83,8 +83,9 @@ export class Run {
         if (this.#live && this.#state === 'starting') this.#become('running', null);
       },
       (error: unknown) => {
-        const what = this.#state === 'starting' ? sent`It could not start` : sent`It failed`;
-        this.#fail(`${what}: ${errorText(error)}`);
+        const why = errorText(error);
+        const atStart = this.#state === 'starting';
+        this.#fail(atStart ? sent`It could not start: ${why}` : sent`It failed: ${why}`);
       },
     );
   }
@@ -192,8 +193,11 @@ export class Run {
 
   #refuse(reason: string): void {
     this.#refused += 1;
-    const lines = this.#refused === 1 ? sent`1 line was` : sent`${count(this.#refused)} lines were`;
-    this.#remark('refused', sent`${lines} refused, the last one because: ${reason}`);
+    const sentence =
+      this.#refused === 1
+        ? sent`1 line was refused, because: ${reason}`
+        : sent`${count(this.#refused)} lines were refused, the last one because: ${reason}`;
+    this.#remark('refused', sentence);
   }
 
   #status(state: unknown, text: unknown): void {

@@ -16,7 +16,7 @@ const WORDS: Readonly<Record<string, string>> = {
 export const codeWord = (code: string): string => WORDS[code] ?? code;
 
 const SPEEDS: Readonly<Record<string, string>> = {
-  ...{ low: t`low`, medium: t`medium`, high: t`high`, auto: t`auto` },
+  ...{ quiet: t`quiet`, low: t`low`, medium: t`medium`, high: t`high`, auto: t`auto` },
 };
 /** A fan speed: the usual ones have a word in each language, others are called as the unit calls them. */
 export const speedWord = (speed: string): string => SPEEDS[speed] ?? speed;

@@ -3,6 +3,7 @@
  * screen, every chart axis and every entry field goes through one of these.
  */
 import * as units from '../units.ts';
+import { t } from './language.ts';
 
 export interface UnitChoice {
   temperature: 'C' | 'F';
@@ -52,7 +53,7 @@ const FAHRENHEIT_DEGREES: Scale = {
 const FINE_KELVIN: Scale = { ...KELVIN, finest: 0.01 };
 const FINE_FAHRENHEIT_DEGREES: Scale = { ...FAHRENHEIT_DEGREES, finest: 0.01 };
 /** Humidity and its differences: the same in every choice of units. */
-export const HUMIDITY: Scale = { sign: '% RH', show: (h) => h, read: (h) => h, finest: 0.1 };
+export const HUMIDITY: Scale = { sign: t`% RH`, show: (h) => h, read: (h) => h, finest: 0.1 };
 /** The ± of an airflow. */
 export const PERCENT: Scale = { sign: '%', show: (p) => p, read: (p) => p, finest: 0.1 };
 const CUBIC_METRES_AN_HOUR: Scale = {

@@ -28,9 +28,29 @@ const said = (page: Page): Promise<string> =>
     return [document.body.textContent, ...names].join('\n');
   });
 
-test.each(['es-ES', 'es-MX'])('nothing of it in English, %s', async (locale) => {
+/** What sticks out of the screen, and what does not fit into its button, link, label or heading. */
+const cut = (page: Page): Promise<string[]> =>
+  page.evaluate(() => {
+    const wide = document.documentElement.scrollWidth > innerWidth ? ['the page'] : [];
+    const parts = [
+      ...document.querySelectorAll<HTMLElement>('button, a, label, h1, h2, nav strong'),
+    ];
+    const out = parts.filter((e) => {
+      const { right, width } = e.getBoundingClientRect();
+      if (width <= 1) return false;
+      const isInline = getComputedStyle(e).display === 'inline';
+      return right > innerWidth + 1 || (!isInline && e.scrollWidth > e.clientWidth + 1);
+    });
+    return [...wide, ...out.map((e) => e.textContent.trim())];
+  });
+
+test.each([
+  ['es-MX', 390],
+  ['es-ES', 1280],
+])('nothing of it in English or cut off, %s, %i px', async (locale, width) => {
   const { page, send, complaints } = await openTold(on, {
-    ...{ frames: [visitWith(STEADY), PAST], earlier: EARLIER, context: { locale } },
+    ...{ frames: [visitWith(STEADY), PAST], earlier: EARLIER },
+    context: { locale, viewport: { width, height: 844 } },
   });
   await expect.poll(() => page.evaluate(() => document.documentElement.lang)).toBe('es');
   const found: string[] = [];
@@ -41,7 +61,25 @@ test.each(['es-ES', 'es-MX'])('nothing of it in English, %s', async (locale) => 
     await page.waitForTimeout(400);
     const text = await said(page);
     found.push(...ENGLISH.filter((part) => text.includes(part)).map((part) => `${name}: ${part}`));
+    found.push(...(await cut(page)).map((part) => `${name}, cut: ${part}`));
   }
   expect(found).toEqual([]);
   expect(complaints).toEqual([]);
+});
+
+test('a refusal in Spanish is told at its field', async () => {
+  const { page } = await openTold(on, {
+    ...{ frames: [visitWith(STEADY), PAST], context: { locale: 'es-MX' } },
+  });
+  await page.evaluate(() => (location.hash = '#airflow'));
+  await page.getByRole('button', { name: 'Ingresar otro' }).first().click();
+  const field = page.getByLabel('Exactitud, ± %');
+  await field.fill('');
+  await page.getByRole('button', { name: /^Guardar/ }).click();
+  await page
+    .getByRole('alert')
+    .getByText(/^La exactitud falta/)
+    .waitFor();
+  expect(await field.getAttribute('aria-invalid')).toBe('true');
+  expect(await field.evaluate((e) => e === document.activeElement)).toBe(true);
 });

@@ -92,7 +92,10 @@ const PROBES: State['probes'] = {
 };
 const DOUBTS = [
   doubtWith({
-    ...{ code: 'check-missing', text: 'Return and supply have not been checked side by side.' },
+    ...{
+      code: 'check-missing',
+      text: 'Return and supply probes have not been checked side by side.',
+    },
     ...{ effect: 'The ± is wider than need be.', remedy: 'Check them side by side.' },
   }),
 ];
@@ -110,11 +113,15 @@ const WAITING = unitWith({
   capacity: { totalW: null, sensibleW: null, latentW: null, totalU95W: null },
   settling: { state: 'waiting', since: null },
   doubts: [
-    doubtWith({ code: 'airflow-missing', text: 'No airflow.', remedy: 'Enter the airflow.' }),
+    doubtWith({
+      code: 'airflow-missing',
+      text: 'No airflow is known for this unit.',
+      remedy: 'Measure it, or enter it from the fan table.',
+    }),
     doubtWith({
       code: 'supply-missing',
-      text: 'No supply.',
-      remedy: 'Place a probe in the supply.',
+      text: 'No live temperature in the supply air.',
+      remedy: 'Hang a probe in the supply and place it.',
     }),
   ],
 });
@@ -244,7 +251,12 @@ export const SHOWN: Shown[] = [
       },
     }),
   },
-  { name: 'waiting', state: visitWith(WAITING), at: '#figure', there: 'No airflow.' },
+  {
+    name: 'waiting',
+    state: visitWith(WAITING),
+    at: '#figure',
+    there: 'No airflow is known for this unit.',
+  },
   { name: 'live', state: visitWith(SETTLING), at: '#figure', there: 'Settling' },
   {
     ...{ name: 'all heads', state: visitWith(SETTLING), at: '#figure' },

@@ -63,6 +63,7 @@ export const FORBIDDEN: Forbidden[] = [
   inFile('server/session.ts', './store/visits.ts', 'session'),
   inFile('server/protocol.ts', './units.ts', 'protocol'),
   inFile('server/units.ts', './measure/zero.ts', 'units'),
+  inFile('server/words/sent.ts', '../units.ts', 'sent'),
   ...inRoom('words', 'server/words', ['node:fs', 'zod', '../session.ts']),
   inFile('server/history.ts', './units.ts', 'history'),
   inFile('server/snapshot-json.ts', 'node:fs', 'history'),

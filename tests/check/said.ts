@@ -18,7 +18,7 @@ const SERVER = [
   ...['server/session', 'server/session.ts', 'server/measure', 'server/sources', 'server/store'],
   ...['server/photo', 'server/http', 'server/visit.ts', 'server/class'],
 ];
-/** Adapters know nothing of the server, so their texts have no tag: what has three words or more counts. */
+/** Adapters know nothing of the server, so their texts have no tag: what has a word and a space counts. */
 const ADAPTERS = [
   ...[
     'bluetooth',
@@ -108,7 +108,7 @@ export function taggedIn(name: string, source: string): string[] {
 
 /** Two words or more that begin as a sentence does, or end as one. */
 const PROSE = /^\p{Lu}\S*\s+\S*\p{L}|\p{L}\S*\s+\S*\p{L}\S*\.$/u;
-const THREE_WORDS = /\p{L}{2}\S*\s+\S+\s+\S*\p{L}{2}/u;
+const WORD_AND_SPACE = /(?=.*\p{L}{2}).* /su;
 
 /** Prose of a source that has no tag. @param isProse what counts as such */
 export function untaggedIn(
@@ -131,6 +131,9 @@ export function untaggedIn(
     const text = joined(node);
     if (text !== null && isProse(text)) {
       found.push(text);
+      if (ts.isTemplateExpression(node)) {
+        for (const { expression } of node.templateSpans) look(expression);
+      }
       return;
     }
     ts.forEachChild(node, look);
@@ -153,7 +156,7 @@ export function allSaid(): Said[] {
   };
   add(sources(SERVER), 'server', taggedIn);
   add(sources(ADAPTERS), 'adapter', (file, source) =>
-    untaggedIn(file, source, (text) => THREE_WORDS.test(text)),
+    untaggedIn(file, source, (text) => WORD_AND_SPACE.test(text)),
   );
   add(sources(WORDS), 'page', taggedIn);
   return [...found.values()];

@@ -15,6 +15,9 @@ const SENT = {
   '{0} Cancel.': '{0} Cancele.',
   'It is too wet.': 'Está demasiado húmedo.',
   'Off by {0}.': 'Difiere en {0}.',
+  'Their mean: {0}.': 'Su promedio: {0}.',
+  'with {0} alone {1}': 'solo con {0}, {1}',
+  'too fast. {0} s would do.': 'muy rápido. Bastan {0} s.',
 };
 const SPANISH = {
   ...SENT,
@@ -61,6 +64,25 @@ describe('in Spanish', () => {
       'Sin temperatura en el aire de retorno.',
     );
     expect(translated('It is too wet. Cancel.')).toBe('Está demasiado húmedo. Cancele.');
+  });
+  test('of several sentences each is said anew, those too that stand with one that is not known', () => {
+    expect(translated('It is too wet. Off by 2 K. It is too wet.')).toBe(
+      'Está demasiado húmedo. Difiere en 2 K. Está demasiado húmedo.',
+    );
+    expect(translated('The moon is full. It is too wet.')).toBe(
+      'The moon is full. Está demasiado húmedo.',
+    );
+    expect(translated('It is too wet. Off by 2 K. Cancel.')).toBe(
+      'Está demasiado húmedo. Difiere en 2 K. Cancele.',
+    );
+  });
+  test('a list is said anew, item by item', () => {
+    expect(translated('Their mean: with Left alone 2 kW; with Right alone 3 kW.')).toBe(
+      'Su promedio: solo con Left, 2 kW; solo con Right, 3 kW.',
+    );
+  });
+  test('a part of a sentence may begin one, with a capital', () => {
+    expect(translated('Too fast. 9 s would do.')).toBe('Muy rápido. Bastan 9 s.');
   });
   test('a sentence that is not known comes out as it is', () => {
     expect(translated('The moon is full.')).toBe('The moon is full.');

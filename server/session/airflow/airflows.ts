@@ -347,5 +347,5 @@ const airflowU = ({ limitPct = 0, limitK }: Airflow): number => statement(limitP
 
 const textOf = (found: AirflowResult | FoundZero): string | undefined =>
   'placed' in found
-    ? `${found.result.text}${found.placed === null ? '' : sent` From now on that is taken off.`}`
+    ? `${found.result.text}${found.placed === null ? '' : ` ${sent`From now on that is taken off.`}`}`
     : found.warnings[0];

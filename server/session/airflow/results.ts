@@ -199,11 +199,11 @@ function sweepWarnings(
   if (missing > 0) found.push(missingWords(missing));
   swept.forEach((result, i) => {
     if (result === null) return;
-    const which = swept.length > 1 ? sent`Section ${i + 1}: ` : '';
     const size = outlet.sections[i];
     const wanted = size === undefined ? 0 : sectionSeconds(size, headM);
     const add = (text: string): void => {
-      found.push(which === '' ? text.charAt(0).toUpperCase() + text.slice(1) : which + text);
+      const alone = text.charAt(0).toUpperCase() + text.slice(1);
+      found.push(swept.length > 1 ? sent`Section ${i + 1}: ${text}` : alone);
     };
     if (result.seconds < wanted / 3) {
       add(

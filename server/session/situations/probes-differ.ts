@@ -119,12 +119,10 @@ export class ProbesDiffer {
       const mean = others.reduce((sum, { temperatureC }) => sum + temperatureC, 0) / others.length;
       const k = Math.abs(probe.temperatureC - mean);
       const by = k > APART_K ? kelvins(k) : sent`more moisture than the air at one place can`;
+      const [one = '', two = ''] = [probe, other].map(({ id }) => nameOf(id)).sort();
       const text =
         others.length === 1
-          ? sent`${[probe, other]
-              .map(({ id }) => nameOf(id))
-              .sort()
-              .join(' and ')} hang in the same ${this.#at} air but differ by ${by}.`
+          ? sent`${one} and ${two} hang in the same ${this.#at} air but differ by ${by}.`
           : sent`${nameOf(probe.id)} differs from the other ${this.#at} probes by ${by}.`;
       out.push(of(probe, doubt('probes-differ', text, effect, REMEDY)));
     }
@@ -156,5 +154,5 @@ function effectOf(
     .map(({ name, watts }) => sent`with ${name} alone it would be about ${kw(watts)}`);
   return said.length === 0
     ? sent`The figure takes their mean, which is the air of no place.`
-    : sent`The figure takes their mean: ${said.join(', ')}.`;
+    : sent`The figure takes their mean: ${said.join('; ')}.`;
 }

@@ -80,10 +80,13 @@ export class ShortCircuit {
   say({ mode }: Scene, out: Doubt[]): void {
     const pct = Math.round(100 * this.#share);
     const heats = mode === 'heating';
+    const apart = kelvins(Math.abs(this.#apartK));
     out.push(
       doubt(
         'return-breathes-supply',
-        sent`The return is ${kelvins(Math.abs(this.#apartK))} ${heats ? sent`warmer` : sent`colder`} than the room: about ${pct} % of it is supply air${heats ? sent`, or warm air lies under the ceiling` : ''}.`,
+        heats
+          ? sent`The return is ${apart} warmer than the room: about ${pct} % of it is supply air, or warm air lies under the ceiling.`
+          : sent`The return is ${apart} colder than the room: about ${pct} % of it is supply air.`,
         sent`If only the probe gets it, the figure is too low by that much. If the unit draws it in too, the figure is right, but the unit works against itself.`,
         sent`Hang the return probe right at the intake, out of the outlet’s airstream. Turn the louver, and clear what turns the airstream back.`,
       ),

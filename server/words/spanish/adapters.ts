@@ -9,7 +9,11 @@ export const ADAPTERS: Catalog = {
     'No se tomaron en cuenta ({0}): una sonda que no respondió detuvo el radio.',
   '{0} has sent values that are none ({1} so far): not known to it, or beyond what can be; they are left out.':
     '{0} ha enviado valores no válidos ({1} hasta ahora): ni la sonda los conoce, o son imposibles; no se toman en cuenta.',
+  '1 value was': '1 valor',
+  '{0} values were': '{0} valores',
   // adapters/ble/bthome.ts
+  'version {0}': 'la versión {0}',
+  'The probe {0} {1}.': 'La sonda {0} {1}.',
   'A key has {0} bytes, not {1}.': 'Una clave tiene {0} bytes, no {1}.',
   'frame {0} after frame {1}': 'la trama {0} después de la trama {1}',
   'has sent the same packet again; it is counted once':
@@ -40,6 +44,7 @@ export const ADAPTERS: Catalog = {
     'No se pudo escribir la clave ({0}): revise la carpeta de datos.',
   'The key of {0} is not 32 hexadecimal digits.':
     'La clave de {0} no tiene 32 dígitos hexadecimales.',
+  'In {0}: {1}': 'En {0}: {1}',
   // adapters/ble/linked-probe.ts
   'it has nothing that can be read': 'no tiene nada que se pueda leer',
   'it answers too slowly': 'responde muy lento',
@@ -65,11 +70,15 @@ export const ADAPTERS: Catalog = {
   'It could not be started: {0}': 'No se pudo iniciar: {0}',
   'It ended by itself ({0}).': 'Terminó solo ({0}).',
   'It did not answer.': 'No respondió.',
+  'status {0}': 'estado {0}',
   'the radio did not answer for {0} s': 'el radio no respondió por {0} s',
   'It said what cannot be understood.': 'Envió algo que no se entiende.',
   'Nothing was heard of it for {0} s.': 'No se recibió nada por {0} s.',
   'the radio was started anew': 'el radio se inició de nuevo',
   // adapters/ble/radio-link.ts
+  'listing descriptors': 'la lista de descriptores',
+  'listing services': 'la lista de servicios',
+  'listing characteristics': 'la lista de características',
   'reading a descriptor': 'la lectura de un descriptor',
   'reading a value': 'la lectura de un valor',
   'it refused to be read': 'no permitió la lectura',
@@ -104,6 +113,7 @@ export const ADAPTERS: Catalog = {
   'Bluetooth cannot be used: {0}. Until then send readings to POST /api/readings.':
     'No se puede usar Bluetooth: {0}. Mientras tanto, envíe lecturas a POST /api/readings.',
   // adapters/push/index.ts
+  '{0} ms': '{0} ms',
   'Pushed readings are not taken at the moment; send it again later.':
     'Por ahora no se aceptan lecturas enviadas; envíelas otra vez más tarde.',
   'Readings of {0} are refused: the clock of their sender is ahead.':
@@ -121,6 +131,7 @@ export const ADAPTERS: Catalog = {
     'toT: {0} está fuera de la bitácora de la visita, que va de {1} a {2}',
   'The visit log cannot be read any further: {0}':
     'No se puede seguir leyendo la bitácora de la visita: {0}',
+  'It runs {0}.': 'Va {0}.',
   'The replay has ended.': 'La reproducción terminó.',
   'The replay is paused.': 'La reproducción está en pausa.',
   'as fast as it can': 'lo más rápido que puede',

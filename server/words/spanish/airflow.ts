@@ -117,11 +117,11 @@ export const AIRFLOW: Catalog = {
     'Ingrese lo que indica la tabla. El ventilador mueve ese volumen con cualquier aire, así que la base no cambia la capacidad.',
   Save: 'Guardar',
   'Save without ±': 'Guardar sin ±',
-  'The airflow is missing. Enter it in {0}.': 'Falta el caudal de aire. Ingréselo en {0}.',
+  'The airflow is missing. Enter it in {0}.': 'El caudal de aire falta. Ingréselo en {0}.',
   'The source is missing. Choose where the figure comes from.':
-    'Falta el origen. Elija de dónde viene la cifra.',
+    'El origen falta. Elija de dónde viene la cifra.',
   'The accuracy is missing. Without it the capacity has no ±, and nobody can tell how sure it is. Enter one, a guess if need be, or save without it.':
-    'Falta la exactitud. Sin ella la capacidad no tiene ±, y nadie puede saber qué tan confiable es. Ingrese una, aunque sea estimada, o guarde sin ella.',
+    'La exactitud falta. Sin ella la capacidad no tiene ±, y nadie puede saber qué tan confiable es. Ingrese una, aunque sea estimada, o guarde sin ella.',
   // client/words/fan-table.ts
   Speed: 'Velocidad',
   Dry: 'Seco',

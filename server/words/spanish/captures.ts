@@ -102,7 +102,7 @@ export const CAPTURES: Catalog = {
   'Drag to look back, Ctrl and wheel to look closer.':
     'Arrastre para ver lo anterior; use Ctrl y la rueda para acercar.',
   'Time shown': 'Tiempo mostrado',
-  All: 'Todo',
+  'All of it': 'Todo',
   '30 min': '30 min',
   '10 min': '10 min',
   'How close': 'Acercamiento',

@@ -3,6 +3,8 @@ import type { Catalog } from '../language.ts';
 
 export const CHECKS: Catalog = {
   // client/words/check.ts
+  colder: 'más frío',
+  warmer: 'más caliente',
   Listening: 'Tomando lecturas',
   'Not still yet': 'Todavía varían',
   'They agree': 'Concuerdan',

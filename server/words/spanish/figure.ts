@@ -6,14 +6,14 @@ export const FIGURE: Catalog = {
   Return: 'Retorno',
   Supply: 'Suministro',
   '{0} air': 'Aire: {0}',
-  '{0} RH': '{0} RH',
+  '{0} RH': '{0} HR',
   'Wet bulb {0}': 'Bulbo húmedo {0}',
   'Dew point {0}': 'Punto de rocío {0}',
   'Moisture {0}': 'Humedad {0}',
   'Enthalpy {0}': 'Entalpía {0}',
   '{0} colder': '{0} más frío',
   '{0} warmer': '{0} más caliente',
-  Airflow: 'Caudal de aire',
+  Airflow: 'Caudal',
   Enter: 'Ingresar',
   Change: 'Cambiar',
   'No airflow entered, so there is no capacity.':
@@ -52,6 +52,7 @@ export const FIGURE: Catalog = {
   '{0} warnings': '{0} advertencias',
   '{0}, and what to do': '{0}, y qué hacer',
   // client/words/figure-room.ts
+  All: 'Todas',
   'Delivered capacity': 'Capacidad entregada',
   'Total capacity': 'Capacidad total',
   'All heads': 'Todas las unidades interiores',
@@ -68,7 +69,7 @@ export const FIGURE: Catalog = {
   Fan: 'Ventilador',
   // client/words/late.ts
   Late: 'Atrasada',
-  ' since {0}': ' desde las {0}',
+  ' since {0}': ' a partir de {0}',
   '{0}: late, no data{1}.': '{0}: atrasada, sin datos{1}.',
   'The figure is from then and may have changed. Do not write it down. Wait: it goes away if the server stays silent.':
     'La cifra es de ese momento y puede haber cambiado. No la anote. Espere: desaparece si el servidor sigue sin responder.',

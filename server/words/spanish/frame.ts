@@ -34,7 +34,7 @@ export const FRAME: Catalog = {
   'The event': 'El evento',
   'The airflow (in m³/s)': 'El caudal de aire (en m³/s)',
   'The capture': 'La captura',
-  'The humidity accuracy (in % RH)': 'La exactitud de humedad (en % RH)',
+  'The humidity accuracy (in % RH)': 'La exactitud de humedad (en % HR)',
   'The accuracy of the airflow (in %)': 'La exactitud del caudal de aire (en %)',
   'What the units are doing': 'Lo que hacen las unidades',
   'The photo': 'La foto',
@@ -94,7 +94,7 @@ export const FRAME: Catalog = {
   'Power in': 'Capacidad en',
   // client/words/way.ts
   'none yet': 'aún no hay',
-  '{0} placed': '{0} en su lugar',
+  '{0} placed': '{0} puestas',
   'no figure': 'sin cifra',
   'no capture': 'sin captura',
   'not kept': 'no se guarda',

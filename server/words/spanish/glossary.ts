@@ -96,6 +96,10 @@ export const GLOSSARY: readonly Term[] = [
   { term: 'phone', spanish: 'teléfono', source: 'review' },
   { term: 'simulated', spanish: 'simulado', source: 'review' },
   { term: 'replay', spanish: 'reproducción', source: 'review' },
-  { term: 'standard uncertainty', spanish: 'incertidumbre típica', source: GUM },
+  {
+    term: 'standard uncertainty',
+    spanish: 'incertidumbre estándar',
+    source: `${VIM}; Spain: típica`,
+  },
   { term: 'coverage factor', spanish: 'factor de cobertura', source: GUM },
 ];

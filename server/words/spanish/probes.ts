@@ -73,7 +73,7 @@ export const PROBES: Catalog = {
   'Temperature accuracy on its data sheet,\u00a0±\u00a0{0}':
     'Exactitud de temperatura según su hoja de datos,\u00a0±\u00a0{0}',
   'Humidity accuracy on its data sheet,\u00a0±\u00a0%\u00a0RH':
-    'Exactitud de humedad según su hoja de datos,\u00a0±\u00a0%\u00a0RH',
+    'Exactitud de humedad según su hoja de datos,\u00a0±\u00a0%\u00a0HR',
   'For the record': 'Para el registro',
   'Last calibration': 'Última calibración',
   'The temperature accuracy': 'La exactitud de temperatura',
@@ -85,6 +85,7 @@ export const PROBES: Catalog = {
   'room: air away from the unit': 'cuarto: aire lejos de la unidad',
   outdoor: 'exterior',
   // client/words/probe-list.ts
+  'Place it': 'Asignar lugar',
   Probes: 'Sondas',
   'No probe yet.': 'Todavía no hay sondas.',
   'Turn a probe on and bring it closer: it appears here on its own. If it does not, look at its source below.':
@@ -124,7 +125,6 @@ export const PROBES: Catalog = {
   late: 'atrasada',
   lost: 'sin señal',
   'not placed': 'sin lugar',
-  'dew point {0}': 'punto de rocío {0}',
   'no reading yet': 'todavía sin lectura',
   'not live': 'sin datos en vivo',
   'heard now': 'leída ahora',
@@ -135,6 +135,7 @@ export const PROBES: Catalog = {
   strong: 'fuerte',
   good: 'buena',
   fair: 'regular',
+  'very weak': 'muy débil',
   weak: 'débil',
   '{0}\u202fdBm, {1}': '{0}\u202fdBm, {1}',
   'The key of {0} is missing or does not fit.': 'Falta la clave de {0} o no es la correcta.',

@@ -41,7 +41,7 @@ export const SERVER_AIRFLOW: Catalog = {
   'massKg: is missing; weigh the water and give kilograms':
     'massKg: falta; pese el agua e indique los kilogramos',
   'Nothing was measured.': 'No se midió nada.',
-  ' From now on that is taken off.': ' De ahora en adelante se descuenta.',
+  'From now on that is taken off.': 'De ahora en adelante se descuenta.',
   // server/session/airflow/drain.ts
   'The coil was not wet yet when the bucket went under it: it keeps water that the bucket lacks, and the airflow comes out too low.':
     'El serpentín todavía no estaba mojado cuando se puso la cubeta: retiene agua que le falta a la cubeta, y el caudal de aire sale bajo.',
@@ -136,7 +136,7 @@ export const SERVER_AIRFLOW: Catalog = {
     '1 sección no se midió y cuenta como las demás.',
   '{0} sections were not measured and count as the others.':
     '{0} secciones no se midieron y cuentan como las demás.',
-  'Section {0}: ': 'Sección {0}: ',
+  'Section {0}: {1}': 'Sección {0}: {1}',
   'too fast. {0} s where {1} s would tell more.': 'muy rápido. {0} s, cuando {1} s dirían más.',
   'too short. {0} s where {1} s would tell more.': 'muy corto. {0} s, cuando {1} s dirían más.',
   'uneven. Its two halves differ by {0} %.': 'disparejo. Sus dos mitades difieren {0} %.',

@@ -18,9 +18,10 @@ export const SERVER_CHECKS: Catalog = {
   // server/session/check.ts
   '{0} differs from the others by more than their accuracies explain.':
     '{0} difiere de las demás más de lo que explica su exactitud.',
-  '{0} differ by more than their accuracies explain.':
-    '{0} difieren más de lo que explica su exactitud.',
-  'The two': 'Las dos',
+  'These differ by more than their accuracies explain: {0}.':
+    'Estas difieren más de lo que explica su exactitud: {0}.',
+  'The two differ by more than their accuracies explain.':
+    'Las dos difieren más de lo que explica su exactitud.',
   'The check was too short. Nothing was corrected.':
     'La comparación fue muy corta. No se corrigió nada.',
   'Listening. Leave the probes alone for two minutes.':
@@ -71,6 +72,16 @@ export const SERVER_CHECKS: Catalog = {
     'probe: "{0}" está en una comparación lado a lado: termine la comparación primero',
   'place: no other live probe hangs in the {0} of "{1}": one has to stay there while "{2}" is moved':
     'place: ninguna otra sonda que envíe datos está en el {0} de "{1}": una debe quedarse ahí mientras se mueve "{2}"',
+  // server/measure/air-limits.ts
+  'temperature {0}': 'temperatura {0}',
+  'dew point {0}': 'punto de rocío {0}',
+  'wet bulb {0}': 'bulbo húmedo {0}',
+  'relative humidity {0}': 'humedad relativa {0}',
+  'humidity ratio {0}': 'relación de humedad {0}',
+  'vapour pressure {0}': 'presión de vapor {0}',
+  'barometric pressure {0}': 'presión barométrica {0}',
+  'altitude {0}': 'altitud {0}',
+  '{0} is outside {1} to {2}': '{0}, fuera de {1} a {2}',
   // server/measure/expectation/causes-table.ts
   'Switch the unit off and lock the power out before any part comes off: parts inside stay live, the wheel can turn, and fins are sharp. Stand on a firm ladder. Follow the manufacturer’s instructions.':
     'Apague la unidad y bloquee la energía antes de quitar cualquier pieza: dentro quedan partes energizadas, la turbina puede girar y las aletas cortan. Párese en una escalera firme. Siga las instrucciones del fabricante.',

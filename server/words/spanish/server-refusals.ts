@@ -8,9 +8,10 @@ export const SERVER_REFUSALS: Catalog = {
     'photo: esta foto ya está en esta captura: no se agregó nada',
   'photo: it would be one too many: a capture has at most {0} photos; take one off first':
     'photo: sería una de más: una captura tiene como máximo {0} fotos; quite una primero',
-  'from: no capture of "{0}" by {1} begins at {2}{3}: name one as it was told (the newest {4} of a unit can be struck or remarked on)':
-    'from: ninguna captura de "{0}" por {1} empieza en {2}{3}: nómbrela tal como se comunicó (se pueden tachar o comentar las {4} más recientes de una unidad)',
-  ' and ends at {0}': ' y termina en {0}',
+  'from: no capture of "{0}" by {1} begins at {2}: name one as it was told (the newest {3} of a unit can be struck or remarked on)':
+    'from: ninguna captura de "{0}" por {1} empieza en {2}: nómbrela tal como se comunicó (se pueden tachar o comentar las {3} más recientes de una unidad)',
+  'from: no capture of "{0}" by {1} begins at {2} and ends at {3}: name one as it was told (the newest {4} of a unit can be struck or remarked on)':
+    'from: ninguna captura de "{0}" por {1} empieza en {2} y termina en {3}: nómbrela tal como se comunicó (se pueden tachar o comentar las {4} más recientes de una unidad)',
   // server/session/photos.ts
   'id: the photo "{0}" is there already': 'id: la foto "{0}" ya está',
   'part: {0} of {1} does not follow: the pieces of a photo come one after another, from 0 on':

@@ -64,8 +64,8 @@ export const SERVER_SITUATIONS: Catalog = {
     'Si está en el aire que sale, asígnele el lugar de suministro. Para la velocidad, coloque una sonda de velocidad del aire en la salida.',
   // server/session/situations/probes-differ.ts
   'more moisture than the air at one place can': 'más humedad de la posible en un mismo lugar',
-  '{0} hang in the same {1} air but differ by {2}.':
-    '{0} están en el mismo aire de {1}, pero difieren en {2}.',
+  '{0} and {1} hang in the same {2} air but differ by {3}.':
+    '{0} y {1} están en el mismo aire de {2}, pero difieren en {3}.',
   '{0} differs from the other {1} probes by {2}.': '{0} difiere de las otras sondas de {1} en {2}.',
   'Make sure each hangs at its place, in the airstream and away from sun, lamps and pipes. Check them side by side to find the wrong one, and take it away.':
     'Asegúrese de que cada una esté en su lugar, dentro del chorro de aire y lejos del sol, de lámparas y de tuberías. Compárelas lado a lado para encontrar la que está mal, y quítela.',
@@ -86,11 +86,10 @@ export const SERVER_SITUATIONS: Catalog = {
   '{0}{1} kW': '{0}{1} kW',
   '{0} g/kg ({1} gr/lb)': '{0} g/kg ({1} gr/lb)',
   // server/session/situations/short-circuit.ts
-  'The return is {0} {1} than the room: about {2} % of it is supply air{3}.':
-    'El retorno está {0} {1} que el cuarto: cerca de {2} % es aire de suministro{3}.',
-  warmer: 'más caliente',
-  colder: 'más frío',
-  ', or warm air lies under the ceiling': ', o hay aire caliente bajo el techo',
+  'The return is {0} warmer than the room: about {1} % of it is supply air, or warm air lies under the ceiling.':
+    'El retorno está {0} más caliente que el cuarto: cerca de {1} % es aire de suministro, o hay aire caliente bajo el techo.',
+  'The return is {0} colder than the room: about {1} % of it is supply air.':
+    'El retorno está {0} más frío que el cuarto: cerca de {1} % es aire de suministro.',
   'If only the probe gets it, the figure is too low by that much. If the unit draws it in too, the figure is right, but the unit works against itself.':
     'Si solo le llega a la sonda, la cifra sale baja en esa proporción. Si la unidad también lo aspira, la cifra es correcta, pero la unidad trabaja contra sí misma.',
   'Hang the return probe right at the intake, out of the outlet’s airstream. Turn the louver, and clear what turns the airstream back.':

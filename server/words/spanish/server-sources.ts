@@ -5,8 +5,7 @@ export const SERVER_SOURCES: Catalog = {
   // server/sources/error-text.ts
   'The error cannot be put into words.': 'El error no se puede expresar en palabras.',
   // server/sources/run.ts
-  'It could not start': 'No pudo iniciar',
-  'It failed': 'Falló',
+  'It could not start: {0}': 'No pudo iniciar: {0}',
   'It failed: {0}': 'Falló: {0}',
   'Its stop had not ended after {0} s.': 'Después de {0} s todavía no se había detenido.',
   'Its stop failed: {0}': 'Falló al detenerse: {0}',
@@ -18,9 +17,9 @@ export const SERVER_SOURCES: Catalog = {
   'It sends more than {0}: this line was dropped.': 'Envía más de {0}: esta línea se descartó.',
   '{0} lines a second': '{0} líneas por segundo',
   'Plateau could not take in a line: {0}': 'Plateau no pudo recibir una línea: {0}',
-  '1 line was': 'Se rechazó 1 línea',
-  '{0} lines were': 'Se rechazaron {0} líneas',
-  '{0} refused, the last one because: {1}': '{0}, la última porque: {1}',
+  '1 line was refused, because: {0}': 'Se rechazó 1 línea, porque: {0}',
+  '{0} lines were refused, the last one because: {1}':
+    'Se rechazaron {0} líneas, la última porque: {1}',
   'It gave a status that is none of running, unavailable, retrying.':
     'Dio un estado que no es running, unavailable ni retrying.',
   'It gives no reason.': 'No da ningún motivo.',

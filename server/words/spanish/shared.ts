@@ -2,11 +2,13 @@
 import type { Catalog } from '../language.ts';
 
 export const SHARED: Catalog = {
+  // server/words/scales.ts
+  '% RH': '% HR',
   // server/words/airflow.ts
-  'entered by hand': 'ingresado a mano',
+  'entered by hand': 'dato ingresado a mano',
   'from the fan table': 'de la tabla del ventilador',
-  'from a sweep traverse': 'de un recorrido de medición por barrido',
-  'from a grid traverse': 'de un recorrido de medición por cuadrícula',
+  'from a sweep traverse': 'medido por barrido',
+  'from a grid traverse': 'medido por cuadrícula',
   'from weighed condensate': 'por pesaje del condensado',
   'by a metered heater': 'con calentador y medidor',
   'by a hood or in the duct': 'con campana o en el ducto',
@@ -30,7 +32,7 @@ export const SHARED: Catalog = {
   'The rest: {0} small parts': 'El resto: {0} partes pequeñas',
   // server/words/captures.ts
   'whole cycles': 'ciclos completos',
-  'from {0} over {1}': 'desde las {0} durante {1}',
+  'from {0} over {1}': 'desde {0}, por {1}',
   steady: 'estable',
   'by hand': 'a mano',
   automatic: 'automática',
@@ -66,6 +68,7 @@ export const SHARED: Catalog = {
   room: 'cuarto',
   temperature: 'temperatura',
   humidity: 'humedad',
+  quiet: 'silenciosa',
   medium: 'media',
   auto: 'auto',
   '{0} and {1}': '{0} y {1}',
@@ -77,7 +80,7 @@ export const SHARED: Catalog = {
     'Cada contorno encierra el aire de ese punto con 95\u202f% de confianza.',
   'Enter the probes’ accuracy, and outlines show how sure each point is.':
     'Ingrese la exactitud de las sondas y los contornos mostrarán qué tan seguro es cada punto.',
-  '{0}\u202f%\u202fRH': '{0}\u202f%\u202fRH',
+  '{0}\u202f%\u202fRH': '{0}\u202f%\u202fHR',
   'Dry bulb, {0}': 'Bulbo seco, {0}',
   'Humidity ratio, {0}': 'Relación de humedad, {0}',
   'Drawn for {0}. Curves: relative humidity. Dotted: wet bulb.':

@@ -47,6 +47,7 @@ export const VERDICT: Catalog = {
   minimum: 'mínima',
   rated: 'nominal',
   maximum: 'máxima',
+  'The figures': 'Las cifras',
   'The figures: nothing is entered.': 'Las cifras: no se ingresó nada.',
   'The figures: there is no capacity among them.':
     'Las cifras: no hay ninguna capacidad entre ellas.',
