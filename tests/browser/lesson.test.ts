@@ -5,7 +5,7 @@
  */
 import { join } from 'node:path';
 import type { BrowserContextOptions, Locator, Page } from 'playwright-core';
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import {
   type ClassState,
   classSchema,
@@ -59,10 +59,13 @@ async function joined(
 
 /** Touches it until that shows: while a lesson runs fast what stands above may move the page under the finger. */
 async function touched(button: Locator, shows: Locator): Promise<void> {
-  await expect(async () => {
-    if (!(await shows.isVisible())) await button.click({ timeout: 5000 });
-    await shows.waitFor({ timeout: 5000 });
-  }).toPass({ timeout: 60_000 });
+  await vi.waitFor(
+    async () => {
+      if (!(await shows.isVisible())) await button.click({ timeout: 5000 });
+      await shows.waitFor({ timeout: 5000 });
+    },
+    { timeout: 60_000, interval: 100 },
+  );
 }
 
 /** Hangs return and supply where they belong. */
