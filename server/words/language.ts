@@ -4,13 +4,12 @@
  * another language for each key, whose holes may stand in another order. What has no text there stays
  * English. Only here is anything kept: `speak` is called once, before any other module with words loads.
  */
-import { filled, Sentences } from './sentences.ts';
+import { type Catalog, filled, Sentences } from './sentences.ts';
+
+export type { Catalog } from './sentences.ts';
 
 export const LANGUAGES = ['en', 'es'] as const;
 export type Language = (typeof LANGUAGES)[number];
-
-/** English keys, and what they are in another language; an empty one is not translated yet. */
-export type Catalog = Readonly<Record<string, string>>;
 
 export interface Speech {
   language: Language;

@@ -2,7 +2,9 @@
  * English sentences of the server, found again by what stands between their holes and said in another
  * language: the server sends text, not keys. What is not known stays as it is. Pure.
  */
-import type { Catalog } from './language.ts';
+
+/** English keys, and what they are in another language; an empty one is not translated yet. */
+export type Catalog = Readonly<Record<string, string>>;
 
 interface Pattern {
   key: string;
@@ -12,7 +14,7 @@ interface Pattern {
   holes: number[];
 }
 
-export const HOLE = /\{(\d+)\}/g;
+const HOLE = /\{(\d+)\}/g;
 /** Where one sentence ends and another begins, and between the items of a list. */
 const BREAK = /(?<=[.!?]) (?=\p{Lu})|(?<=;) /u;
 /** A hole in a hole in a hole: deeper than any sentence is built. */

@@ -46,6 +46,17 @@ describe('a fan table', () => {
     expect(readFanTable('Low 300', SI.flow).speeds).toEqual([{ name: 'Low', dryM3s: 300 / 3600 }]);
   });
 
+  it.each([
+    ['velocidad\tmojado\tseco', 'wet'],
+    ['Velocidad; Húmedo; Seco', 'wet'],
+    ['speed\twet\tdry', 'wet'],
+    ['velocidad\tseco\tmojado', 'dry'],
+  ])('a heading says which column comes first, whatever the language: %s', (heading, first) => {
+    const read = readFanTable(`${heading}\nMedia\t450\t480`, SI.flow);
+    const [dry, wet] = first === 'dry' ? [450, 480] : [480, 450];
+    expect(read.speeds).toEqual([{ name: 'Media', dryM3s: dry / 3600, wetM3s: wet / 3600 }]);
+  });
+
   it('its text is read again as it was', () => {
     fc.assert(
       fc.property(

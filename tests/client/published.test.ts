@@ -44,6 +44,16 @@ describe('published figures', () => {
     ]);
   });
 
+  it.each(['mínimo', 'mínima', 'min', 'nominal', 'máximo', 'maxima', 'máx'])(
+    'what a figure is may be said in Spanish: %s',
+    (word) => {
+      const read = readPublished(`${word} 7 20 4\nnominal 2 20 3`, 'heating', 'rated', SI);
+      const [first] = read.points ?? [];
+      const speed = /^m[ií]n/.test(word) ? 'minimum' : 'maximum';
+      expect(first?.speed).toBe(word === 'nominal' ? 'rated' : speed);
+    },
+  );
+
   it('the usual points are filled in; those that stay empty do not count', () => {
     const text = usualLines('cooling', US).replace('rated 95 80/67 ', 'rated 95 80/67 12000');
     const read = readPublished(text, 'cooling', 'rated', US);
