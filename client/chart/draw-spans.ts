@@ -6,6 +6,7 @@ import type uPlot from 'uplot';
 import type { MarkedSpan } from './marks.ts';
 import { font, ratioOf } from './overlay.ts';
 import type { Palette } from './palette.ts';
+import { SPANS } from '../words/chart.ts';
 
 type Kind = MarkedSpan['kind'];
 /** A span in view: its left and right end, canvas pixels. */
@@ -15,13 +16,8 @@ interface Drawn {
   right: number;
 }
 
-/** Names of a span, the longest first: the first that fits is written. */
-const NAMES: Record<Kind, string[]> = {
-  steady: ['steady'],
-  cycling: ['whole cycles', 'cycles'],
-  uncounted: ['defrost, not counted', 'defrost'],
-  defrost: [],
-};
+/** A defrost that goes on is named elsewhere. */
+const NAMES: Record<Kind, string[]> = { ...SPANS, defrost: [] };
 
 /** Distance of the lines of a pattern, and how strong they are. */
 const HATCH = { step: 10, alpha: 0.4 };

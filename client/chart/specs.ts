@@ -8,6 +8,7 @@ import type { Palette } from './palette.ts';
 import type { TimeHost } from './time-keys.ts';
 import type { PlotArea, PlotSpec } from './plot.ts';
 import { powerBounds, temperatureBounds } from './ticks.ts';
+import { LINES } from '../words/chart.ts';
 
 /** What the plots ask of the chart whenever they are drawn, and what they tell it. */
 export interface PlotHost {
@@ -28,13 +29,13 @@ export interface PlotHost {
 /** The number of the total among the series of the capacity plot. */
 export const TOTAL = 3;
 export const POWER_LABELS: EndLabel[] = [
-  { series: TOTAL, text: 'total' },
-  { series: 4, text: 'sensible', sameAs: TOTAL },
-  { series: 5, text: 'latent' },
+  { series: TOTAL, text: LINES.total },
+  { series: 4, text: LINES.sensible, sameAs: TOTAL },
+  { series: 5, text: LINES.latent },
 ];
 export const AIR_LABELS: EndLabel[] = [
-  { series: 1, text: 'return' },
-  { series: 2, text: 'supply' },
+  { series: 1, text: LINES.return },
+  { series: 2, text: LINES.supply },
 ];
 
 export function powerSpec(host: PlotHost): PlotSpec {

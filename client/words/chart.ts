@@ -1,5 +1,6 @@
 /** The chart: what it shows, how much of the past, its events, the last minutes as a table. */
 import { counted, t } from '../../server/words/language.ts';
+import { codeWord } from '../../server/words/names.ts';
 
 export const CHART = {
   capacity: (unit: string): string => t`Capacity of ${unit} over time`,
@@ -10,6 +11,22 @@ export const CHART = {
   at: (clock: string): string => t`at ${clock}`,
   shaded: t`Shaded: 95\u202f% interval of the total.`,
   mouse: t`Drag to look back, Ctrl and wheel to look closer.`,
+};
+
+/** What the lines are called where they end. */
+export const LINES = {
+  total: t`total`,
+  sensible: t`sensible`,
+  latent: t`latent`,
+  return: codeWord('return'),
+  supply: codeWord('supply'),
+};
+
+/** The names of a span in the chart, the longest first: the first that fits is written. */
+export const SPANS = {
+  steady: [t`steady`],
+  cycling: [t`whole cycles`, t`cycles`],
+  uncounted: [t`defrost, not counted`, t`defrost`],
 };
 
 /** How much of the past is shown. */

@@ -99,13 +99,10 @@ export const codeFor = ({ role }: Pick<Code, 'role'>): string =>
 export const codeGoodWords = ({ untilT }: Pick<Code, 'untilT'>, now: number): string =>
   t`Good once, until ${clockMinutes(untilT)} (${duration(Math.max(0, untilT - now) / 1000)} more).`;
 
-/** The server hears of a phone that is watching at least so often, ms, with room for one miss. */
-const HERE_MS = 50_000;
-
 /** "Operator since 14:02, here now" */
-export function phoneWords(phone: Pick<Phone, 'role' | 'sinceT' | 'lastT'>, now: number): string {
+export function phoneWords(phone: Pick<Phone, 'role' | 'sinceT' | 'lastT' | 'here'>): string {
   const [role, since] = [roleName(phone.role), clockMinutes(phone.sinceT)];
-  return now - phone.lastT <= HERE_MS
+  return phone.here
     ? t`${role} since ${since}, here now`
     : t`${role} since ${since}, last heard at ${clockMinutes(phone.lastT)}`;
 }

@@ -2,11 +2,14 @@
 import { renderUnicodeCompact } from 'uqr';
 import type { AccessBook } from '../http/access/book.ts';
 
+/** What a reader needs around a code, modules (ISO/IEC 18004). */
+const QUIET = 4;
+
 /** @param urls addresses of this computer, the one that most can use first */
 export function sayHowToCome(urls: readonly string[], book: AccessBook): void {
   const [first] = urls;
   const text = [`Phones find it at ${urls.join(', ')}`];
-  if (first !== undefined) text.push(renderUnicodeCompact(first));
+  if (first !== undefined) text.push(renderUnicodeCompact(first, { border: QUIET }));
   // A code stands where a person looks, and in no log.
   if (process.stdout.isTTY) {
     const { code } = book.newCode('operator');

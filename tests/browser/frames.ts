@@ -56,7 +56,7 @@ const PHONES: Phones = {
   urls: ['http://192.0.2.7:4747', 'http://[2001:db8::7]:4747', 'http://orchard-laptop.local:4747'],
   phones: (['operator', 'viewer'] as const).map((role, i) => ({
     ...{ id: `phone-${i + 1}`, name: ['Ana', 'Bartholomew of the upper floor'][i] ?? '', role },
-    ...{ address: '192.0.2.9', sinceT: T0, lastT: T0 },
+    ...{ address: '192.0.2.9', sinceT: T0, lastT: T0, here: i === 0 },
   })),
   codes: 1,
 };

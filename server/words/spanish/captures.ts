@@ -92,6 +92,10 @@ export const CAPTURES: Catalog = {
   'Both rest on the same airflow figure. Lost airflow does not show here: measure it again.':
     'Las dos se basan en la misma cifra de caudal de aire. Si se perdió caudal, aquí no se ve: mídalo de nuevo.',
   // client/words/chart.ts
+  latent: 'latente',
+  cycles: 'ciclos',
+  'defrost, not counted': 'descongelamiento, no cuenta',
+  defrost: 'descongelamiento',
   'Capacity of {0} over time': 'Capacidad de {0} en el tiempo',
   'Air of {0} over time': 'Aire de {0} en el tiempo',
   'Capacity of all heads over time': 'Capacidad de todas las unidades interiores en el tiempo',
