@@ -146,6 +146,9 @@ const reportOptions = {
   help: { type: 'boolean' },
 } as const satisfies ParseArgsConfig['options'];
 
+/** All addresses of this computer, of IPv4 or of both. */
+const EVERYWHERE = ['0.0.0.0', '::'];
+
 const RECORD_COMMANDS = ['export', 'import', 'backup', 'doctor'] as const;
 const COMMANDS = ['demo', 'start', 'analyse', 'report', ...RECORD_COMMANDS];
 
@@ -247,6 +250,11 @@ function readServe(command: 'demo' | 'start', args: string[]): Command {
     throw new UsageError('--cert and --key go together: give both files');
   }
   const lan = values.lan ?? false;
+  if (lan && values.host !== undefined && !EVERYWHERE.includes(values.host)) {
+    throw new UsageError(
+      `--lan listens on all addresses, this computer's own among them: leave out --host ${values.host}`,
+    );
+  }
   const overBluetooth = values['over-bluetooth'] ?? false;
   if (overBluetooth && (values.speed !== undefined || values.replay !== undefined)) {
     throw new UsageError('--over-bluetooth goes with neither --speed nor --replay');

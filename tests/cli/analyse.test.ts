@@ -270,6 +270,13 @@ describe('the command line', () => {
     [['demo', '--scenario', 'nowhere'], /nowhere/],
     [['start', '--seed', '1'], /--seed belongs to demo/],
     [['start', '--port', '--host'], /--port needs a value; one that begins with -/],
+    [['demo', '--cert', 'x'], /--cert and --key go together/],
+    [['demo', '--cert', 'nowhere', '--key', 'y'], /--cert nowhere: there is no such file/],
+    [
+      ['demo', '--cert', 'README.md', '--key', 'README.md'],
+      /README\.md are no certificate with its key, in PEM/,
+    ],
+    [['start', '--lan', '--host', '127.0.0.1'], /--lan listens on all addresses.*leave out --host/],
     [['start', '--replay'], /--replay needs a value/],
     [['start', '--replay', 'x', '--adapter', 'y'], /--replay plays a log and nothing else/],
     [['demo', '--replay', 'x', '--seed', '1'], /--replay plays a log and nothing else/],
