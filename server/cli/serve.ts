@@ -149,7 +149,7 @@ export async function serve(options: ServeOptions): Promise<void> {
     },
     access: {
       ...{ book, allowed, lan: options.lan, secure: tls !== null },
-      urls: () => lanUrls(scheme, port()),
+      urls: () => lanUrls(scheme, port(), options.host),
       ofClass: (code, name, address) => room.join(code, name, address),
     },
     classroom: { room, shelf: lessonShelf(join(dataDir, 'lessons')), random: Math.random },
@@ -172,7 +172,7 @@ export async function serve(options: ServeOptions): Promise<void> {
       ? `The record is in ${databasePath(dataDir)} (visit ${record.id})\n`
       : 'A visit log is played: it cannot be altered, and nothing is recorded.\n',
   );
-  if (options.lan) sayHowToCome(lanUrls(scheme, port()), book);
+  if (options.lan) sayHowToCome(lanUrls(scheme, port(), options.host), book);
 }
 
 /** @throws UsageError where the data folder or the log to be replayed cannot be used */

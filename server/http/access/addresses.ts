@@ -34,11 +34,15 @@ export const HERE_NAMES: ReadonlySet<string> = new Set(LOOPBACK);
 /** Not reachable from outside without more: those of IPv6 that hold on one line only. */
 const isLinkLocal = (address: string): boolean => /^(fe80:|169\.254\.)/i.test(address);
 
-/** Addresses by which other machines reach this one: numbers first, since they always work, then its name. */
-export function lanUrls(scheme: 'http' | 'https', port: number): string[] {
+/**
+ * Addresses by which other machines reach this one: numbers first, since they always work, then its name.
+ * @param listen what the server listens on: on "0.0.0.0" nobody reaches it by IPv6
+ */
+export function lanUrls(scheme: 'http' | 'https', port: number, listen: string): string[] {
   const addresses = Object.values(networkInterfaces())
     .flatMap((list) => list ?? [])
     .filter(({ internal, address }) => !internal && !isLinkLocal(address))
+    .filter(({ family }) => family === 'IPv4' || listen !== '0.0.0.0')
     .sort((a, b) => a.family.localeCompare(b.family))
     .map(({ family, address }) => (family === 'IPv6' ? `[${address}]` : address));
   const name = hostname()
