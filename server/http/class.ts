@@ -2,11 +2,11 @@
 import type { FastifyInstance, FastifyRequest } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import * as z from 'zod';
-import { FAULT_KINDS, FAULT_MODES, FAULT_SIZES, FROM_THE_START } from '../../simulator/faults.ts';
 import exampleLesson from '../class/example-lesson.json' with { type: 'json' };
 import { itemOf, type Classroom } from '../class/classroom.ts';
 import { MOST_SPEED } from '../class/clock.ts';
 import { DECISIONS } from '../class/decisions.ts';
+import { ADDABLE, FAULT_KINDS } from '../class/faults.ts';
 import { checkLesson, type Lesson } from '../class/lesson.ts';
 import { LESSONS } from '../class/lessons.ts';
 import { preview } from '../class/preview.ts';
@@ -60,10 +60,7 @@ export function classRoutes(plain: FastifyInstance, { room, shelf, random }: Cla
           ...lessons.map((lesson) => itemOf(lesson, true)),
         ],
         refused,
-        faults: FAULT_KINDS.filter((kind) => !FROM_THE_START.includes(kind)).map((kind) => {
-          const [least, most] = FAULT_SIZES[kind];
-          return { kind, least, most, mode: FAULT_MODES[kind] ?? null };
-        }),
+        faults: [...ADDABLE],
       };
     },
   );

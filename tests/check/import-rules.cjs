@@ -89,7 +89,7 @@ const ROOMS = {
     at: CLASS,
     rooms: [
       ...[CLASS, SIMULATED, SIMULATOR, MEASURE, LOG_SCHEMA],
-      ...[VISIT, SESSION, PROTOCOL, CONTRACT, SENT],
+      ...[VISIT, PROTOCOL, CONTRACT, SENT],
     ],
     outside: PACKAGES,
   },
@@ -115,7 +115,7 @@ const ROOMS = {
   http: {
     at: HTTP,
     rooms: [
-      ...[HTTP, CLASS, SIMULATOR, SESSION, VISIT, HISTORY, SNAPSHOT_JSON, STORE, REPORT],
+      ...[HTTP, CLASS, SESSION, VISIT, HISTORY, SNAPSHOT_JSON, STORE, REPORT],
       ...[PHOTO, VISIT_LOG, PROTOCOL, UNITS, CONTRACT, SENT, SPEECH],
     ],
     outside: [...BUILT_IN, ...PACKAGES],
