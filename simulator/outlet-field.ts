@@ -67,7 +67,7 @@ export const EVEN: FieldShape = {
 const LOUVER_SHEAR = 0.8;
 const CELLS = 4000;
 /** A head is seen as so many strips. */
-const STRIPS = 8;
+const STRIPS = 24;
 
 /** A profile over a length, its mean 1, with its integral. */
 class Profile {
