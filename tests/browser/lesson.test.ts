@@ -76,7 +76,7 @@ async function placed(page: Page): Promise<void> {
       .getByRole('group', { name: 'Reading room' })
       .getByRole('button', { name: place });
     await touched(
-      page.getByRole('button', { name: `Place: ${place}`, exact: true }),
+      page.getByRole('button', { name: `Place it: ${place}`, exact: true }),
       page.getByText(`Where does ${place} hang?`),
     );
     await target.click();

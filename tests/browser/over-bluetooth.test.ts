@@ -57,7 +57,7 @@ test.skipIf(!hasRadioLibrary)(
     await act(page, 'Forget it').click();
     await rowOf(page, linked).getByText('not placed').waitFor();
     await rowOf(page, linked).getByText('heard now').waitFor(FOUND);
-    await act(page, `Place: ${linked}`).click();
+    await act(page, `Place it: ${linked}`).click();
     await page
       .getByRole('group', { name: 'Reading room' })
       .getByRole('button', { name: /^Return/ })

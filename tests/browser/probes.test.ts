@@ -73,7 +73,7 @@ describe('placing', () => {
     await page.getByRole('link', { name: /^Probes .*3 warnings/ }).tap();
     await page.getByText('3 probes: 3 to place, 0 in order.').waitFor();
 
-    await act(page, 'Place: alder').tap();
+    await act(page, 'Place it: alder').tap();
     await page.getByText('Where does alder hang?').waitFor();
     await target(page, 'Indoor unit', 'Return').tap();
     await expect.poll(() => placeOf(url, 'alder')).toBe('u1 return');
@@ -94,7 +94,7 @@ describe('placing', () => {
     await act(page, 'Take away').tap();
     await expect.poll(() => placeOf(url, 'cedar')).toBe(' unplaced');
     await page.getByText('cedar hangs nowhere now.').waitFor();
-    await act(page, 'Place: cedar').tap();
+    await act(page, 'Place it: cedar').tap();
     await act(page, 'Another indoor unit').tap();
     await page.getByRole('group', { name: 'Indoor unit, new' }).getByText('Outlet').tap();
     await expect.poll(() => placeOf(url, 'cedar')).toBe('u2 outlet');
@@ -107,7 +107,7 @@ describe('placing', () => {
   test('by keyboard alone; Escape chooses none', async () => {
     const url = await sending(['alder']);
     const { page, complaints } = await openPage(on.browser, `${url}/#probes`);
-    const place = act(page, 'Place: alder');
+    const place = act(page, 'Place it: alder');
     await place.waitFor();
     await place.focus();
     await page.keyboard.press('Enter');
@@ -144,7 +144,7 @@ describe('placing', () => {
       .getByRole('link', { name: /^Probes/ })
       .first()
       .click();
-    await act(page, 'Place: alder').click();
+    await act(page, 'Place it: alder').click();
     await target(page, 'Reading room', 'Return').click();
     await page.getByRole('alert').getByText('The place: is not taken today.').waitFor();
     await page.getByText('Where does alder hang?').waitFor();
@@ -306,7 +306,7 @@ describe('forgetting', () => {
     await page.getByText('No probe yet.').waitFor();
     expect(await probesOf(url)).toEqual({});
     await post();
-    await act(page, 'Place: alder').waitFor();
+    await act(page, 'Place it: alder').waitFor();
     expect(complaints).toEqual([]);
   });
 
@@ -362,7 +362,7 @@ test('a probe whose broadcasts are encrypted takes its key, which is not shown a
     .poll(() => calls.map(({ body }) => body))
     .toEqual([{ key: KEY.slice(1) }, { key: KEY }, { key: null }]);
   expect(calls[1]).toMatchObject({ method: 'PUT', path: '/api/bluetooth/keys/ble:00aa01010001' });
-  expect(await act(page, 'Place: alder').isEnabled()).toBe(true);
+  expect(await act(page, 'Place it: alder').isEnabled()).toBe(true);
   const { needs: _, ...unlocked } = locked;
   send({ ...unlocked, type: 'probe', id: 'ble:00aa01010001', state: 'live', lastT: T0 });
   await form.waitFor({ state: 'detached' });
@@ -386,9 +386,9 @@ test('everyone can use it: the list, while choosing, forgetting and finding', as
     .getByRole('link', { name: /^Probes/ })
     .first()
     .click();
-  await act(page, 'Place: cedar').waitFor();
+  await act(page, 'Place it: cedar').waitFor();
   await lookEverywhere(page, 'the list');
-  await act(page, 'Place: cedar').click();
+  await act(page, 'Place it: cedar').click();
   await target(page, 'Reading room', 'Return').waitFor();
   await lookEverywhere(page, 'choosing');
   await act(page, 'Cancel').click();
