@@ -4,8 +4,10 @@
 export function registerWorker(): void {
   // While the page is being developed every file is new.
   if (!import.meta.env.PROD || !('serviceWorker' in navigator)) return;
-  addEventListener('load', () => {
+  const register = (): void => {
     // Without one the page works as ever; a certificate that is not trusted is a usual reason.
     navigator.serviceWorker.register('/sw.js').catch(() => undefined);
-  });
+  };
+  if (document.readyState === 'complete') register();
+  else addEventListener('load', register);
 }
