@@ -119,7 +119,7 @@ export async function openTold(on: Stage, options: TellOptions): Promise<Told> {
     );
     await page.route(/\/api\/(class|phones|session)/, async (route) => {
       const json = served[new URL(route.request().url()).pathname];
-      await (json === undefined ? route.continue() : route.fulfill({ status: 200, json }));
+      await (json === undefined ? route.fallback() : route.fulfill({ status: 200, json }));
     });
     await prepare?.(page);
   });
