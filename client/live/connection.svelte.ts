@@ -26,8 +26,8 @@ const ANOTHER_VISIT_MS = 5000;
 /** An open socket that has been silent for so long may be dead without knowing it: each second brings something. */
 const SILENCE_MS = 10_000;
 const WATCH_EVERY_MS = 250;
-/** How soon the chart is told of new rows. */
-const TELL_EVERY_MS = 200;
+/** A visit played fast says something new 200 times a second: it is shown so often at most. */
+const SHOW_EVERY_MS = 200;
 /** The server has so long to answer when it is asked whether it is there. */
 const ANSWER_MS = 3000;
 /** Further ahead than this, the server has sent what has not come through. */
@@ -68,6 +68,16 @@ async function latestT(): Promise<number | null | undefined> {
   }
 }
 
+/** Frames that a hand may wait for, or of which each counts (what is read of a probe that is warmed). */
+const AT_ONCE: ReadonlySet<Frame['type']> = new Set([
+  'visit',
+  'event',
+  'check',
+  'walk',
+  'replay',
+  'values',
+]);
+
 /** How often the clock was set: then all times of before are others. */
 function clockSets(state: State | null): number {
   return state?.events.filter(({ kind }) => kind === 'clock').length ?? 0;
@@ -80,7 +90,7 @@ export class Connection {
   refusal = $state<string | null>(null);
   /** Whether what was last said is still true, by the page's own clock. */
   freshness = $state<Freshness>('fresh');
-  /** The state with everything merged into it that has come since; null before the first one. */
+  /** The state with what has come since merged into it; null before the first one. See `SHOW_EVERY_MS`. */
   state = $state.raw<State | null>(null);
   /** Grows soon after `history` has changed; read it to be told. */
   historyVersion = $state(0);
@@ -94,7 +104,11 @@ export class Connection {
   #heardAt = now();
   /** When the figures were last known to be of now; null before the first state. */
   #figuresAt: Moment | null = null;
-  #telling: ReturnType<typeof setTimeout> | undefined;
+  /** What `state` is about to be. */
+  #latest: State | null = null;
+  #hasNewRows = false;
+  #shownAt = -Infinity;
+  #showing: ReturnType<typeof setTimeout> | undefined;
   #wantsValues = false;
   /** Whether this socket has brought its state: with a later one comes all of the past again. */
   #greeted = false;
@@ -159,7 +173,7 @@ export class Connection {
     this.#socket = socket;
     return () => {
       clearInterval(watch);
-      clearTimeout(this.#telling);
+      clearTimeout(this.#showing);
       ended.abort();
       socket.close();
       this.#socket = null;
@@ -168,7 +182,8 @@ export class Connection {
 
   /** Lets go of all that it holds: it is not for whoever looks at this page now. */
   forget(): void {
-    this.state = null;
+    this.#latest = null;
+    this.#show();
     this.history.clear();
     this.historyVersion = 0;
     this.changed = null;
@@ -209,7 +224,7 @@ export class Connection {
     if (socket.readyState !== socket.OPEN) return;
     this.#heardAt = now();
     const serverT = await latestT();
-    const lastT = this.state?.t ?? null;
+    const lastT = this.#latest?.t ?? null;
     const atRest = serverT !== undefined && (serverT ?? 0) - (lastT ?? 0) < MISSED_MS;
     if (!atRest && socket.readyState === socket.OPEN) socket.reconnect();
   }
@@ -230,9 +245,9 @@ export class Connection {
       this.#refresh();
       return;
     }
-    if (this.state === null) return; // The first frame is the state; nothing before it has a place.
+    if (this.#latest === null) return; // The first frame is the state; nothing before it has a place.
     if (frame.type === 'beat') {
-      if (frame.t === this.state.t) this.#refresh();
+      if (frame.t === this.#latest.t) this.#refresh();
       return;
     }
     if (frame.type === 'changed') {
@@ -241,17 +256,28 @@ export class Connection {
     }
     if (frame.type === 'snapshot') this.#refresh();
     if (frame.type === 'history') this.history.addHistory(frame);
-    else this.state = merged(this.state, frame);
+    else this.#latest = merged(this.#latest, frame);
     if (frame.type === 'snapshot') this.history.addSnapshot(frame);
-    if (frame.type === 'snapshot' || frame.type === 'history') this.#historyChanged();
+    if (frame.type === 'snapshot' || frame.type === 'history') this.#hasNewRows = true;
+    if (AT_ONCE.has(frame.type)) this.#show();
+    else this.#showSoon();
   }
 
-  /** A visit played fast changes it sixty times a second: the chart is told five times. */
-  #historyChanged(): void {
-    this.#telling ??= setTimeout(() => {
-      this.#telling = undefined;
-      this.historyVersion++;
-    }, TELL_EVERY_MS);
+  /** Shows what is held: at once, or when the last showing is long enough ago. */
+  #showSoon(): void {
+    const restMs = this.#shownAt + SHOW_EVERY_MS - performance.now();
+    if (restMs <= 0) this.#show();
+    else this.#showing ??= setTimeout(() => this.#show(), restMs);
+  }
+
+  #show(): void {
+    clearTimeout(this.#showing);
+    this.#showing = undefined;
+    this.#shownAt = performance.now();
+    this.state = this.#latest;
+    if (!this.#hasNewRows) return;
+    this.#hasNewRows = false;
+    this.historyVersion++;
   }
 
   #takeState(state: State): void {
@@ -260,19 +286,21 @@ export class Connection {
       lastT !== null &&
       (state.t === null ||
         state.t < lastT - ANOTHER_VISIT_MS ||
-        state.record.visit !== this.state?.record.visit ||
+        state.record.visit !== this.#latest?.record.visit ||
         state.replay?.jumps !== this.#jumps ||
-        clockSets(state) !== clockSets(this.state));
+        clockSets(state) !== clockSets(this.#latest));
     const isFirst = !this.#greeted;
     this.#greeted = true;
-    this.state = state;
+    this.#latest = state;
     this.#jumps = state.replay?.jumps;
     this.line = 'open';
     this.refusal = null;
-    if (!another) return;
-    this.history.clear();
-    this.#historyChanged();
+    if (another) {
+      this.history.clear();
+      this.#hasNewRows = true;
+    }
+    this.#show();
     // What was asked for was the history since a time that this visit has not reached.
-    if (isFirst) this.#socket?.reconnect();
+    if (another && isFirst) this.#socket?.reconnect();
   }
 }
