@@ -11,6 +11,8 @@ const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url
 const root = at('..');
 /** That a machine is busy is no fault of a test: this ends one that hangs. */
 const LIMIT_MS = 120_000;
+/** What a page shows soon it shows within this; vitest's own limit is a second. */
+const POLL = { timeout: 15_000 };
 /** Many tests wait for a server, a radio or a browser: the cores have more work at hand than files. */
 const WORKERS = Math.max(3, availableParallelism());
 
@@ -28,6 +30,7 @@ export default defineConfig({
           exclude: ['tests/browser/**', 'tests/check/canary/**', 'tests/**/*.svelte.test.ts'],
           testTimeout: LIMIT_MS,
           hookTimeout: LIMIT_MS,
+          expect: { poll: POLL },
           maxWorkers: WORKERS,
           sequence: { groupOrder: 0 },
         },
@@ -44,6 +47,7 @@ export default defineConfig({
           exclude: ['tests/browser/**', 'tests/check/canary/**'],
           testTimeout: LIMIT_MS,
           hookTimeout: LIMIT_MS,
+          expect: { poll: POLL },
           maxWorkers: WORKERS,
           sequence: { groupOrder: 0 },
         },
@@ -58,6 +62,7 @@ export default defineConfig({
           maxWorkers: 2,
           testTimeout: LIMIT_MS,
           hookTimeout: LIMIT_MS,
+          expect: { poll: POLL },
           sequence: { groupOrder: 1 },
         },
       },

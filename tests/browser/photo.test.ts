@@ -132,7 +132,7 @@ test('in the demo: a photo goes into the record, is there after a restart and in
   writeFileSync(file, await picture());
   await input.setInputFiles(file);
   const thumb = one.page.getByRole('button', { name: 'Open photo 1 of 1' });
-  await thumb.waitFor({ timeout: 20_000 });
+  await thumb.waitFor({ timeout: 60_000 });
   await first.end('SIGKILL');
 
   const second = await on.start('demo', '--port', String(first.port));
