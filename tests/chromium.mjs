@@ -3,8 +3,9 @@
  * places; on Debian and its kin, where this may install, it is installed. Nothing else is downloaded.
  */
 import { spawnSync } from 'node:child_process';
-import { accessSync, constants, existsSync } from 'node:fs';
+import { accessSync, constants } from 'node:fs';
 import { delimiter, join } from 'node:path';
+import { installDebian } from './debian.mjs';
 
 const NAMES = ['chromium', 'chromium-browser', 'google-chrome-stable', 'google-chrome'];
 const MAC_PLACES = [
@@ -55,14 +56,6 @@ export function findChromium() {
   return places().find(runs) ?? null;
 }
 
-/** The command that lets this user install Debian packages without a question, or null. */
-function installer() {
-  if (process.platform !== 'linux' || !existsSync('/etc/debian_version')) return null;
-  if (process.getuid?.() === 0) return ['env'];
-  const sudo = spawnSync('sudo', ['-n', 'true'], { stdio: 'ignore' });
-  return sudo.status === 0 ? ['sudo', '-n', 'env'] : null;
-}
-
 /**
  * A Chromium, installed if need be and if that can be done.
  * @throws Error with one line that says what to install
@@ -70,14 +63,7 @@ function installer() {
 export function findOrInstallChromium() {
   const found = findChromium();
   if (found !== null) return found;
-  const prefix = installer();
-  if (prefix !== null) {
-    process.stderr.write('No Chromium here: installing the Debian package "chromium" …\n');
-    const apt = [...prefix, 'DEBIAN_FRONTEND=noninteractive', 'apt-get'];
-    for (const args of [['update'], ['install', '-y', '--no-install-recommends', 'chromium']]) {
-      const [command, ...rest] = [...apt, ...args];
-      spawnSync(command, rest, { stdio: ['ignore', 2, 2] });
-    }
+  if (installDebian('chromium', 'No Chromium here')) {
     const installed = findChromium();
     if (installed !== null) return installed;
   }

@@ -5,6 +5,7 @@
 import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { findOrInstallChromium } from './chromium.mjs';
+import { findOrInstallPostgres } from './postgres.mjs';
 import { hasRadioLibrary } from './radio-library.mjs';
 import { runVitest } from './run-vitest.mjs';
 
@@ -22,6 +23,12 @@ function main() {
   if (!hasRadioLibrary) {
     process.stderr.write('The Bluetooth library is not installed: tests over it are skipped.\n');
   }
+  const postgres = findOrInstallPostgres();
+  if (postgres === null) {
+    process.stderr.write(
+      'There is no PostgreSQL 15 or newer here: tests of the archive are skipped.\n',
+    );
+  }
   const built = spawnSync(process.execPath, ['server/launch.mjs', 'build', '--outdated'], {
     cwd: root,
     stdio: 'inherit',
@@ -33,6 +40,7 @@ function main() {
   const { passed, failed, skipped, ran, slowest, ok } = runVitest(root, process.argv.slice(2), {
     ...process.env,
     CHROMIUM_PATH: chromium,
+    ...(postgres === null ? {} : { POSTGRES_BIN: postgres }),
   });
   if (slowest.length > 0) process.stdout.write('The slowest files, seconds:\n');
   for (const { file, seconds } of slowest) {

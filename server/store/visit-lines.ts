@@ -116,10 +116,20 @@ export class VisitLines {
  * Every line of a visit, in the order in which it was taken.
  * @throws UnreadableLine at one that is damaged; what is before it has been handed over
  */
-export function* linesOf(db: Database, visit: number): Generator<RecordedLine> {
-  const readings = allReadings(db, visit);
+export function linesOf(db: Database, visit: number): Generator<RecordedLine> {
+  return interleaved(allReadings(db, visit), otherLines(db, visit));
+}
+
+/**
+ * Readings and other lines in the order in which they were taken.
+ * @param others each with how many readings came before it
+ */
+export function* interleaved(
+  readings: Iterator<RecordedLine> & Iterable<RecordedLine>,
+  others: Iterable<{ before: number; line: RecordedLine }>,
+): Generator<RecordedLine> {
   let n = 0;
-  for (const { before, line } of otherLines(db, visit)) {
+  for (const { before, line } of others) {
     for (; n < before; n++) {
       const reading = readings.next();
       if (reading.done === true) throw new UnreadableLine(`after reading ${n}: there is no more`);
@@ -213,7 +223,11 @@ function* otherLines(
   }
 }
 
-function lineOf(n: number, text: string): RecordedLine {
+/**
+ * A line of a record as it stands there.
+ * @throws UnreadableLine where it is damaged
+ */
+export function lineOf(n: number, text: string): RecordedLine {
   let value: unknown;
   try {
     value = JSON.parse(text);

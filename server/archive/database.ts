@@ -1,0 +1,171 @@
+/**
+ * The archive's database: opened, brought to this version's tables, and asked. A connection comes as
+ * `plateau_door`, which may do nothing but ask who shows a token; every question is asked in a transaction
+ * that takes the role of who asks, so that the database itself keeps from them what is not theirs.
+ */
+import pg from 'pg';
+import * as z from 'zod';
+import { MIGRATIONS } from './migrations.ts';
+
+export type Row = Record<string, unknown>;
+/** Anything that checks a value, as a schema does. */
+interface Schema<T> {
+  parse(value: unknown): T;
+}
+
+export const ROLES = ['reader', 'van', 'owner'] as const;
+export type Role = (typeof ROLES)[number];
+
+/** Who asks: what the database is told. */
+export interface Asker {
+  /** Of the token, as it stands in the audit. */
+  id: string;
+  role: Role;
+  /** Of a van which; null of all others. */
+  van: string | null;
+  name: string;
+}
+
+/** Questions and statements of one transaction. */
+export interface Ask {
+  /** All rows that a statement gives. */
+  rows<T>(schema: Schema<T>, statement: string, given?: readonly unknown[]): Promise<T[]>;
+  /** The first of them; undefined: none. */
+  one<T>(schema: Schema<T>, statement: string, given?: readonly unknown[]): Promise<T | undefined>;
+  /** @returns how many rows were changed */
+  run(statement: string, given?: readonly unknown[]): Promise<number>;
+}
+
+const OPTIONS = '-c search_path=plateau -c role=plateau_door -c statement_timeout=60000';
+const MOST_CONNECTIONS = 10;
+/** A database that does not answer within this is not there, ms. */
+const CONNECT_MS = 10_000;
+
+const MAKE_ROLES = `DO $$ DECLARE name text; BEGIN
+  FOREACH name IN ARRAY ARRAY['plateau_door', 'plateau_reader', 'plateau_van', 'plateau_owner'] LOOP
+    IF NOT EXISTS (SELECT 1 FROM pg_roles WHERE rolname = name) THEN
+      EXECUTE format('CREATE ROLE %I NOLOGIN', name);
+    END IF;
+    IF NOT pg_has_role(session_user, name, 'USAGE') THEN
+      EXECUTE format('GRANT %I TO %I', name, session_user);
+    END IF;
+  END LOOP;
+END $$`;
+
+const versionRow = z.object({ version: z.number() });
+const OLDEST = 150_000;
+
+export class ArchiveDatabase {
+  readonly #pool: pg.Pool;
+
+  private constructor(pool: pg.Pool) {
+    this.#pool = pool;
+    // A connection that breaks while nobody asks is made anew by the next who does.
+    pool.on('error', () => undefined);
+  }
+
+  /**
+   * Opens it, and makes its tables or brings them to this version where need be.
+   * @param url as `postgres://user@host/name`; empty: by PostgreSQL's own environment variables
+   * @throws Error with a sentence where it cannot be used
+   */
+  static async open(url: string): Promise<ArchiveDatabase> {
+    const where = url === '' ? {} : { connectionString: url };
+    const common = { ...where, connectionTimeoutMillis: CONNECT_MS, application_name: 'plateau' };
+    const client = new pg.Client({ ...common, options: '-c search_path=plateau' });
+    try {
+      await client.connect();
+      await migrate(client);
+    } catch (error) {
+      const why = error instanceof Error && error.message !== '' ? error.message : String(error);
+      throw new Error(`the database of the archive cannot be used: ${why}`, { cause: error });
+    } finally {
+      await client.end().catch(() => undefined);
+    }
+    return new ArchiveDatabase(new pg.Pool({ ...common, max: MOST_CONNECTIONS, options: OPTIONS }));
+  }
+
+  /** Who shows a token of that hash; null: nobody who is let in. */
+  async whoShows(hash: Buffer): Promise<Asker | null> {
+    const { rows } = await this.#pool.query<Row>('SELECT * FROM who_shows($1)', [hash]);
+    return rows[0] === undefined ? null : askerRow.parse(rows[0]);
+  }
+
+  /** Runs `work` in one transaction, as who asks: all of it or nothing. */
+  async as<T>(asker: Asker, work: (ask: Ask) => Promise<T>): Promise<T> {
+    const client = await this.#pool.connect();
+    try {
+      await client.query('BEGIN');
+      await client.query(
+        `SELECT set_config('plateau.van', $1, true), set_config('plateau.who', $2, true),
+           set_config('role', $3, true)`,
+        [asker.van ?? '', `${asker.name} (${asker.id})`, `plateau_${asker.role}`],
+      );
+      const result = await work(askBy(client));
+      await client.query('COMMIT');
+      client.release();
+      return result;
+    } catch (error) {
+      const isBroken = await client.query('ROLLBACK').then(
+        () => false,
+        () => true,
+      );
+      client.release(isBroken);
+      throw error;
+    }
+  }
+
+  async close(): Promise<void> {
+    await this.#pool.end();
+  }
+}
+
+const askerRow = z.object({
+  ...{ id: z.string(), role: z.enum(ROLES), van: z.string().nullable(), name: z.string() },
+});
+
+function askBy(client: pg.ClientBase): Ask {
+  const query = async (
+    statement: string,
+    given: readonly unknown[] = [],
+  ): Promise<pg.QueryResult<Row>> => client.query<Row>(statement, [...given]);
+  return {
+    async rows(schema, statement, given) {
+      return (await query(statement, given)).rows.map((row) => schema.parse(row));
+    },
+    async one(schema, statement, given) {
+      const [row] = (await query(statement, given)).rows;
+      return row === undefined ? undefined : schema.parse(row);
+    },
+    async run(statement, given) {
+      return (await query(statement, given)).rowCount ?? 0;
+    },
+  };
+}
+
+/** One at a time, of all servers that start at once. */
+async function migrate(client: pg.Client): Promise<void> {
+  const { rows } = await client.query<Row>(
+    "SELECT current_setting('server_version_num')::int AS version",
+  );
+  if (versionRow.parse(rows[0]).version < OLDEST) {
+    throw new Error('it is an older PostgreSQL than 15: move it to a newer one');
+  }
+  await client.query('BEGIN');
+  await client.query("SELECT pg_advisory_xact_lock(hashtext('plateau.tables'))");
+  await client.query(MAKE_ROLES);
+  await client.query('CREATE SCHEMA IF NOT EXISTS plateau');
+  await client.query('CREATE TABLE IF NOT EXISTS tables (version integer NOT NULL)');
+  const found = z
+    .array(versionRow)
+    .parse((await client.query('SELECT version FROM tables')).rows)
+    .reduce((highest, { version }) => Math.max(highest, version), 0);
+  if (found > MIGRATIONS.length) {
+    throw new Error(`it was written by a later version of Plateau (${found}): use that one`);
+  }
+  for (const [i, statements] of MIGRATIONS.slice(found).entries()) {
+    await client.query(statements);
+    await client.query('INSERT INTO tables VALUES ($1)', [found + i + 1]);
+  }
+  await client.query('COMMIT');
+}

@@ -1,0 +1,279 @@
+/** A whole visit into the tables, as its next version: belongs into one transaction of the van. */
+import * as z from 'zod';
+import type { Asker, Ask } from './database.ts';
+import { siteHash, unitHashes, type Whereabouts } from './identity.ts';
+import type { Head } from './parcel.ts';
+import { withoutPersonal } from './personal.ts';
+import type { VisitParts } from './visit-parts.ts';
+
+/** Statements take so many figures at once, and parts of so many bytes together. */
+const MOST_GIVEN = 20_000;
+const PARTS_BYTES = 4 * 1024 * 1024;
+
+const heldRow = z.object({
+  key: z.coerce.number(),
+  n: z.number(),
+  erased_t: z.number().nullable(),
+});
+const keyRow = z.object({ key: z.coerce.number() });
+const textOf = (value: unknown): string => (typeof value === 'string' ? value : '');
+
+/** A visit without a reading stands in the month in which it came. */
+const monthOf = (t: number): string => `${new Date(t).toISOString().slice(0, 7)}-01`;
+
+/**
+ * @param hash SHA-256 of the parcel as it was sent
+ * @param now wall clock, ms
+ * @returns whether it was new: false where the archive held this very version
+ */
+export async function takeVisit(
+  ask: Ask,
+  van: Asker & { van: string },
+  sent: VisitParts,
+  { hash, bytes, now }: { hash: Buffer; bytes: number; now: number },
+): Promise<boolean> {
+  const { id } = sent.head;
+  // One after another, of one visit.
+  await ask.run('SELECT pg_advisory_xact_lock(hashtext($1), hashtext($2))', [van.van, id]);
+  const held = await ask.one(
+    heldRow,
+    'SELECT key, n, erased_t FROM visit WHERE van = $1 AND id = $2',
+    [van.van, id],
+  );
+  if (held !== undefined && (await holds(ask, held.key, hash))) return false;
+  // What was erased does not come back with what is sent later.
+  const isErased = held !== undefined && held.erased_t !== null;
+  const { head, told, parts, readings } = isErased ? withoutPersonal(sent) : sent;
+  const month = monthOf(head.begunT ?? now);
+  await ask.run('SELECT keep_month($1)', [month]);
+
+  const said = (name: string): string => textOf(head.details[name]);
+  const at: Whereabouts = {
+    ...{ van: van.van, site: head.site, title: head.title, address: said('address') },
+  };
+  const site = isErased
+    ? undefined
+    : await ask.one(keyRow, 'SELECT site_of($1, $2, $3) AS key', [
+        ...[siteHash(at), at.title, at.address],
+      ]);
+  const visit = await ask.one(
+    keyRow,
+    `INSERT INTO visit (van, id, site, kind, title, address, customer, technician, why, units, captures,
+       begun_t, last_t, n) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, 1)
+     ON CONFLICT (van, id) DO UPDATE SET site = COALESCE($14, visit.site), kind = $4, title = $5,
+       address = $6, customer = $7, technician = $8, why = $9, units = $10, captures = $11,
+       begun_t = $12, last_t = $13, n = visit.n + 1
+     RETURNING key`,
+    [
+      ...[van.van, id, site?.key ?? 0, head.kind, head.title, at.address, said('customer')],
+      ...[said('technician'), said('why'), head.units.map(({ name }) => name)],
+      ...[told.captures.filter(({ struck }) => struck === undefined).length],
+      ...[head.begunT, head.lastT, site?.key ?? null],
+    ],
+  );
+  if (visit === undefined) throw new Error('the visit was not taken');
+  const n = (held?.n ?? 0) + 1;
+  if (held !== undefined) await standBack(ask, visit.key);
+  await ask.run(
+    `INSERT INTO version (month, visit, n, van, hash, bytes, readings, taken_t)
+     VALUES ($1, $2, $3, $4, $5, $6, $7, $8)`,
+    [month, visit.key, n, van.van, hash, bytes, readings, now],
+  );
+  const of = [month, visit.key, n, van.van];
+  await insert(
+    ask,
+    'part',
+    ['i', 'kind', 'data'],
+    of,
+    parts.map(({ kind, data }, i) => [i, kind, data]),
+  );
+
+  const units = isErased
+    ? await unitsHeld(ask, visit.key, head)
+    : await unitsOf(ask, van.van, visit.key, at, head);
+  for (const { id: probe, name, details } of head.probes) {
+    const calibratedT = details['calibratedT'];
+    await ask.run('SELECT probe_named($1, $2, $3, $4)', [
+      ...[probe, name, textOf(details['serial'])],
+      typeof calibratedT === 'number' ? calibratedT : null,
+    ]);
+  }
+  await insertTold(ask, of, sent, units);
+  return true;
+}
+
+type Units = ReadonlyMap<string, { key: number; model: string }>;
+const modelOf = ({ details }: Head['units'][number]): string => textOf(details['model']);
+
+/** The units of a visit as the archive knows them, over the visits of all vans. */
+async function unitsOf(
+  ask: Ask,
+  van: string,
+  visit: number,
+  at: Whereabouts,
+  head: Head,
+): Promise<Units> {
+  const units = new Map<string, { key: number; model: string }>();
+  for (const unit of head.units) {
+    const [model, form] = [modelOf(unit), textOf(unit.details['form'])];
+    const serial = textOf(unit.details['serial']);
+    const { id, name } = unit;
+    const { bySerial, byPlace, byVan } = unitHashes(at, { id, name, model, serial });
+    const found = await ask.one(
+      keyRow,
+      'SELECT unit_of((SELECT site FROM visit WHERE key = $1), $2, $3, $4, $5, $6, $7, $8) AS key',
+      [visit, bySerial, byPlace, byVan, name, model, form, serial],
+    );
+    if (found === undefined) continue;
+    units.set(id, { key: found.key, model });
+    await ask.run(
+      `INSERT INTO visit_unit (visit, id, unit, van) VALUES ($1, $2, $3, $4)
+       ON CONFLICT (visit, id) DO UPDATE SET unit = $3`,
+      [visit, id, found.key, van],
+    );
+  }
+  return units;
+}
+
+/** Those of a visit of which nothing is left that its units could be known by. */
+async function unitsHeld(ask: Ask, visit: number, head: Head): Promise<Units> {
+  const held = await ask.rows(
+    z.object({ id: z.string(), unit: z.coerce.number() }),
+    'SELECT id, unit FROM visit_unit WHERE visit = $1',
+    [visit],
+  );
+  const models = new Map(head.units.map((unit) => [unit.id, modelOf(unit)]));
+  return new Map(held.map(({ id, unit }) => [id, { key: unit, model: models.get(id) ?? '' }]));
+}
+
+async function holds(ask: Ask, visit: number, hash: Buffer): Promise<boolean> {
+  const row = await ask.one(
+    z.object({ n: z.number() }),
+    'SELECT n FROM version WHERE visit = $1 AND hash = $2',
+    [visit, hash],
+  );
+  return row !== undefined;
+}
+
+/** What was current is history: it stays, and is not asked about any more. */
+async function standBack(ask: Ask, visit: number): Promise<void> {
+  for (const table of ['version', 'capture', 'verdict', 'airflow', 'probe_check', 'baseline']) {
+    await ask.run(`UPDATE ${table} SET current = false WHERE visit = $1 AND current`, [visit]);
+  }
+}
+
+async function insertTold(
+  ask: Ask,
+  of: readonly unknown[],
+  { told }: VisitParts,
+  units: Units,
+): Promise<void> {
+  // Simulated figures are found in their visit, and never among those of real units.
+  const captures = told.captures.flatMap((c) => {
+    const unit = c.simulated ? undefined : units.get(c.unit);
+    return unit === undefined ? [] : [{ ...c, key: unit.key }];
+  });
+  await insert(
+    ask,
+    'capture',
+    [
+      ...['unit', 'from_t', 'to_t', 'made_by', 'state', 'total_w', 'total_u95_w'],
+      ...['sensible_w', 'latent_w', 'fan', 'flow_m3s', 'struck'],
+    ],
+    of,
+    captures.map((c) => [
+      ...[c.key, c.from, c.to, c.by, c.state, c.totalW, c.totalU95W, c.sensibleW],
+      ...[c.latentW, c.at?.fan ?? null, c.at?.flowM3s ?? null, c.struck !== undefined],
+    ]),
+  );
+  const struck = new Set(
+    captures.filter((c) => c.struck !== undefined).map((c) => `${c.unit} ${c.from} ${c.by}`),
+  );
+  const verdicts = told.verdicts.flatMap((v) => {
+    const unit =
+      v.simulated || struck.has(`${v.unit} ${v.from} ${v.by}`) ? undefined : units.get(v.unit);
+    return unit === undefined ? [] : [{ ...v, ...unit }];
+  });
+  await insert(
+    ask,
+    'verdict',
+    [
+      ...[
+        'unit',
+        'model',
+        'to_t',
+        'made_by',
+        'mode',
+        'verdict',
+        'expected_w',
+        'ratio',
+        'ratio_u95',
+      ],
+      'probability',
+    ],
+    of,
+    verdicts.map((v) => [
+      ...[v.key, v.model, v.to, v.by, v.mode, v.verdict, v.expectedW, v.ratio, v.ratioU95],
+      v.probability,
+    ]),
+  );
+  const airflows = told.airflows.flatMap((a) => {
+    const unit = a.simulated ? undefined : units.get(a.unit);
+    return unit === undefined ? [] : [{ ...a, ...unit }];
+  });
+  await insert(
+    ask,
+    'airflow',
+    ['unit', 'model', 't', 'method', 'fan', 'wetness', 'flow_m3s', 'u95_m3s'],
+    of,
+    airflows.map((a) => [
+      ...[a.key, a.model, a.t, a.method, a.fan ?? '', a.wetness, a.flowM3s, a.u95M3s],
+    ]),
+  );
+  await insert(
+    ask,
+    'probe_check',
+    ['probe', 't', 'others', 'offset_c', 'u_c', 'offset_pct', 'u_pct', 'agrees'],
+    of,
+    told.checks.flatMap(({ phase, t, probes }) =>
+      phase !== 'ended'
+        ? []
+        : Object.entries(probes).map(([probe, found]) => [
+            ...[probe, t, Object.keys(probes).filter((other) => other !== probe)],
+            ...[found.temperatureOffsetC, found.uTemperatureC],
+            ...[found.humidityOffsetPct, found.uHumidityPct, found.agrees],
+          ]),
+    ),
+  );
+  await insert(ask, 'baseline', ['unit', 't', 'total_w', 'flow_m3s', 'u95'], of, [
+    ...captures
+      .filter(({ baseline }) => baseline === true)
+      .map((c) => [c.key, c.to, c.totalW, c.at?.flowM3s ?? null, c.totalU95W]),
+    ...airflows
+      .filter(({ baseline }) => baseline === true)
+      .map((a) => [a.key, a.t, null, a.flowM3s, a.u95M3s]),
+  ]);
+}
+
+/** Rows of a version, many a statement. @param of month, visit, n and van */
+async function insert(
+  ask: Ask,
+  table: string,
+  columns: readonly string[],
+  of: readonly unknown[],
+  rows: readonly (readonly unknown[])[],
+): Promise<void> {
+  const names = ['month', 'visit', 'n', 'van', ...columns].join(', ');
+  for (let from = 0; from < rows.length;) {
+    const given: unknown[] = [...of];
+    const groups: string[] = [];
+    let bytes = 0;
+    while (from < rows.length && given.length < MOST_GIVEN && bytes < PARTS_BYTES) {
+      const row = rows[from++] ?? [];
+      groups.push(`($1, $2, $3, $4, ${row.map((_, i) => `$${given.length + i + 1}`).join(', ')})`);
+      given.push(...row);
+      for (const value of row) if (value instanceof Uint8Array) bytes += value.length;
+    }
+    await ask.run(`INSERT INTO ${table} (${names}) VALUES ${groups.join(', ')}`, given);
+  }
+}

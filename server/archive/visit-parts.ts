@@ -1,0 +1,67 @@
+/** What a parcel holds, once all of it has come and was found well. */
+import { decodeChartPart } from '../store/chart-part.ts';
+import { decodeSegment } from '../store/segment.ts';
+import { lineOf } from '../store/visit-lines.ts';
+import {
+  type Head,
+  headSchema,
+  jsonOf,
+  type Part,
+  partsOf,
+  type ToldOf,
+  toldSchema,
+} from './parcel.ts';
+
+export interface VisitParts {
+  head: Head;
+  told: ToldOf;
+  parts: Part[];
+  readings: number;
+}
+
+/** A line that is no reading, as it stands in a part: how many readings came before it, and its text. */
+export function* lineTexts({ data }: Part): Generator<{ before: number; text: string }> {
+  const all = Buffer.from(data.buffer, data.byteOffset, data.length).toString();
+  for (const each of all.split('\n')) {
+    if (each === '') continue;
+    const tab = each.indexOf('\t');
+    const before = Number(each.slice(0, tab));
+    if (tab < 1 || !Number.isInteger(before)) throw new Error('a line says not where it stands');
+    yield { before, text: each.slice(tab + 1) };
+  }
+}
+
+/**
+ * Looks a whole parcel over: every line by its schema, every block decoded.
+ * @throws Error with a sentence where anything of it is not as it should be
+ */
+export function readParcel(parcel: Uint8Array): VisitParts {
+  const parts = partsOf(parcel);
+  let head: Head | null = null;
+  let told: ToldOf | null = null;
+  let readings = 0;
+  let lines = 0;
+  for (const part of parts) {
+    switch (part.kind) {
+      case 'h':
+        if (head !== null) throw new Error('it says twice what the visit is');
+        head = jsonOf(part, headSchema);
+        break;
+      case 'l':
+        for (const { text } of lineTexts(part)) lineOf(lines++, text);
+        break;
+      case 's':
+        readings += decodeSegment(part.data).order.length;
+        break;
+      case 'r':
+        if (told !== null) throw new Error('it says twice what was told of the visit');
+        told = jsonOf(part, toldSchema);
+        break;
+      case 'c':
+        decodeChartPart(part.data);
+        break;
+    }
+  }
+  if (head === null || told === null) throw new Error('what was told of the visit is missing');
+  return { head, told, parts, readings };
+}

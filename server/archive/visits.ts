@@ -1,0 +1,164 @@
+/** Visits of the archive: searched, shown, read back as logs. */
+import * as z from 'zod';
+import { HistoryColumns } from '../history.ts';
+import {
+  airflowLineSchema,
+  type OldVisit,
+  systemDetailsSchema,
+  type VisitItem,
+} from '../protocol.ts';
+import { decodeChartPart } from '../store/chart-part.ts';
+import { decodeSegment, readingsOf } from '../store/segment.ts';
+import { interleaved, lineOf } from '../store/visit-lines.ts';
+import type { VisitSearch } from '../store/visit-list.ts';
+import type { RecordedLine } from '../visit-log/recorded.ts';
+import type { Ask } from './database.ts';
+import { headSchema, jsonOf, type Part, type PartKind, toldSchema } from './parcel.ts';
+import { lineTexts } from './visit-parts.ts';
+
+/** Bytes that a log is sent in at once. */
+const PIECE = 1 << 16;
+const textOf = (value: unknown): string => (typeof value === 'string' ? value : '');
+const time = z.number().nullable();
+
+const itemRow = z
+  .object({
+    ...{ key: z.coerce.number(), van: z.string(), kind: z.enum(['visit', 'replay', 'import']) },
+    ...{ title: z.string(), site: z.coerce.string(), address: z.string(), customer: z.string() },
+    ...{
+      technician: z.string(),
+      why: z.string(),
+      units: z.array(z.string()),
+      captures: z.number(),
+    },
+    ...{ begun_t: time, last_t: time },
+  })
+  .transform(({ key, van, begun_t, last_t, ...row }): VisitItem & { van: string } => ({
+    ...{ ...row, id: String(key), van, simulated: false, begunT: begun_t, lastT: last_t },
+  }));
+
+const ITEM = `SELECT visit.key, van.name AS van, kind, title, site, address, customer, technician, why, units,
+  captures, begun_t, last_t FROM visit JOIN van ON van.id = visit.van`;
+
+/** The visits that are looked for, newest first; each word stands in something that was said of it. */
+export async function searchArchive(ask: Ask, search: VisitSearch): Promise<VisitItem[]> {
+  const words = search.text.toLowerCase().split(/\s+/).filter(Boolean).slice(0, 8);
+  const like = words.map((word) => `%${word.replace(/[\\%_]/g, '\\$&')}%`);
+  const said = like.map(
+    (_, i) => `AND (words LIKE $${i + 4} OR lower(array_to_string(units, ' ')) LIKE $${i + 4}
+      OR lower(van.name) LIKE $${i + 4})`,
+  );
+  return ask.rows(
+    itemRow,
+    `${ITEM} WHERE begun_t <= $1 AND last_t >= $2 ${said.join(' ')}
+     ORDER BY begun_t DESC, visit.key DESC LIMIT $3`,
+    [search.until, search.since, search.most, ...like],
+  );
+}
+
+const partRow = z.object({
+  kind: z.enum(['h', 'l', 's', 'r', 'c']),
+  data: z.instanceof(Buffer),
+});
+
+/** The parts of the current version of a visit. */
+function partsOf(ask: Ask, visit: number, kinds: readonly PartKind[]): Promise<Part[]> {
+  return ask.rows(
+    partRow,
+    `SELECT part.kind, part.data FROM version JOIN part USING (month, visit, n)
+     WHERE version.visit = $1 AND version.current AND part.kind = ANY($2::"char"[]) ORDER BY part.i`,
+    [visit, kinds],
+  );
+}
+
+/** One visit with what was told of it, its chart thinned to `most` rows; null where there is none. */
+export async function showArchived(
+  ask: Ask,
+  visit: number,
+  most: number,
+): Promise<OldVisit | null> {
+  const item = await ask.one(itemRow, `${ITEM} WHERE visit.key = $1`, [visit]);
+  const parts = await partsOf(ask, visit, ['h', 'r', 'c']);
+  const [headPart, toldPart] = (['h', 'r'] as const).map((kind) =>
+    parts.find((p) => p.kind === kind),
+  );
+  if (item === undefined || headPart === undefined || toldPart === undefined) return null;
+  const head = jsonOf(headPart, headSchema);
+  const charts = parts.filter(({ kind }) => kind === 'c').map(({ data }) => decodeChartPart(data));
+  const history = new HistoryColumns(
+    undefined,
+    charts.reduce((rows, { t }) => rows + t.length, 1),
+  );
+  for (const chart of charts) history.addPart(chart);
+  return {
+    ...item,
+    ...jsonOf(toldPart, toldSchema),
+    simulated: head.simulated,
+    conditions: textOf(head.details['conditions']),
+    unitDetails: Object.fromEntries(
+      head.units.map(({ id, name, details }) => [
+        id,
+        {
+          ...{ name, form: textOf(details['form']), model: textOf(details['model']) },
+          ...{ serial: textOf(details['serial']), system: textOf(details['system']) },
+          nominalW: typeof details['nominalW'] === 'number' ? details['nominalW'] : null,
+          airflow: airflowLineSchema.safeParse(details['airflow']).data ?? null,
+        },
+      ]),
+    ),
+    systems: Object.fromEntries(
+      head.systems.map(({ id, name, details }) => [
+        id,
+        systemDetailsSchema.parse({ name, ...details }),
+      ]),
+    ),
+    probeNames: Object.fromEntries(head.probes.map(({ id, name }) => [id, name])),
+    history: history.between(-Infinity, Infinity, most),
+  };
+}
+
+/** A visit's log, in pieces of whole lines, as its van would export it; null where there is none. */
+export async function archivedLog(ask: Ask, visit: number): Promise<string[] | null> {
+  const parts = await partsOf(ask, visit, ['l', 's']);
+  if (parts.length === 0) return null;
+  const pieces: string[] = [];
+  let lines: string[] = [];
+  let size = 0;
+  for (const line of linesOf(parts)) {
+    const text = `${JSON.stringify(line)}\n`;
+    lines.push(text);
+    size += text.length;
+    if (size < PIECE) continue;
+    pieces.push(lines.join(''));
+    lines = [];
+    size = 0;
+  }
+  return [...pieces, lines.join('')];
+}
+
+/** Every line of a visit's parts, in the order in which it was taken. */
+export function linesOf(parts: readonly Part[]): Generator<RecordedLine> {
+  return interleaved(readings(parts), others(parts));
+}
+
+function* readings(parts: readonly Part[]): Generator<RecordedLine> {
+  for (const { kind, data } of parts) if (kind === 's') yield* readingsOf(decodeSegment(data));
+}
+
+function* others(parts: readonly Part[]): Generator<{ before: number; line: RecordedLine }> {
+  let n = 0;
+  for (const part of parts) {
+    if (part.kind !== 'l') continue;
+    for (const { before, text } of lineTexts(part)) yield { before, line: lineOf(n++, text) };
+  }
+}
+
+/** The key of a van's visit by its own name for it; null: it is not here. */
+export async function visitKey(ask: Ask, van: string, id: string): Promise<number | null> {
+  const found = await ask.one(
+    z.object({ key: z.coerce.number() }),
+    'SELECT key FROM visit WHERE van = $1 AND id = $2',
+    [van, id],
+  );
+  return found?.key ?? null;
+}

@@ -1,0 +1,2 @@
+export function findPostgres(): string | null;
+export function findOrInstallPostgres(): string | null;
