@@ -120,7 +120,7 @@ if (!only) await bundle('main.mjs');
 async function serves() {
   const { readCommand } = await bundle('options.mjs');
   try {
-    return ['demo', 'start'].includes(readCommand(process.argv.slice(2)).command);
+    return ['demo', 'start', 'archive'].includes(readCommand(process.argv.slice(2)).command);
   } catch {
     return false;
   }

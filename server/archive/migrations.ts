@@ -13,9 +13,9 @@
 const BY_MONTH = ['version', 'part', 'capture', 'verdict', 'airflow', 'probe_check', 'baseline'];
 const OF_VERSION = BY_MONTH.filter((table) => table !== 'version');
 /** Tables that a visit of a van brings rows into. */
-const SENT = ['visit', 'visit_unit', ...BY_MONTH, 'incoming'];
+const SENT = ['visit', 'visit_unit', 'photo', ...BY_MONTH, 'incoming'];
 /** What readers see; and what is the office's own. */
-const READ = ['van', 'site', 'unit', 'probe', 'visit', 'visit_unit', ...BY_MONTH];
+const READ = ['van', 'site', 'unit', 'probe', 'visit', 'visit_unit', 'photo', ...BY_MONTH];
 const OFFICE = ['van', 'token', 'site', 'unit', 'alias', 'probe', 'audit'];
 
 const each = (tables: readonly string[], of: (table: string) => string): string =>
@@ -105,6 +105,13 @@ CREATE TABLE visit_unit (
   PRIMARY KEY (visit, id)
 );
 CREATE INDEX visit_unit_unit ON visit_unit (unit);
+CREATE TABLE photo (
+  id text NOT NULL,
+  visit bigint NOT NULL REFERENCES visit ON DELETE CASCADE,
+  van text NOT NULL,
+  PRIMARY KEY (id, visit)
+);
+CREATE INDEX photo_visit ON photo (visit);
 
 CREATE TABLE version (
   ${OF},
@@ -307,16 +314,25 @@ CREATE FUNCTION note_done() RETURNS trigger LANGUAGE plpgsql SECURITY DEFINER
 SET search_path = plateau, pg_temp AS $$
 DECLARE
   who text := COALESCE(NULLIF(current_setting('plateau.who', true), ''), session_user);
+  did text;
+  what text;
 BEGIN
-  IF TG_TABLE_NAME = 'token' AND TG_OP = 'INSERT' THEN
-    INSERT INTO audit (who, did, what) VALUES (who, 'made', format('token %s: %s, "%s"', NEW.id, NEW.role, NEW.name));
-  ELSIF TG_TABLE_NAME = 'token' AND NEW.withdrawn_t IS NOT NULL AND OLD.withdrawn_t IS NULL THEN
-    INSERT INTO audit (who, did, what) VALUES (who, 'withdrew', format('token %s: %s, "%s"', NEW.id, NEW.role, NEW.name));
-  ELSIF TG_TABLE_NAME = 'visit' AND TG_OP = 'DELETE' THEN
-    INSERT INTO audit (who, did, what) VALUES (who, 'deleted', format('visit %s of van %s', OLD.id, OLD.van));
-  ELSIF TG_TABLE_NAME = 'site' AND NEW.erased_t IS NOT NULL AND OLD.erased_t IS NULL THEN
-    INSERT INTO audit (who, did, what) VALUES (who, 'erased', format('what is personal of site %s', NEW.key));
+  -- One inside the other: a record has the columns of its own table only.
+  IF TG_TABLE_NAME = 'token' THEN
+    IF TG_OP = 'INSERT' THEN
+      did := 'made';
+    ELSIF NEW.withdrawn_t IS NOT NULL AND OLD.withdrawn_t IS NULL THEN
+      did := 'withdrew';
+    END IF;
+    what := format('token %s: %s, "%s"', NEW.id, NEW.role, NEW.name);
+  ELSIF TG_TABLE_NAME = 'visit' THEN
+    did := 'deleted';
+    what := format('visit %s of van %s', OLD.id, OLD.van);
+  ELSE
+    IF NEW.erased_t IS NOT NULL AND OLD.erased_t IS NULL THEN did := 'erased'; END IF;
+    what := format('what is personal of site %s', NEW.key);
   END IF;
+  IF did IS NOT NULL THEN INSERT INTO audit (who, did, what) VALUES (who, did, what); END IF;
   RETURN NULL;
 END $$;
 CREATE TRIGGER token_made AFTER INSERT OR UPDATE ON token FOR EACH ROW EXECUTE FUNCTION note_done();
@@ -328,12 +344,12 @@ GRANT USAGE ON SCHEMA plateau TO plateau_door, plateau_reader, plateau_van, plat
 GRANT EXECUTE ON FUNCTION who_shows TO plateau_door;
 GRANT EXECUTE ON FUNCTION keep_month, site_of, unit_of, probe_named TO plateau_van;
 GRANT SELECT ON ${READ.join(', ')} TO plateau_reader, plateau_owner;
-GRANT SELECT, INSERT, UPDATE ON ${['visit', 'visit_unit', ...BY_MONTH].join(', ')} TO plateau_van;
+GRANT SELECT, INSERT, UPDATE ON ${['visit', 'visit_unit', 'photo', ...BY_MONTH].join(', ')} TO plateau_van;
 GRANT SELECT, INSERT, DELETE ON incoming TO plateau_van;
 GRANT SELECT, INSERT ON van, token TO plateau_owner;
 GRANT UPDATE (withdrawn_t) ON token TO plateau_owner;
 GRANT SELECT ON audit, alias TO plateau_owner;
-GRANT DELETE ON visit, alias TO plateau_owner;
+GRANT DELETE ON visit, alias, photo TO plateau_owner;
 GRANT UPDATE ON site, unit, visit, part TO plateau_owner;
 ${each([...OFFICE, ...SENT], (table) => `ALTER TABLE ${table} ENABLE ROW LEVEL SECURITY;`)}
 ${each(READ, (table) => `CREATE POLICY read ON ${table} FOR SELECT TO plateau_reader USING (true);`)}

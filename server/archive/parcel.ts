@@ -14,6 +14,7 @@
  */
 import * as z from 'zod';
 import {
+  airflowLineSchema,
   airflowResultSchema,
   captureSchema,
   checkSchema,
@@ -48,7 +49,11 @@ export const headSchema = z.object({
   site: idSchema,
   details: z.record(z.string(), z.unknown()),
   units: z.array(
-    z.object({ id: idSchema, name: z.string(), details: z.record(z.string(), z.unknown()) }),
+    z.object({
+      ...{ id: idSchema, name: z.string(), details: z.record(z.string(), z.unknown()) },
+      /** The airflow that was told last. */
+      airflow: z.nullable(airflowLineSchema),
+    }),
   ),
   systems: z.array(
     z.object({ id: idSchema, name: z.string(), details: z.record(z.string(), z.unknown()) }),

@@ -24,6 +24,7 @@ export function withoutPersonal({ head, told, parts, readings }: VisitParts): Vi
     head: plainHead,
     told: plainTold,
     readings,
+    photos: [],
     parts: parts.flatMap((part): Part[] => {
       if (part.kind === 'h') return [jsonPart('h', plainHead)];
       if (part.kind === 'r') return [jsonPart('r', plainTold)];

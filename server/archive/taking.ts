@@ -43,7 +43,7 @@ export async function takeVisit(
   if (held !== undefined && (await holds(ask, held.key, hash))) return false;
   // What was erased does not come back with what is sent later.
   const isErased = held !== undefined && held.erased_t !== null;
-  const { head, told, parts, readings } = isErased ? withoutPersonal(sent) : sent;
+  const { head, told, parts, readings, photos } = isErased ? withoutPersonal(sent) : sent;
   const month = monthOf(head.begunT ?? now);
   await ask.run('SELECT keep_month($1)', [month]);
 
@@ -88,6 +88,12 @@ export async function takeVisit(
     parts.map(({ kind, data }, i) => [i, kind, data]),
   );
 
+  for (const photo of photos) {
+    await ask.run(
+      'INSERT INTO photo (id, visit, van) VALUES ($1, $2, $3) ON CONFLICT (id, visit) DO NOTHING',
+      [photo, visit.key, van.van],
+    );
+  }
   const units = isErased
     ? await unitsHeld(ask, visit.key, head)
     : await unitsOf(ask, van.van, visit.key, at, head);

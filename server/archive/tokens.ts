@@ -1,6 +1,8 @@
 /** Tokens: made, shown once, kept as a hash, withdrawn. */
 import { createHash, randomBytes } from 'node:crypto';
 import * as z from 'zod';
+import { badRequest } from '../http/answers.ts';
+import { sent } from '../words/sent.ts';
 import type { Ask, Role } from './database.ts';
 import { ROLES } from './database.ts';
 
@@ -24,7 +26,7 @@ const newId = (): string => randomBytes(ID_BYTES).toString('hex');
 /**
  * Makes one; as the owner.
  * @returns the token, which stands nowhere else
- * @throws Error with a sentence where there is no such van
+ * @throws Error, to be answered with 400, where there is no such van
  */
 export async function makeToken(
   ask: Ask,
@@ -39,7 +41,7 @@ export async function makeToken(
     } else if (
       (await ask.one(z.object({}), 'SELECT FROM van WHERE id = $1', [van])) === undefined
     ) {
-      throw new Error(`van: there is no van "${van}"`);
+      throw badRequest(sent`van: there is no van "${van}"`);
     }
   }
   const id = newId();

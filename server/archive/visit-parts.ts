@@ -17,6 +17,8 @@ export interface VisitParts {
   told: ToldOf;
   parts: Part[];
   readings: number;
+  /** Ids of its photos. */
+  photos: string[];
 }
 
 /** A line that is no reading, as it stands in a part: how many readings came before it, and its text. */
@@ -35,12 +37,15 @@ export function* lineTexts({ data }: Part): Generator<{ before: number; text: st
  * Looks a whole parcel over: every line by its schema, every block decoded.
  * @throws Error with a sentence where anything of it is not as it should be
  */
-export function readParcel(parcel: Uint8Array): VisitParts {
-  const parts = partsOf(parcel);
+export const readParcel = (parcel: Uint8Array): VisitParts => readParts(partsOf(parcel));
+
+/** The same of parts. @throws Error with a sentence */
+export function readParts(parts: Part[]): VisitParts {
   let head: Head | null = null;
   let told: ToldOf | null = null;
   let readings = 0;
   let lines = 0;
+  const photos = new Set<string>();
   for (const part of parts) {
     switch (part.kind) {
       case 'h':
@@ -48,7 +53,10 @@ export function readParcel(parcel: Uint8Array): VisitParts {
         head = jsonOf(part, headSchema);
         break;
       case 'l':
-        for (const { text } of lineTexts(part)) lineOf(lines++, text);
+        for (const { text } of lineTexts(part)) {
+          const line = lineOf(lines++, text);
+          if (line.type === 'photo') photos.add(line.id);
+        }
         break;
       case 's':
         readings += decodeSegment(part.data).order.length;
@@ -63,5 +71,5 @@ export function readParcel(parcel: Uint8Array): VisitParts {
     }
   }
   if (head === null || told === null) throw new Error('what was told of the visit is missing');
-  return { head, told, parts, readings };
+  return { head, told, parts, readings, photos: [...photos] };
 }

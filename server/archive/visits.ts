@@ -1,13 +1,9 @@
 /** Visits of the archive: searched, shown, read back as logs. */
 import * as z from 'zod';
 import { HistoryColumns } from '../history.ts';
-import {
-  airflowLineSchema,
-  type OldVisit,
-  systemDetailsSchema,
-  type VisitItem,
-} from '../protocol.ts';
+import { type OldVisit, systemDetailsSchema, type VisitItem } from '../protocol.ts';
 import { decodeChartPart } from '../store/chart-part.ts';
+import { photoOf } from '../store/photos.ts';
 import { decodeSegment, readingsOf } from '../store/segment.ts';
 import { interleaved, lineOf } from '../store/visit-lines.ts';
 import type { VisitSearch } from '../store/visit-list.ts';
@@ -96,13 +92,13 @@ export async function showArchived(
     simulated: head.simulated,
     conditions: textOf(head.details['conditions']),
     unitDetails: Object.fromEntries(
-      head.units.map(({ id, name, details }) => [
+      head.units.map(({ id, name, details, airflow }) => [
         id,
         {
           ...{ name, form: textOf(details['form']), model: textOf(details['model']) },
           ...{ serial: textOf(details['serial']), system: textOf(details['system']) },
           nominalW: typeof details['nominalW'] === 'number' ? details['nominalW'] : null,
-          airflow: airflowLineSchema.safeParse(details['airflow']).data ?? null,
+          airflow,
         },
       ]),
     ),
@@ -161,4 +157,19 @@ export async function visitKey(ask: Ask, van: string, id: string): Promise<numbe
     [van, id],
   );
   return found?.key ?? null;
+}
+
+/** A photo of any visit; null: there is none. */
+export async function archivedPhoto(ask: Ask, id: string): Promise<Uint8Array | 'damaged' | null> {
+  const found = await ask.one(
+    z.object({ visit: z.coerce.number() }),
+    'SELECT visit FROM photo WHERE id = $1 LIMIT 1',
+    [id],
+  );
+  if (found === undefined) return null;
+  const parts = await partsOf(ask, found.visit, ['l']);
+  return photoOf(
+    [...others(parts)].map(({ line }) => line),
+    id,
+  );
 }

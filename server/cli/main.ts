@@ -26,6 +26,16 @@ async function main(): Promise<number | null> {
       const { report } = await import('./report.ts');
       return report(command, process.stdout, (message) => process.stderr.write(`${message}\n`));
     }
+    case 'archive': {
+      const { serveArchive } = await import('./archive.ts');
+      await serveArchive(command);
+      return null;
+    }
+    case 'archive-token': {
+      const { printToken } = await import('./archive.ts');
+      await printToken(command);
+      return 0;
+    }
     default: {
       const { serve } = await import('./serve.ts');
       await serve(command);

@@ -1,5 +1,5 @@
 /** The command line: what can be said, and one sentence for what cannot. */
-import { parseArgs, type ParseArgsConfig } from 'node:util';
+import type { ParseArgsConfig } from 'node:util';
 import { SCENARIO_NAMES } from '../../adapters/simulated/index.ts';
 
 export const HELP = `Plateau: the heating or cooling that a ductless indoor unit delivers.
@@ -22,6 +22,8 @@ export const HELP = `Plateau: the heating or cooling that a ductless indoor unit
                        with options as A,key=value; may be repeated
     --replay FILE      play a visit log, 1 to 1000 times as fast with --speed N; it is the
                        only source, cannot be altered, and nothing is recorded
+    --archive URL      where the company's archive is: finished visits are sent to it
+    --archive-token F  a file with this van's token (or the variable PLATEAU_ARCHIVE_TOKEN)
   start also
     --bluetooth-adapter N   the computer's Nth Bluetooth adapter, counted from 0
     --probe-description F   a JSON file that describes a Bluetooth probe with a layout
@@ -51,15 +53,24 @@ export const HELP = `Plateau: the heating or cooling that a ductless indoor unit
   doctor             looks the record over, and mends what it safely can
     --data DIR         of these five: the folder of the record (default ./data)
 
+  archive            serve a company's archive of visits, on PostgreSQL 15 or newer
+    --database URL     postgres://USER@HOST/NAME (default: PostgreSQL's own variables)
+    --port, --host, --cert, --key, --allowed-host   as with start (default port 4848)
+    --behind-proxy     a proxy in front speaks TLS: cookies are for it alone
+  archive-token      makes a token that lets somebody into the archive, and prints it
+    --role owner|reader|van
+    --name NAME        of the person or the van
+    --van ID           another token for a van that is there
+    --database URL
+
   --help, --version
 `;
+import { type ArchiveCommand, readArchive, readArchiveToken } from './archive-options.ts';
+import { number, oneOf, parse, UsageError } from './arguments.ts';
 import { type Language, LANGUAGES } from '../words/language.ts';
 import { isLocale } from '../words/speak-as.ts';
 
-/** A mistake on the command line: one line, exit status 2. */
-export class UsageError extends Error {
-  override readonly name = 'UsageError';
-}
+export { UsageError };
 
 export interface ServeOptions {
   command: 'demo' | 'start';
@@ -81,6 +92,8 @@ export interface ServeOptions {
   seed: number | null;
   speed: number;
   overBluetooth: boolean;
+  /** Where the company's archive is, and a file with this van's token; null: none. */
+  archive: { url: string; tokenFile: string | null } | null;
 }
 
 export type Command =
@@ -100,6 +113,7 @@ export type Command =
     }
   | { command: 'import' | 'backup'; dataDir: string; file: string }
   | { command: 'doctor'; dataDir: string }
+  | ArchiveCommand
   | { command: 'help' | 'version' };
 
 const serveOptions = {
@@ -119,6 +133,8 @@ const serveOptions = {
   seed: { type: 'string' },
   speed: { type: 'string' },
   'over-bluetooth': { type: 'boolean' },
+  archive: { type: 'string' },
+  'archive-token': { type: 'string' },
   help: { type: 'boolean' },
 } as const satisfies ParseArgsConfig['options'];
 
@@ -150,7 +166,10 @@ const reportOptions = {
 const EVERYWHERE = ['0.0.0.0', '::'];
 
 const RECORD_COMMANDS = ['export', 'import', 'backup', 'doctor'] as const;
-const COMMANDS = ['demo', 'start', 'analyse', 'report', ...RECORD_COMMANDS];
+const COMMANDS = [
+  ...['demo', 'start', 'analyse', 'report', ...RECORD_COMMANDS],
+  ...['archive', 'archive-token'],
+];
 
 /**
  * Reads the arguments after the program's name.
@@ -164,6 +183,8 @@ export function readCommand(args: readonly string[]): Command {
   if (command === '--version') return { command: 'version' };
   if (command === 'analyse') return readAnalyse(rest);
   if (command === 'report') return readReport(rest);
+  if (command === 'archive') return readArchive(rest);
+  if (command === 'archive-token') return readArchiveToken(rest);
   if (command === 'demo' || command === 'start') return readServe(command, rest);
   for (const known of RECORD_COMMANDS) if (command === known) return readRecord(known, rest);
   throw new UsageError(`"${command}" is not a command: it is one of ${COMMANDS.join(', ')}`);
@@ -212,17 +233,6 @@ function readReport(args: string[]): Command {
     locale: values.locale,
     out: values.out ?? null,
   };
-}
-
-function oneOf<T extends string>(
-  name: string,
-  text: string | undefined,
-  known: readonly T[],
-): T | null {
-  if (text === undefined) return null;
-  const found = known.find((each) => each === text);
-  if (found !== undefined) return found;
-  throw new UsageError(`--${name} is ${known.join(' or ')}, not "${text}"`);
 }
 
 function readServe(command: 'demo' | 'start', args: string[]): Command {
@@ -278,6 +288,7 @@ function readServe(command: 'demo' | 'start', args: string[]): Command {
       values.data ??
       (command === 'start' ? 'data' : overBluetooth ? 'data/demo-bluetooth' : 'data/demo'),
     overBluetooth,
+    archive: archiveOf(values.archive, values['archive-token']),
     newVisit: values['new-visit'] ?? false,
     adapters: values.adapter ?? [],
     bluetoothAdapter:
@@ -290,6 +301,20 @@ function readServe(command: 'demo' | 'start', args: string[]): Command {
     seed: values.seed === undefined ? null : number('seed', values.seed, 0, 2 ** 31, 1, true),
     speed: number('speed', values.speed, 1, values.replay === undefined ? 60 : 1000, 1, false),
   };
+}
+
+function archiveOf(
+  url: string | undefined,
+  tokenFile: string | undefined,
+): ServeOptions['archive'] {
+  if (url === undefined) {
+    if (tokenFile === undefined) return null;
+    throw new UsageError('--archive-token goes with --archive: say where the archive is');
+  }
+  if (!/^https?:\/\/[^/]/.test(url) || !URL.canParse(url)) {
+    throw new UsageError(`--archive "${url}" is no address, as "https://archive.example.org"`);
+  }
+  return { url: url.replace(/\/+$/, ''), tokenFile: tokenFile ?? null };
 }
 
 function scenarioName(name: string | undefined): string | null {
@@ -311,38 +336,4 @@ function readAnalyse(args: string[]): Command {
     everyS: number('every', values.every, 1, 86_400, 1, false),
     keepGoing: values['keep-going'] ?? false,
   };
-}
-
-function parse<T extends NonNullable<ParseArgsConfig['options']>>(args: string[], options: T) {
-  try {
-    return parseArgs({ args, options, allowPositionals: true, strict: true });
-  } catch (error) {
-    const message = error instanceof Error ? error.message : String(error);
-    const unclear = /^Option '(--?[\w-]+).*(argument missing|is ambiguous)/.exec(message)?.[1];
-    if (unclear !== undefined) {
-      throw new UsageError(
-        `${unclear} needs a value; one that begins with - is given as ${unclear}=-…`,
-      );
-    }
-    // Node's own words hold advice on `--`, in more lines, that is of no use here.
-    throw new UsageError((message.split(/\.\s/)[0] ?? message).replace(/\.$/, ''));
-  }
-}
-
-function number(
-  name: string,
-  text: string | undefined,
-  low: number,
-  high: number,
-  standard: number,
-  whole: boolean,
-): number {
-  if (text === undefined) return standard;
-  const value = text.trim() === '' ? NaN : Number(text);
-  if (!(value >= low && value <= high) || (whole && !Number.isInteger(value))) {
-    throw new UsageError(
-      `--${name} is a ${whole ? 'whole ' : ''}number from ${low} to ${high}, not "${text}"`,
-    );
-  }
-  return value;
 }

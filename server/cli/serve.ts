@@ -28,10 +28,12 @@ import { LiveVisit } from '../visit.ts';
 import { every, systemClocks } from './clocks.ts';
 import { type ServeOptions, UsageError } from './options.ts';
 import { certificate } from './certificate.ts';
+import { archiveSender } from './archive-sender.ts';
 import { Desk } from './desk.ts';
 import { goOn } from './go-on.ts';
 import { sayHowToCome } from './how-to-come.ts';
 import { lessonShelf } from './lesson-shelf.ts';
+import { listen, portOf } from './listen.ts';
 import { openRecord, type RecordKind } from './record.ts';
 import { type Replaying, replaying } from './replaying.ts';
 import { version } from './version.ts';
@@ -122,6 +124,8 @@ export async function serve(options: ServeOptions): Promise<void> {
     left: (id) => book.endClass(id === null ? ENDED.lesson : ENDED.sentAway, id),
   });
   toEnd.push(() => room.close());
+  const sender = await archiveSender(options.archive, dataDir, () => desk.live);
+  if (sender !== null) toEnd.push(() => sender.end());
   const allowed = allowedHosts(options.host, options.allowedHosts);
   const scheme = tls === null ? 'http' : 'https';
   const port = (): number => portOf(app) ?? options.port;
@@ -152,6 +156,7 @@ export async function serve(options: ServeOptions): Promise<void> {
       urls: () => lanUrls(scheme, port(), options.host),
       ofClass: (code, name, address) => room.join(code, name, address),
     },
+    sending: () => sender?.state ?? null,
     classroom: { room, shelf: lessonShelf(join(dataDir, 'lessons')), random: Math.random },
     version,
     clientDir: CLIENT_DIR,
@@ -165,7 +170,7 @@ export async function serve(options: ServeOptions): Promise<void> {
   keeps = false;
   toEnd.push(() => supervisor.stopAll());
   toEnd.push(own.replay?.run() ?? goOn(visit, () => tickRecord(desk.record, visit)));
-  void desk.workOutAll();
+  void desk.workOutAll().then(() => sender?.start());
   process.stdout.write(`Plateau ${version} is at ${url}\n`);
   process.stdout.write(
     own.replay === undefined
@@ -263,38 +268,6 @@ function plugIn(text: string): ReturnType<typeof parsePlugIn> {
   } catch (error) {
     throw new UsageError(error instanceof Error ? error.message : String(error));
   }
-}
-
-async function listen(
-  app: Awaited<ReturnType<typeof buildApp>>,
-  { host, port, tls }: ServeOptions,
-): Promise<string> {
-  try {
-    await app.listen({ host, port });
-  } catch (error) {
-    const code = error instanceof Error && 'code' in error ? error.code : '';
-    if (code === 'EADDRINUSE') {
-      throw new Error(`port ${port} is taken: end the other program, or choose one with --port`);
-    }
-    if (code === 'EACCES') {
-      throw new Error(
-        `port ${port} may not be used by this program: choose one from 1024 up with --port`,
-      );
-    }
-    if (code === 'EADDRNOTAVAIL' || code === 'ENOTFOUND') {
-      throw new Error(`this computer has no address "${host}": choose another with --host`);
-    }
-    throw error;
-  }
-  const name = host === '0.0.0.0' || host === '::' ? 'localhost' : host;
-  const scheme = tls === null ? 'http' : 'https';
-  return `${scheme}://${name.includes(':') ? `[${name}]` : name}:${portOf(app) ?? port}`;
-}
-
-/** What it listens on; null before. */
-function portOf({ server }: Awaited<ReturnType<typeof buildApp>>): number | null {
-  const address = server.address();
-  return typeof address === 'object' && address !== null ? address.port : null;
 }
 
 /** Sees to the record; that nothing can be written is part of the state, and of its own output. */

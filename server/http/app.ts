@@ -1,19 +1,12 @@
 /** The HTTP side of the server, assembled; it does not listen by itself. */
 import cookie from '@fastify/cookie';
-import helmet from '@fastify/helmet';
 import rateLimit from '@fastify/rate-limit';
-import staticFiles from '@fastify/static';
-import swagger from '@fastify/swagger';
 import websocket from '@fastify/websocket';
 import fastify, { type FastifyInstance } from 'fastify';
-import {
-  jsonSchemaTransform,
-  serializerCompiler,
-  validatorCompiler,
-} from 'fastify-type-provider-zod';
-import { existsSync } from 'node:fs';
+import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod';
 import * as z from 'zod';
 import { historySchema, stateSchema } from '../protocol.ts';
+import type { Sending } from '../protocol/archive.ts';
 import { HISTORY_ROWS } from '../visit.ts';
 import { type AccessRoutes, accessRoutes } from './access/routes.ts';
 import { type AccessOptions, checkAccess } from './access/who.ts';
@@ -22,12 +15,14 @@ import { type ClassDesk, classRoutes, sealEnded, stageOfTrainee } from './class.
 import { explainFailures } from './errors.ts';
 import { guard } from './guard.ts';
 import { keysRoute } from './keys.ts';
+import { documentation, pageFiles, securityHeaders } from './page.ts';
 import { photoRoutes } from './photos.ts';
 import { reportRoutes } from './reports.ts';
 import { readingsRoute } from './readings.ts';
 import { replayRoute } from './replay.ts';
 import { setupRoutes } from './setup.ts';
 import { simulationRoute } from './simulation.ts';
+import { sendingRoute } from './sending.ts';
 import { Slices } from './slices.ts';
 import type { Stage, StageOf } from './stage.ts';
 import { streamRoute } from './stream.ts';
@@ -44,6 +39,8 @@ export interface AppOptions {
   access: AccessOptions & AccessRoutes;
   /** The class; left out: there can be none. */
   classroom?: ClassDesk;
+  /** How the sending of visits to the company's archive stands; null: no archive was named. */
+  sending?: () => Sending | null;
   version: string;
   /** Folder of the built page. */
   clientDir: string;
@@ -71,33 +68,8 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
   guard(app, access.allowed);
   await app.register(cookie);
   checkAccess(app, access);
-  await app.register(helmet, {
-    // Everything comes from here, and over plain HTTP on a local network: no upgrade to TLS.
-    strictTransportSecurity: false,
-    contentSecurityPolicy: {
-      useDefaults: false,
-      directives: {
-        defaultSrc: ["'self'"],
-        imgSrc: ["'self'", 'data:'],
-        workerSrc: ["'self'"],
-        manifestSrc: ["'self'"],
-        objectSrc: ["'none'"],
-        baseUri: ["'none'"],
-        formAction: ["'self'"],
-        frameAncestors: ["'none'"],
-      },
-    },
-  });
-  await app.register(swagger, {
-    openapi: {
-      info: {
-        title: 'Plateau',
-        version,
-        description: 'Delivered capacity of ductless indoor units. SI units, in the field names.',
-      },
-    },
-    transform: jsonSchemaTransform,
-  });
+  await securityHeaders(app);
+  await documentation(app, 'Delivered capacity of ductless indoor units.', version);
   await app.register(websocket, {
     options: { maxPayload: 1024, perMessageDeflate: false },
     // Pages first, with a reason; else closing would wait for them for ever.
@@ -127,22 +99,12 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     streamRoute(api, stageOf, access.book);
     accessRoutes(api, access);
     visitRoutes(api, stageOf);
+    sendingRoute(api, options.sending);
     reportRoutes(api, stageOf);
     photoRoutes(api, stageOf);
     if (classroom !== undefined) classRoutes(api, classroom);
   });
-  if (existsSync(options.clientDir)) {
-    await app.register(staticFiles, {
-      root: options.clientDir,
-      cacheControl: false,
-      // As the build has compressed it, where the browser takes that.
-      preCompressed: true,
-      setHeaders: (reply, path) => {
-        const hashed = /[\\/]assets[\\/]/.test(path);
-        reply.header('cache-control', hashed ? 'public, max-age=31536000, immutable' : 'no-store');
-      },
-    });
-  }
+  await pageFiles(app, options.clientDir);
   await app.ready();
   return app;
 }

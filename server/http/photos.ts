@@ -1,5 +1,5 @@
 /** Photos of captures: taken, encoded anew and recorded before they are answered; and given out. */
-import type { FastifyInstance } from 'fastify';
+import type { FastifyInstance, FastifyReply } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import * as z from 'zod';
 import type { Line } from '../../adapters/contract.ts';
@@ -106,21 +106,29 @@ export function photoRoutes(plain: FastifyInstance, stageOf: StageOf): void {
         // Earlier visits are not for the phones that are let into this one.
         const isOpen = request.who.role === 'owner' || visit.hasPhoto(params.photo);
         const photo = isOpen ? desk.photo(params.photo) : null;
-        if (photo === null)
-          throw notFound(sent`photo: there is no "${params.photo}" in this record`);
-        if (photo === 'damaged') {
-          throw notFound(
-            sent`photo: pieces of "${params.photo}" are missing or were changed; a backup may hold it`,
-          );
-        }
-        return reply
-          .type('image/jpeg')
-          .header('content-security-policy', NOTHING_ELSE)
-          .header('cache-control', 'private, max-age=31536000, immutable')
-          .send(Buffer.from(photo.buffer, photo.byteOffset, photo.byteLength));
+        return sendPhoto(reply, params.photo, photo);
       },
     );
   });
+}
+
+/** Answers with a photo, or why there is none. */
+export function sendPhoto(
+  reply: FastifyReply,
+  id: string,
+  photo: Uint8Array | 'damaged' | null,
+): FastifyReply {
+  if (photo === null) throw notFound(sent`photo: there is no "${id}" in this record`);
+  if (photo === 'damaged') {
+    throw notFound(
+      sent`photo: pieces of "${id}" are missing or were changed; a backup may hold it`,
+    );
+  }
+  return reply
+    .type('image/jpeg')
+    .header('content-security-policy', NOTHING_ELSE)
+    .header('cache-control', 'private, max-age=31536000, immutable')
+    .send(Buffer.from(photo.buffer, photo.byteOffset, photo.byteLength));
 }
 
 function put(visit: LiveVisit, line: Line): void {

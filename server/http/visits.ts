@@ -32,9 +32,9 @@ const NO_RECORD: VisitDesk = {
 };
 
 /** Rows of a chart that is shown beside another. */
-const MOST_ROWS = 20_000;
+export const MOST_ROWS = 20_000;
 const param = z.object({ visit: z.string().min(1).max(128) });
-const searchSchema = z.object({
+export const searchSchema = z.object({
   text: z
     .string()
     .max(200)
@@ -130,7 +130,7 @@ export function visitRoutes(plain: FastifyInstance, stageOf: StageOf): void {
       needOpen(request, desk, params.visit);
       const pieces = desk.log(params.visit) ?? none(params.visit);
       reply.header('content-type', 'application/x-ndjson');
-      reply.header('content-disposition', `attachment; filename="${fileName(params.visit)}"`);
+      reply.header('content-disposition', `attachment; filename="${logFileName(params.visit)}"`);
       return reply.send(Readable.from(pieces, { objectMode: false }));
     },
   );
@@ -214,6 +214,7 @@ function none(id: string): never {
   throw notFound(sent`visit: there is no visit "${id}" in this record`);
 }
 
-function fileName(id: string): string {
+/** What a visit's log is called as a file. */
+export function logFileName(id: string): string {
   return `${id.replace(/[^\w.-]/g, '_')}.ndjson`;
 }

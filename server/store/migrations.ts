@@ -164,4 +164,13 @@ CREATE TABLE verdict (
   PRIMARY KEY (visit, key)
 )
 `,
+  // Which version of a visit the company's archive has confirmed, and what the visit was written by then.
+  `
+CREATE TABLE sent (
+  visit INTEGER NOT NULL PRIMARY KEY REFERENCES visit (key),
+  hash TEXT NOT NULL,
+  written_t REAL NOT NULL,
+  confirmed_t REAL NOT NULL
+)
+`,
 ];

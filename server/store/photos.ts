@@ -47,12 +47,20 @@ export function readPhoto(db: Database, id: string): Uint8Array | 'damaged' | nu
   );
   const lines = all(last, lineRow, id).reverse();
   if (lines.length === 0) return null;
+  const taken = lines.flatMap(({ line }) => {
+    const checked = checkLine(JSON.parse(line));
+    return 'refusal' in checked ? [] : [checked.line];
+  });
+  return photoOf(taken, id);
+}
+
+/** A photo put together again from the lines of its visit. */
+export function photoOf(lines: Iterable<Line>, id: string): Uint8Array | 'damaged' {
   const pieces = new Pieces();
   let found: Uint8Array | null = null;
-  for (const { line } of lines) {
-    const checked = checkLine(JSON.parse(line));
-    if ('refusal' in checked || checked.line.type !== 'photo') continue;
-    const photo = pieces.take(checked.line);
+  for (const line of lines) {
+    if (line.type !== 'photo') continue;
+    const photo = pieces.take(line);
     if (photo !== null && isWell(id, photo)) found = photo;
   }
   return found ?? 'damaged';

@@ -115,6 +115,11 @@ export function visitLines(of: Partial<Invented> = {}, seed = 1): Line[] {
     lines.push({ type: 'event', t, ...rest } as Line);
   };
   event({ kind: 'fan', unit: 'u1', speed: 'high' });
+  const { flowM3s } = visit;
+  lines.push({
+    ...{ type: 'airflow', t, unit: 'u1' },
+    airflow: { source: 'reference', flowM3s, limitPct: 5, basis: 'actual', plane: 'supply' },
+  });
   event({ kind: 'check', phase: 'start', probes: [...probes] });
   run(240, true);
   event({ kind: 'check', phase: 'end', probes: [...probes] });

@@ -78,6 +78,7 @@ export const FORBIDDEN: Forbidden[] = [
     '../../simulator/random.ts',
     '../sources/supervisor.ts',
   ]),
+  ...inRoom('archive', 'server/archive', ['../session.ts', '../cli/main.ts', '../http/app.ts']),
   ...inRoom('class', 'server/class', ['node:fs', '../http/app.ts', '../session.ts']),
   ...inRoom('cli', 'server/cli', ['../../simulator/random.ts']),
   inFile('server/cli/far-page.ts', '../../client/main.ts', 'cli', 'client-is-last'),

@@ -31,6 +31,9 @@ const REPORT = '^server/report/';
 const PHOTO = '^server/photo/';
 const HTTP = '^server/http/';
 const CLI = '^server/cli/';
+const ARCHIVE = '^server/archive/';
+// What every server here answers, refuses and serves alike.
+const HTTP_COMMON = '^server/http/(answers|errors|guard|page|photos|visits)\\.ts$';
 const CLASS = '^server/class/';
 const DECISIONS = '^server/class/decisions\\.ts$';
 const LOG_SCHEMA = '^server/visit-log/schema\\.ts$';
@@ -118,6 +121,11 @@ const ROOMS = {
       ...[HTTP, CLASS, SESSION, VISIT, HISTORY, SNAPSHOT_JSON, STORE, REPORT],
       ...[PHOTO, VISIT_LOG, PROTOCOL, UNITS, CONTRACT, SENT, SPEECH],
     ],
+    outside: [...BUILT_IN, ...PACKAGES],
+  },
+  archive: {
+    at: ARCHIVE,
+    rooms: [...[ARCHIVE, STORE, VISIT_LOG, HISTORY, MEASURE, PROTOCOL, SENT], HTTP_COMMON],
     outside: [...BUILT_IN, ...PACKAGES],
   },
   cli: {

@@ -48,7 +48,9 @@ export function* packed(db: Database, key: number): Generator<Part> {
   yield jsonPart('h', {
     version: 1,
     ...visit,
-    units: named('(SELECT visit, unit AS id, name, details FROM visit_unit)', 'visit = ?', key),
+    units: named('(SELECT visit, unit AS id, name, details FROM visit_unit)', 'visit = ?', key).map(
+      (unit) => ({ ...unit, airflow: airflowOf(db, key, unit.id) }),
+    ),
     systems: named('outdoor_system', 'site = ?', visit.site),
     probes: probesOf(db, key),
   });
@@ -56,6 +58,14 @@ export function* packed(db: Database, key: number): Generator<Part> {
   yield* blobs(db, key, 's', 'segment', 'first_n');
   yield jsonPart('r', readTold(db, key));
   yield* blobs(db, key, 'c', 'chart', 'first_t');
+}
+
+function airflowOf(db: Database, key: number, unit: string): unknown {
+  const last = db.prepare(
+    'SELECT data AS details FROM airflow WHERE visit = ? AND unit = ? ORDER BY n DESC LIMIT 1',
+  );
+  const found = one(last, z.object({ details: z.string() }), key, unit);
+  return found === undefined ? null : objectOf(found.details);
 }
 
 /** Those that lay in its checks, or told its captures. */

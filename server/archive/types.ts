@@ -1,0 +1,94 @@
+/** All units of a type beside each other, each by its newest figure. */
+import * as z from 'zod';
+import { betweenUnits, EDGE_Z, OUTSIDE_Z } from '../measure/between-units.ts';
+import type { AmongUnits, Funnel, TypeComparison, Types } from '../protocol/archive.ts';
+import type { Ask } from './database.ts';
+
+const K95 = 1.959964;
+
+const typeRow = z
+  .object({ model: z.string(), units: z.coerce.number(), judged: z.coerce.number() })
+  .readonly();
+
+/** Types of which there are units, those with most of them first. */
+export async function listTypes(ask: Ask): Promise<Types['types']> {
+  const types = await ask.rows(
+    typeRow,
+    `SELECT model, count(*) AS units, count(*) FILTER (WHERE EXISTS (SELECT FROM verdict
+       WHERE verdict.unit = unit.key AND verdict.current)) AS judged
+     FROM unit WHERE model <> '' GROUP BY model ORDER BY units DESC, model LIMIT 200`,
+  );
+  return types.map((type) => ({ ...type }));
+}
+
+const figureRow = z.object({
+  ...{ of: z.string(), unit: z.coerce.number(), name: z.string(), title: z.string() },
+  ...{ t: z.number(), value: z.number(), u95: z.number() },
+});
+type Figure = z.infer<typeof figureRow>;
+
+/** Null where there is no unit of that type. */
+export async function compareType(ask: Ask, model: string): Promise<TypeComparison | null> {
+  const known = await ask.one(z.object({}), 'SELECT FROM unit WHERE model = $1 LIMIT 1', [model]);
+  if (known === undefined) return null;
+  // Of a unit that was not asked for all it has nothing can be said.
+  const capacity = await newest(
+    ask,
+    `SELECT DISTINCT ON (mode, unit) mode AS of, unit, to_t AS t, ratio AS value, ratio_u95 AS u95
+     FROM verdict WHERE model = $1 AND current AND verdict <> 'not-asked'
+     ORDER BY mode, unit, to_t DESC`,
+    model,
+  );
+  const airflow = await newest(
+    ask,
+    `SELECT DISTINCT ON (fan, unit) fan AS of, unit, t, flow_m3s AS value, u95_m3s AS u95
+     FROM airflow WHERE model = $1 AND current ORDER BY fan, unit, t DESC`,
+    model,
+  );
+  return {
+    model,
+    capacity: [...capacity].flatMap(([of, figures]) =>
+      of === 'cooling' || of === 'heating' ? [{ mode: of, funnel: funnelOf(figures) }] : [],
+    ),
+    airflow: [...airflow].map(([fan, figures]) => ({ fan, funnel: funnelOf(figures) })),
+  };
+}
+
+async function newest(ask: Ask, statement: string, model: string): Promise<Map<string, Figure[]>> {
+  const figures = await ask.rows(
+    figureRow,
+    `SELECT f.of, f.unit, unit.name, site.title, f.t, f.value, f.u95 FROM (${statement}) AS f
+     JOIN unit ON unit.key = f.unit JOIN site ON site.key = unit.site WHERE f.u95 > 0`,
+    [model],
+  );
+  const byWhat = new Map<string, Figure[]>();
+  for (const figure of figures) {
+    const of = byWhat.get(figure.of);
+    if (of === undefined) byWhat.set(figure.of, [figure]);
+    else of.push(figure);
+  }
+  return byWhat;
+}
+
+function funnelOf(figures: readonly Figure[]): Funnel {
+  const shown = (z: number, i: number): AmongUnits => {
+    const { of: _, ...figure } = figures[i] ?? NOBODY;
+    return { ...figure, z, lies: liesBy(z) };
+  };
+  if (figures.length < 2) {
+    return { mean: null, u95Mean: null, spread: null, units: figures.map((_, i) => shown(0, i)) };
+  }
+  const { mean, uMean, spread, z } = betweenUnits(
+    figures.map(({ value, u95 }) => ({ value, u: u95 / K95 })),
+  );
+  const units = z.map(shown).toSorted((a, b) => a.z - b.z);
+  return { mean, u95Mean: K95 * uMean, spread, units };
+}
+
+const NOBODY: Figure = { of: '', unit: 0, name: '', title: '', t: 0, value: 0, u95: 0 };
+
+function liesBy(z: number): AmongUnits['lies'] {
+  if (Math.abs(z) <= EDGE_Z) return 'within';
+  if (Math.abs(z) <= OUTSIDE_Z) return 'edge';
+  return z < 0 ? 'low' : 'high';
+}
