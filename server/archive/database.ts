@@ -5,6 +5,7 @@
  */
 import pg from 'pg';
 import * as z from 'zod';
+import { sent } from '../words/sent.ts';
 import { MIGRATIONS } from './migrations.ts';
 
 export type Row = Record<string, unknown>;
@@ -37,6 +38,7 @@ export interface Ask {
 }
 
 const OPTIONS = '-c search_path=plateau -c role=plateau_door -c statement_timeout=60000';
+const NOT_THERE = sent`The database of the archive does not answer now: nothing was lost. Try again in a minute.`;
 const MOST_CONNECTIONS = 10;
 /** A database that does not answer within this is not there, ms. */
 const CONNECT_MS = 10_000;
@@ -87,13 +89,16 @@ export class ArchiveDatabase {
 
   /** Who shows a token of that hash; null: nobody who is let in. */
   async whoShows(hash: Buffer): Promise<Asker | null> {
-    const { rows } = await this.#pool.query<Row>('SELECT * FROM who_shows($1)', [hash]);
+    const client = await this.#connect();
+    const { rows } = await client
+      .query<Row>('SELECT * FROM who_shows($1)', [hash])
+      .finally(() => client.release());
     return rows[0] === undefined ? null : askerRow.parse(rows[0]);
   }
 
   /** Runs `work` in one transaction, as who asks: all of it or nothing. */
   async as<T>(asker: Asker, work: (ask: Ask) => Promise<T>): Promise<T> {
-    const client = await this.#pool.connect();
+    const client = await this.#connect();
     try {
       await client.query('BEGIN');
       await client.query(
@@ -113,6 +118,13 @@ export class ArchiveDatabase {
       client.release(isBroken);
       throw error;
     }
+  }
+
+  /** @throws Error, to be answered with 503, where the database is not there */
+  async #connect(): Promise<pg.PoolClient> {
+    return this.#pool.connect().catch((cause: unknown) => {
+      throw Object.assign(new Error(NOT_THERE, { cause }), { statusCode: 503 });
+    });
   }
 
   async close(): Promise<void> {

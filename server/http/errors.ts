@@ -32,7 +32,8 @@ export function explainFailures(app: FastifyInstance): void {
       }
       return reply.code(400).send({ error: sentence(given, complaint) });
     }
-    if (status >= 500) {
+    // Of what is only away for now its own sentence is the best.
+    if (status >= 500 && status !== 503) {
       process.stderr.write(`${request.method} ${request.url}: ${error.stack ?? error.message}\n`);
       const why = sent`The server failed at this call; its own output says more. Try again.`;
       return reply.code(status).send({ error: why });

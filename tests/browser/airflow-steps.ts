@@ -29,7 +29,8 @@ export async function followed(page: Page): Promise<void> {
       .first()
       .waitFor(SOON);
     if (await enough.isVisible()) break;
-    await next.click();
+    // At sixty times the speed it may go away under the finger: the page says anew what is next.
+    await next.click({ timeout: 5000 }).catch(() => undefined);
     // What is said of the one before goes away first.
     await page.waitForTimeout(300);
   }

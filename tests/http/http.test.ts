@@ -400,6 +400,7 @@ describe('set-up and events', () => {
       '/api/probes/{probe}',
       '/api/readings',
       '/api/replay',
+      '/api/sending',
       '/api/session',
       '/api/simulation/warm',
       '/api/state',

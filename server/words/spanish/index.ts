@@ -14,6 +14,7 @@ import { PROBES } from './probes.ts';
 import { RECORD } from './record.ts';
 import { REPORT } from './report.ts';
 import { SERVER_AIRFLOW } from './server-airflow.ts';
+import { SERVER_ARCHIVE } from './server-archive.ts';
 import { SERVER_CHECKS } from './server-checks.ts';
 import { SERVER_DOUBTS } from './server-doubts.ts';
 import { SERVER_REFUSALS } from './server-refusals.ts';
@@ -31,6 +32,7 @@ export const SENT: Catalog = {
   ...LESSONS,
   ...SERVER_REFUSALS,
   ...SERVER_SOURCES,
+  ...SERVER_ARCHIVE,
   ...ADAPTERS,
 };
 
