@@ -1,6 +1,6 @@
 /** All units of a type beside each other, each by its newest figure. */
 import * as z from 'zod';
-import { betweenUnits, EDGE_Z, OUTSIDE_Z } from '../measure/between-units.ts';
+import { betweenRelative, EDGE_Z, OUTSIDE_Z } from '../measure/between-units.ts';
 import type { AmongUnits, Funnel, TypeComparison, Types } from '../protocol/archive.ts';
 import type { Ask } from './database.ts';
 
@@ -58,7 +58,7 @@ async function newest(ask: Ask, statement: string, model: string): Promise<Map<s
   const figures = await ask.rows(
     figureRow,
     `SELECT f.of, f.unit, unit.name, site.title, f.t, f.value, f.u95 FROM (${statement}) AS f
-     JOIN unit ON unit.key = f.unit JOIN site ON site.key = unit.site WHERE f.u95 > 0`,
+     JOIN unit ON unit.key = f.unit JOIN site ON site.key = unit.site WHERE f.u95 > 0 AND f.value > 0`,
     [model],
   );
   const byWhat = new Map<string, Figure[]>();
@@ -78,11 +78,11 @@ function funnelOf(figures: readonly Figure[]): Funnel {
   if (figures.length < 2) {
     return { mean: null, u95Mean: null, spread: null, units: figures.map((_, i) => shown(0, i)) };
   }
-  const { mean, uMean, spread, z } = betweenUnits(
+  const { mean, uMean, spread, z } = betweenRelative(
     figures.map(({ value, u95 }) => ({ value, u: u95 / K95 })),
   );
   const units = z.map(shown).toSorted((a, b) => a.z - b.z);
-  return { mean, u95Mean: K95 * uMean, spread, units };
+  return { mean, u95Mean: K95 * uMean * mean, spread, units };
 }
 
 const NOBODY: Figure = { of: '', unit: 0, name: '', title: '', t: 0, value: 0, u95: 0 };

@@ -26,6 +26,8 @@ export interface BetweenUnits {
 
 /** Part of the figures at each end that is drawn in. */
 const DRAWN_IN = 0.1;
+/** Of fewer than this nothing is drawn in: all of them could be right. */
+const LEAST_DRAWN_IN = 5;
 /** Limits of a funnel, in standard uncertainties: 95 % and 99.8 % of a normal distribution lie within. */
 export const EDGE_Z = 1.959964;
 export const OUTSIDE_Z = 3.090232;
@@ -49,7 +51,9 @@ export function betweenUnits(figures: readonly UnitFigure[]): BetweenUnits {
   const fixed = weighted(figures, 0);
   const apart = figures.map(({ value, u }) => (value - fixed.mean) / u);
   const sorted = apart.toSorted((a, b) => a - b);
-  const cut = Math.floor(DRAWN_IN * sorted.length);
+  // Of a few the one at each end.
+  const cut =
+    sorted.length < LEAST_DRAWN_IN ? 0 : Math.max(1, Math.floor(DRAWN_IN * sorted.length));
   const low = sorted[cut] ?? 0;
   const high = sorted[sorted.length - 1 - cut] ?? 0;
   const q = apart.reduce((sum, z) => sum + Math.min(high, Math.max(low, z)) ** 2, 0);
@@ -60,14 +64,31 @@ export function betweenUnits(figures: readonly UnitFigure[]): BetweenUnits {
   };
 }
 
-/** Limits of the funnel at an uncertainty. @param z as `EDGE_Z` or `OUTSIDE_Z` */
+/**
+ * The same of figures whose errors are so many percent of them, as those of airflow and capacity are: by
+ * their logarithms, or the low ones, which look surer, would pull the mean down.
+ * @param figures over 0
+ * @returns the mean as a figure; `uMean` and `spread` relative to it
+ */
+export function betweenRelative(figures: readonly UnitFigure[]): BetweenUnits {
+  const { mean, ...rest } = betweenUnits(
+    figures.map(({ value, u }) => ({ value: Math.log(value), u: u / value })),
+  );
+  return { mean: Math.exp(mean), ...rest };
+}
+
+/**
+ * Limits of the funnel of such figures.
+ * @param u relative standard uncertainty
+ * @param z as `EDGE_Z` or `OUTSIDE_Z`
+ */
 export function funnelLimits(
   { mean, spread }: Pick<BetweenUnits, 'mean' | 'spread'>,
   u: number,
   z: number,
 ): { low: number; high: number } {
   const half = z * Math.hypot(u, spread);
-  return { low: mean - half, high: mean + half };
+  return { low: mean * Math.exp(-half), high: mean * Math.exp(half) };
 }
 
 function pooled(

@@ -99,7 +99,7 @@ const funnelSchema = z.object({
   /** Null where fewer than two units have a figure. */
   mean: nullable,
   u95Mean: nullable,
-  /** Standard deviation between units beside their uncertainties. */
+  /** Standard deviation between units beside their uncertainties, relative to the mean. */
   spread: nullable,
   units: z.array(amongSchema),
 });

@@ -57,7 +57,7 @@ export function visitLines(of: Partial<Invented> = {}, seed = 1): Line[] {
   });
   lines.push({
     ...{ type: 'unit', id: 'u1', t, name: unitName, model, serial, fanSpeeds: ['low', 'high'] },
-    ...{ form: 'wall', nominalW: 3500 },
+    ...{ form: 'wall', nominalW: 3500, unevenPct: { return: 0.5, supply: 1 } },
     airflow: {
       ...{
         source: 'measured',
@@ -89,19 +89,21 @@ export function visitLines(of: Partial<Invented> = {}, seed = 1): Line[] {
         name: `Probe ${id}`,
         serial: `s-${id}`,
       },
-      limits: { temperatureC: 0.5, humidityPct: 3 },
+      limits: { temperatureC: 0.2, humidityPct: 1.5 },
     });
   }
   lines.push({ type: 'probe', id: 'out', t, place: 'outdoor', limits: { temperatureC: 0.5 } });
 
   const coolC = SUPPLY_RISE_C * visit.share;
+  // As much water, in air that is less cold.
+  const supplyPct = 88 * 0.939 ** (SUPPLY_RISE_C - coolC);
   const run = (seconds: number, isTogether = false): void => {
     for (let s = 0; s < seconds * visit.stretch; s++, t += 1000) {
       for (const [i, probe] of probes.entries()) {
         const isSupply = i === 1 && !isTogether;
         const temperatureC =
           RETURN.temperatureC - (isSupply ? coolC : 0) + i * visit.offsetC + 0.03 * random.normal();
-        const humidityPct = (isSupply ? 88 : RETURN.humidityPct) + 0.2 * random.normal();
+        const humidityPct = (isSupply ? supplyPct : RETURN.humidityPct) + 0.2 * random.normal();
         const near = (value: number): number => Math.round(value * 100) / 100;
         lines.push({
           ...{ type: 'reading', t, probe },

@@ -6,6 +6,7 @@
  */
 import { expect, test } from 'vitest';
 import {
+  betweenRelative,
   betweenUnits,
   funnelLimits,
   momentEstimate,
@@ -58,7 +59,20 @@ test('one that lies far out is outside, and does not widen the funnel so that it
   expect(z.slice(0, -1).every((each) => Math.abs(each) < OUTSIDE_Z)).toBe(true);
   const plain = betweenUnits(many);
   expect(spread).toBeLessThan(plain.spread + 0.02);
-  const { low, high } = funnelLimits(plain, 0.03, OUTSIDE_Z);
-  expect(low).toBeGreaterThan(0.7);
-  expect(high - plain.mean).toBeCloseTo(plain.mean - low, 12);
+});
+
+test('figures whose errors are in percent: the mean is not pulled down, and the limits are factors', () => {
+  // Half of a hundred give twenty percent more, half of them as much less, each ± 10 % of what it gives.
+  const figures = Array.from({ length: 100 }, (_, i) => {
+    const value = i % 2 === 0 ? 1.2 : 1 / 1.2;
+    return { value, u: 0.1 * value };
+  });
+  const { mean, spread, z } = betweenRelative(figures);
+  expect(mean).toBeCloseTo(1, 10);
+  expect(betweenUnits(figures).mean).toBeLessThan(0.996);
+  expect(Math.hypot(spread, 0.1)).toBeCloseTo(Math.log(1.2), 2);
+  expect(z[0]).toBeCloseTo(-(z[1] ?? NaN), 10);
+  const { low, high } = funnelLimits({ mean: 1, spread: 0 }, 0.1, OUTSIDE_Z);
+  expect(low * high).toBeCloseTo(1, 12);
+  expect(Math.log(high)).toBeCloseTo(0.309, 3);
 });
