@@ -78,6 +78,10 @@ function body(seed: number): Part[] {
   return parts;
 }
 
+/** Progress, for who waits. */
+const say = (what: string): boolean =>
+  process.stderr.write(`${new Date().toTimeString().slice(0, 8)} ${what}\n`);
+
 const airs = Array.from({ length: KINDS_OF_AIR }, (_, i) => body(i));
 
 /** The visit of a van on a day, as it is sent. */
@@ -202,7 +206,8 @@ async function copied(
 async function tenYears(client: pg.Client): Promise<void> {
   const { captures, units, years } = TYPE;
   const months = years * 12;
-  await client.query(`SELECT keep_month(date '2016-01-01' + make_interval(months => m))
+  say('ten years of results');
+  await client.query(`SELECT keep_month((date '2016-01-01' + make_interval(months => m))::date)
     FROM (SELECT generate_series(0, ${months - 1}) AS m) AS x`);
   await client.query(`INSERT INTO van (id, name, made_t) VALUES ('years', 'Years', 0)`);
   await client.query(`INSERT INTO site (title, address) SELECT 'Site ' || i, i || ' Street'
@@ -218,6 +223,7 @@ async function tenYears(client: pg.Client): Promise<void> {
       generate_series(0, ${captures / units - 1}) AS i,
       LATERAL (SELECT timestamptz '2016-01-02' + (i * ${(years * 365) / (captures / units)} +
         u.key % 170) * interval '1 day' AS at) AS b`);
+  say('… versions');
   await client.query(`INSERT INTO version (month, visit, n, van, hash, bytes, readings, taken_t)
     SELECT date_trunc('month', to_timestamp(begun_t / 1000) AT TIME ZONE 'UTC')::date, key, 1, van,
       sha256(id::bytea), 1, 1, 0 FROM visit WHERE van = 'years'`);
@@ -226,6 +232,7 @@ async function tenYears(client: pg.Client): Promise<void> {
   const of = `version.month, version.visit, 1, visit_unit.unit`;
   const rows = `version JOIN visit_unit USING (visit) JOIN visit ON visit.key = version.visit
     WHERE version.van = 'years'`;
+  say('… captures, verdicts, airflows');
   await client.query(`INSERT INTO capture (month, visit, n, unit, from_t, to_t, made_by, state, total_w,
       total_u95_w, sensible_w, latent_w, fan, flow_m3s, struck, van)
     SELECT ${of}, begun_t, begun_t + 3e6, 'touch', 'steady', 3000 + 300 * random(), 200, 2400, 600, 'high',
@@ -238,6 +245,7 @@ async function tenYears(client: pg.Client): Promise<void> {
       u95_m3s, van)
     SELECT ${of}, 'Ten years', begun_t + 1e6, 'sweep', 'high', 1, 0.15 + 0.02 * random(), 0.01, 'years'
     FROM ${rows}`);
+  say('… analyzed');
   await client.query('ANALYZE');
 }
 
@@ -268,6 +276,7 @@ export async function print(): Promise<void> {
   const db = await ArchiveDatabase.open(database);
   const token = async (role: 'van' | 'reader', name: string): Promise<string> =>
     (await db.as(OWNER, (ask) => makeToken(ask, { role, name }, 0))).token;
+  say('tokens');
   const tokens: string[] = [];
   for (let i = 0; i < VANS; i++) tokens.push(await token('van', `Van ${i}`));
   const reader = await token('reader', 'Desk');
@@ -279,14 +288,33 @@ export async function print(): Promise<void> {
   out(
     `Visits of 8 h × 16 series (${PROBES} probes, a reading a second), ${VANS} vans, ${AT_ONCE} sending at once`,
   );
+  try {
+    await steps(client, server, tokens, reader, out);
+  } finally {
+    server.end();
+    await client.end();
+    await cluster?.end();
+  }
+}
+
+/** Fills it step by step, and asks at each. */
+async function steps(
+  client: pg.Client,
+  server: Server,
+  tokens: readonly string[],
+  reader: string,
+  out: (line: string) => boolean,
+): Promise<void> {
   let visits = 0;
   let held = 0;
   await tenYears(client);
   for (let goal = GB / 100; goal <= GB * 1.0001; goal *= 10) {
+    say(`sends to ${goal} GB`);
     const cost = costOf(server.pid).cpuS;
     const bytes = goal * 1000 * MB - held;
     const sent = await sendUntil(server, tokens, bytes, visits);
     const own = costOf(server.pid);
+    say('copies');
     // Of the larger steps a part: COPY is as fast at any size.
     const some = Math.min(sent.bytes, 500 * MB);
     const copyS = (await copied(client, some, visits, VANS)) * (sent.bytes / some);
@@ -317,7 +345,4 @@ export async function print(): Promise<void> {
       `    visits searched: ${ms(await asked(server, reader, '/api/visits?text=street%2077&most=100'))}`,
     );
   }
-  server.end();
-  await client.end();
-  await cluster?.end();
 }
