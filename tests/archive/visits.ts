@@ -32,12 +32,15 @@ export interface Invented {
   /** How long the check and the steady parts last, of usual ones. */
   stretch: number;
   photo: boolean;
+  /** When the two probes were calibrated last, ms; null: nobody has said so. */
+  calibratedT: number | null;
 }
 
 const USUAL: Invented = {
   ...{ t: T0, title: 'The library', address: '12 Orchard Lane', customer: 'The town' },
   ...{ unitName: 'Reading room', model: 'Slim 35', serial: '', share: 1, flowM3s: 0.16 },
   ...{ probes: ['p1', 'p2'], offsetC: 0.2, stretch: 1, photo: false },
+  calibratedT: null,
 };
 
 const RETURN = { temperatureC: 26.7, humidityPct: 50 };
@@ -90,6 +93,7 @@ export function visitLines(of: Partial<Invented> = {}, seed = 1): Line[] {
         serial: `s-${id}`,
       },
       limits: { temperatureC: 0.5, humidityPct: 3 },
+      calibratedT: visit.calibratedT,
     });
   }
   lines.push({ type: 'probe', id: 'out', t, place: 'outdoor', limits: { temperatureC: 0.5 } });
