@@ -19,8 +19,8 @@ export const TYPES = {
   outside: t`Outside`,
   edge: t`At the edge`,
   noneOutside: t`No unit lies outside.`,
-  all95: t`95 % of such units lie within the inner lines, 99.8 % within the outer ones.`,
   mean: t`mean`,
+  limits: [t`95 % lie within`, t`99.8 % lie within`],
   precision: t`± of each, from sure to unsure`,
   every: t`All of them`,
   unit: t`Unit`,
@@ -53,6 +53,10 @@ export const amongName = ({ name, title }: Pick<AmongUnits, 'name' | 'title'>): 
 export function wholeWords({ mean, u95Mean, spread, units }: Funnel, scale: Scale): string {
   if (mean === null || spread === null) return t`One unit only: there is nothing to lay it beside.`;
   const of = withInterval(mean, u95Mean, scale);
+  const apart = scale.show(spread) - scale.show(0);
+  if (apart < scale.finest / 2) {
+    return t`${units.length} units, mean ${of}. They differ by no more than their ± explain.`;
+  }
   return t`${units.length} units, mean ${of}. They differ among themselves by ${withInterval(spread, null, scale)} (standard deviation) beside what their ± explain.`;
 }
 

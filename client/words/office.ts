@@ -71,7 +71,7 @@ export const DELETE_VISIT = {
   open: t`Delete this visit`,
   title: t`Delete this visit?`,
   goes: t`What goes: its readings, captures, airflows, checks and photos, in all versions that were ever sent.`,
-  stays: t`What stays: the van’s own record, and this visit in backups until they run out. It does not come back by itself.`,
+  stays: t`What stays: the van’s own record, and backups until they run out. If the visit is changed in the van, it is sent again.`,
   act: t`Delete it`,
 };
 

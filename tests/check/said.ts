@@ -16,7 +16,7 @@ export const WORDS = ['client/words', 'server/words', 'server/report'];
 /** Of what the server sends in English (the tag `sent`). */
 const SERVER = [
   ...['server/session', 'server/session.ts', 'server/measure', 'server/sources', 'server/store'],
-  ...['server/photo', 'server/http', 'server/visit.ts', 'server/class'],
+  ...['server/photo', 'server/http', 'server/visit.ts', 'server/class', 'server/archive'],
 ];
 /** Adapters know nothing of the server, so their texts have no tag: what has a word and a space counts. */
 const ADAPTERS = [

@@ -1,6 +1,7 @@
 /** All that page and report say, in Spanish: files by area, in the order of their sources. */
 import type { Catalog } from '../language.ts';
 import { ADAPTERS } from './adapters.ts';
+import { ARCHIVE } from './archive.ts';
 import { AIRFLOW } from './airflow.ts';
 import { CAPTURES } from './captures.ts';
 import { CHECKS } from './checks.ts';
@@ -14,6 +15,7 @@ import { PROBES } from './probes.ts';
 import { RECORD } from './record.ts';
 import { REPORT } from './report.ts';
 import { SERVER_AIRFLOW } from './server-airflow.ts';
+import { SERVER_ARCHIVE } from './server-archive.ts';
 import { SERVER_CHECKS } from './server-checks.ts';
 import { SERVER_DOUBTS } from './server-doubts.ts';
 import { SERVER_REFUSALS } from './server-refusals.ts';
@@ -31,6 +33,7 @@ export const SENT: Catalog = {
   ...LESSONS,
   ...SERVER_REFUSALS,
   ...SERVER_SOURCES,
+  ...SERVER_ARCHIVE,
   ...ADAPTERS,
 };
 
@@ -46,6 +49,7 @@ export const SPANISH: Catalog = {
   ...VERDICT,
   ...CLASS,
   ...RECORD,
+  ...ARCHIVE,
   ...NOTICES,
   ...FRAME,
   ...SHARED,
