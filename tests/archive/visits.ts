@@ -94,7 +94,7 @@ export function visitLines(of: Partial<Invented> = {}, seed = 1): Line[] {
         totalW: (indoorWetBulbC === 16 ? 2900 : 3500) - (outdoorC - 25) * 20,
       })),
     ),
-  } as Line);
+  });
   const places = ['return', 'supply'] as const;
   for (const [i, id] of probes.entries()) {
     lines.push({
