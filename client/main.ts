@@ -21,6 +21,12 @@ if (language === 'es') {
 }
 document.documentElement.lang = language;
 
-const { start } = await import('./start.ts');
-start(target);
-registerWorker();
+// A company's archive is looked at where it is: no worker holds its page for times without a network.
+if (target.dataset['archive'] === undefined) {
+  const { start } = await import('./start.ts');
+  start(target);
+  registerWorker();
+} else {
+  const { start } = await import('./archive/start.ts');
+  start(target);
+}

@@ -920,6 +920,8 @@ export const visitItemSchema = z.object({
   simulated: z.boolean(),
   begunT: nullable,
   lastT: nullable,
+  /** Who brought it, where it lies in a company's archive. */
+  van: z.optional(z.string()),
   /** Names of its units. */
   units: z.array(z.string()),
   /** Captures that are not struck out. */

@@ -9,6 +9,8 @@ export interface How {
   noAnswer?: string;
   /** How a refusal of the server is worded. */
   refused?: (error: string) => string;
+  /** Is told the status of whatever answers. */
+  seen?: (status: number) => void;
 }
 
 /** Asks the server. @param init of `fetch`; by default it reads */
@@ -16,7 +18,7 @@ export async function ask<T>(
   path: string,
   init: RequestInit,
   schema: z.ZodMiniType<T>,
-  { noAnswer = NO_ANSWER, refused = refusalWords }: How = {},
+  { noAnswer = NO_ANSWER, refused = refusalWords, seen }: How = {},
 ): Promise<Asked<T>> {
   let response: Response;
   try {
@@ -24,6 +26,7 @@ export async function ask<T>(
   } catch {
     return { got: null, trouble: noAnswer };
   }
+  seen?.(response.status);
   const said: unknown = await response.json().catch(() => null);
   const parsed = schema.safeParse(said);
   if (response.ok && parsed.success) return { got: parsed.data, trouble: null };

@@ -48,20 +48,34 @@ async function ask<T>(path: string, schema: z.ZodMiniType<T>): Promise<Asked<T>>
   return { got: parsed.data, trouble: null };
 }
 
-/** The visits that fit a search, newest first. */
-export function listVisits({ text, since, until }: Search): Promise<Asked<VisitList>> {
+/** The address of the visits that fit a search. */
+export function listAt({ text, since, until }: Search): string {
   const query = new URLSearchParams({ most: String(MOST_LISTED) });
   if (text.trim() !== '') query.set('text', text.trim());
   if (since !== null) query.set('since', String(since));
   if (until !== null) query.set('until', String(until));
-  return ask(`/api/visits?${query.toString()}`, visitListSchema);
+  return `/api/visits?${query.toString()}`;
+}
+
+/** The visits that fit a search, newest first. */
+export const listVisits = (search: Search): Promise<Asked<VisitList>> =>
+  ask(listAt(search), visitListSchema);
+
+/** Where visits are listed and shown: the record of this computer, or a company's archive. */
+export interface Shelf {
+  list: (search: Search) => Promise<Asked<VisitList>>;
+  show: (id: string) => Promise<Asked<OldVisit>>;
 }
 
 const at = (id: string): string => `/api/visits/${encodeURIComponent(id)}`;
 
+/** The address of a recorded visit with all that was told of it. */
+export const shownAt = (id: string): string => `${at(id)}?points=${POINTS}`;
 /** A recorded visit with all that was told of it. */
-export const showVisit = (id: string): Promise<Asked<OldVisit>> =>
-  ask(`${at(id)}?points=${POINTS}`, oldVisitSchema);
+export const showVisit = (id: string): Promise<Asked<OldVisit>> => ask(shownAt(id), oldVisitSchema);
+
+/** The record of this computer. */
+export const RECORD: Shelf = { list: listVisits, show: showVisit };
 
 /** Airflows that were measured at this site in earlier visits, newest first. */
 export const earlierAirflows = (): Promise<Asked<EarlierAirflows>> =>

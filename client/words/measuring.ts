@@ -3,7 +3,6 @@ import { wetnessAt } from '../../server/measure/airflow/coil.ts';
 import { grossAreaM2 } from '../../server/measure/airflow/outlet.ts';
 import { REFERENCE } from '../../server/measure/capacity.ts';
 import type {
-  AirflowResult,
   CoilState,
   Measuring,
   OutletState,
@@ -57,7 +56,7 @@ export function zeroWords(zero: ZeroResult, probes: Record<string, ProbeState>):
     : say`${text} It no longer counts: since then a probe was moved, walked or checked, or another zero begun.`;
 }
 
-export const methodName = (method: Method | AirflowResult['method']): string =>
+export const methodName = (method: string): string =>
   method === REFERENCE
     ? say`Hood or duct`
     : (METHODS.find((each) => each.method === method)?.name ?? method);

@@ -29,6 +29,7 @@ const FIELD_WORDS: Record<string, string> = {
   text: t`The note or name`,
   title: t`The title`,
   toT: t`The new time`,
+  token: t`The token`,
   unit: t`The indoor unit`,
   valueC: t`The setpoint (in °C)`,
 };

@@ -15,6 +15,10 @@ export function captureCount(captures: number): string {
   return captures === 1 ? t`1 capture` : t`${captures} captures`;
 }
 
+/** ", by Van 7", of a visit in a company's archive. */
+export const vanWords = ({ van }: Pick<VisitItem, 'van'>): string =>
+  van === undefined ? '' : t`, by ${van}`;
+
 /** What has to be known of a visit before its figures are read. */
 export function visitMarks(
   { id, kind, simulated }: Pick<VisitItem, 'id' | 'kind' | 'simulated'>,

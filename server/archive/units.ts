@@ -13,12 +13,14 @@ const unitRow = z
   .object({
     ...{ key: z.coerce.number(), name: z.string(), model: z.string(), form: z.string() },
     ...{ serial: z.string(), site: z.coerce.number(), title: z.string(), address: z.string() },
-    ...{ visits: z.coerce.number(), last_t: time },
+    ...{ visits: z.coerce.number(), last_t: time, erased_t: time },
   })
-  .transform(({ key, last_t, ...row }): ArchiveUnit => ({ ...row, unit: key, lastT: last_t }));
+  .transform(({ key, last_t, erased_t, ...row }): ArchiveUnit => ({
+    ...{ ...row, unit: key, lastT: last_t, erasedT: erased_t },
+  }));
 
 const UNIT = `SELECT unit.key, unit.name, unit.model, unit.form, unit.serial, unit.site, site.title,
-  site.address, v.visits, v.last_t
+  site.address, site.erased_t, v.visits, v.last_t
   FROM unit JOIN site ON site.key = unit.site
   CROSS JOIN LATERAL (SELECT count(*) AS visits, max(visit.begun_t) AS last_t
     FROM visit_unit JOIN visit ON visit.key = visit_unit.visit WHERE visit_unit.unit = unit.key) AS v`;

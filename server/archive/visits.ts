@@ -2,6 +2,7 @@
 import * as z from 'zod';
 import { HistoryColumns } from '../history.ts';
 import { type OldVisit, systemDetailsSchema, type VisitItem } from '../protocol.ts';
+import type { ArchivedVisit } from '../protocol/archive.ts';
 import { decodeChartPart } from '../store/chart-part.ts';
 import { photoOf } from '../store/photos.ts';
 import { decodeSegment, readingsOf } from '../store/segment.ts';
@@ -50,6 +51,31 @@ export async function searchArchive(ask: Ask, search: VisitSearch): Promise<Visi
      ORDER BY begun_t DESC, visit.key DESC LIMIT $3`,
     [search.until, search.since, search.most, ...like],
   );
+}
+
+const placeRow = z
+  .object({ van: z.string(), site: z.coerce.number(), erased_t: time })
+  .transform(({ erased_t, ...row }) => ({ ...row, erasedT: erased_t }));
+const unitRow = z
+  .object({ unit: z.coerce.number(), name: z.string(), model: z.string() })
+  .readonly();
+
+/** By which van a visit is, at which site, and its units as the archive knows them; null: there is none. */
+export async function placeOfVisit(ask: Ask, visit: number): Promise<ArchivedVisit | null> {
+  const place = await ask.one(
+    placeRow,
+    `SELECT van.name AS van, visit.site, site.erased_t FROM visit JOIN van ON van.id = visit.van
+     JOIN site ON site.key = visit.site WHERE visit.key = $1`,
+    [visit],
+  );
+  if (place === undefined) return null;
+  const units = await ask.rows(
+    unitRow,
+    `SELECT DISTINCT unit.key AS unit, unit.name, unit.model FROM visit_unit
+     JOIN unit ON unit.key = visit_unit.unit WHERE visit_unit.visit = $1 ORDER BY unit.key`,
+    [visit],
+  );
+  return { visit, ...place, units: units.map((unit) => ({ ...unit })) };
 }
 
 const partRow = z.object({

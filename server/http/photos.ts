@@ -8,6 +8,7 @@ import { photoId } from '../store/photos.ts';
 import { piecesOf } from '../visit-log/photo-pieces.ts';
 import { idSchema, photoIdSchema, timeSchema } from '../visit-log/schema.ts';
 import type { LiveVisit } from '../visit.ts';
+import type {} from './access/who.ts'; // what a request says of who asks
 import { answers, badRequest, notFound } from './answers.ts';
 import { LineOfWork } from './line-of-work.ts';
 import type { PhotoDesk, StageOf } from './stage.ts';

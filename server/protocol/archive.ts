@@ -28,11 +28,23 @@ export const archiveUnitSchema = z.object({
   site: num,
   title: z.string(),
   address: z.string(),
+  /** When what is personal of its site was erased; null: it was not. */
+  erasedT: nullable,
   /** How many visits have been to it, and when the last one began. */
   visits: num,
   lastT: nullable,
 });
 export const archiveUnitsSchema = z.object({ units: z.array(archiveUnitSchema) });
+
+/** Where a visit lies in the archive: by which van, at which site, and its units there. */
+export const archivedVisitSchema = z.object({
+  visit: num,
+  van: z.string(),
+  site: num,
+  /** When what is personal of the site was erased; null: it was not. */
+  erasedT: nullable,
+  units: z.array(z.object({ unit: num, name: z.string(), model: z.string() })),
+});
 
 /** A capture of a unit, by whichever van. `visit` is its key in the archive. */
 const pastCaptureSchema = z.object({
@@ -184,6 +196,7 @@ export const sendingSchema = z.object({
 export type ArchiveRole = z.infer<typeof role>;
 export type ArchiveWho = z.infer<typeof archiveWhoSchema>;
 export type HeldOf = z.infer<typeof heldSchema>;
+export type ArchivedVisit = z.infer<typeof archivedVisitSchema>;
 export type ArchiveUnit = z.infer<typeof archiveUnitSchema>;
 export type UnitHistory = z.infer<typeof unitHistorySchema>;
 export type Types = z.infer<typeof typesSchema>;

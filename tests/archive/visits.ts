@@ -6,6 +6,7 @@ import type { Line } from '../../adapters/contract.ts';
 import { VisitTaker } from '../../server/cli/work-out.ts';
 import { packed } from '../../server/archive/van/pack.ts';
 import { partBytes } from '../../server/archive/parcel.ts';
+import { humidityRatio, relativeHumidityPct } from '../../server/measure/moist-air.ts';
 import { readDatabase } from '../../server/store/database.ts';
 import { photoId } from '../../server/store/photos.ts';
 import { visitById } from '../../server/store/visits.ts';
@@ -32,16 +33,33 @@ export interface Invented {
   /** How long the check and the steady parts last, of usual ones. */
   stretch: number;
   photo: boolean;
+  /** When the two probes were calibrated last, ms; null: nobody has said so. */
+  calibratedT: number | null;
+  /** Whether its airflow is marked as the baseline. */
+  baseline: boolean;
 }
 
 const USUAL: Invented = {
   ...{ t: T0, title: 'The library', address: '12 Orchard Lane', customer: 'The town' },
   ...{ unitName: 'Reading room', model: 'Slim 35', serial: '', share: 1, flowM3s: 0.16 },
   ...{ probes: ['p1', 'p2'], offsetC: 0.2, stretch: 1, photo: false },
+  ...{ calibratedT: null, baseline: false },
 };
 
 const RETURN = { temperatureC: 26.7, humidityPct: 50 };
 const SUPPLY_RISE_C = 12;
+const SUPPLY_PCT = 88;
+const SEA_PA = 101_325;
+
+/** Supply air that has lost a share of the heat, and the same share of the moisture. */
+function supplyAt(share: number): { temperatureC: number; humidityPct: number } {
+  const { temperatureC, humidityPct } = RETURN;
+  const wet = humidityRatio(temperatureC, humidityPct, SEA_PA);
+  const whole = humidityRatio(temperatureC - SUPPLY_RISE_C, SUPPLY_PCT, SEA_PA);
+  const t = temperatureC - share * SUPPLY_RISE_C;
+  const humidity = relativeHumidityPct(t, wet - share * (wet - whole), SEA_PA);
+  return { temperatureC: t, humidityPct: humidity };
+}
 
 /** The lines of one, in order of time. */
 export function visitLines(of: Partial<Invented> = {}, seed = 1): Line[] {
@@ -51,7 +69,7 @@ export function visitLines(of: Partial<Invented> = {}, seed = 1): Line[] {
   const { probes, unitName, model, serial } = visit;
   let { t } = visit;
   lines.push({
-    ...{ type: 'visit', t, version: 1, mode: 'cooling', pressurePa: 101_325 },
+    ...{ type: 'visit', t, version: 1, mode: 'cooling', pressurePa: SEA_PA },
     ...{ title: visit.title, address: visit.address, customer: visit.customer },
     ...{ technician: 'J. Alder', why: 'Yearly service', captureAfterS: null },
   });
@@ -76,7 +94,7 @@ export function visitLines(of: Partial<Invented> = {}, seed = 1): Line[] {
         totalW: (indoorWetBulbC === 16 ? 2900 : 3500) - (outdoorC - 25) * 20,
       })),
     ),
-  } as Line);
+  });
   const places = ['return', 'supply'] as const;
   for (const [i, id] of probes.entries()) {
     lines.push({
@@ -90,20 +108,18 @@ export function visitLines(of: Partial<Invented> = {}, seed = 1): Line[] {
         serial: `s-${id}`,
       },
       limits: { temperatureC: 0.2, humidityPct: 1.5 },
+      calibratedT: visit.calibratedT,
     });
   }
   lines.push({ type: 'probe', id: 'out', t, place: 'outdoor', limits: { temperatureC: 0.5 } });
 
-  const coolC = SUPPLY_RISE_C * visit.share;
-  // As much water, in air that is less cold.
-  const supplyPct = 88 * 0.939 ** (SUPPLY_RISE_C - coolC);
+  const supply = supplyAt(visit.share);
   const run = (seconds: number, isTogether = false): void => {
     for (let s = 0; s < seconds * visit.stretch; s++, t += 1000) {
       for (const [i, probe] of probes.entries()) {
-        const isSupply = i === 1 && !isTogether;
-        const temperatureC =
-          RETURN.temperatureC - (isSupply ? coolC : 0) + i * visit.offsetC + 0.03 * random.normal();
-        const humidityPct = (isSupply ? supplyPct : RETURN.humidityPct) + 0.2 * random.normal();
+        const air = i === 1 && !isTogether ? supply : RETURN;
+        const temperatureC = air.temperatureC + i * visit.offsetC + 0.03 * random.normal();
+        const humidityPct = air.humidityPct + 0.2 * random.normal();
         const near = (value: number): number => Math.round(value * 100) / 100;
         lines.push({
           ...{ type: 'reading', t, probe },
@@ -122,6 +138,7 @@ export function visitLines(of: Partial<Invented> = {}, seed = 1): Line[] {
     ...{ type: 'airflow', t, unit: 'u1' },
     airflow: { source: 'reference', flowM3s, limitPct: 5, basis: 'actual', plane: 'supply' },
   });
+  if (visit.baseline) event({ kind: 'baseline', unit: 'u1', airflowT: t });
   event({ kind: 'check', phase: 'start', probes: [...probes] });
   run(240, true);
   event({ kind: 'check', phase: 'end', probes: [...probes] });

@@ -8,6 +8,7 @@ import { sendPhoto } from '../../http/photos.ts';
 import { logFileName, MOST_ROWS, searchSchema } from '../../http/visits.ts';
 import { oldVisitSchema, visitListSchema } from '../../protocol.ts';
 import {
+  archivedVisitSchema,
   archiveUnitsSchema,
   probeBookSchema,
   probeHistorySchema,
@@ -21,7 +22,13 @@ import type { ArchiveDatabase } from '../database.ts';
 import { listProbes, probeHistory } from '../probe-book.ts';
 import { compareType, listTypes } from '../types.ts';
 import { findUnits, unitHistory } from '../units.ts';
-import { archivedLog, archivedPhoto, searchArchive, showArchived } from '../visits.ts';
+import {
+  archivedLog,
+  archivedPhoto,
+  placeOfVisit,
+  searchArchive,
+  showArchived,
+} from '../visits.ts';
 import { askerOf } from './who.ts';
 
 const key = z.coerce.number().int().min(1).max(Number.MAX_SAFE_INTEGER);
@@ -88,6 +95,21 @@ export function readingRoutes(
     async (request, reply) => {
       const { photo: id } = request.params;
       return sendPhoto(reply, id, await db.as(askerOf(request), (ask) => archivedPhoto(ask, id)));
+    },
+  );
+  app.get(
+    '/api/archive/visits/:visit',
+    {
+      schema: {
+        summary: 'By which van a visit is, at which site, and its units in the archive',
+        params: z.object({ visit: key }),
+        response: { 200: archivedVisitSchema, 404: answers[404] },
+      },
+    },
+    async (request) => {
+      const { visit } = request.params;
+      const found = await db.as(askerOf(request), (ask) => placeOfVisit(ask, visit));
+      return found ?? none('visit', visit);
     },
   );
   app.get(

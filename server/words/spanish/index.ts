@@ -1,6 +1,7 @@
 /** All that page and report say, in Spanish: files by area, in the order of their sources. */
 import type { Catalog } from '../language.ts';
 import { ADAPTERS } from './adapters.ts';
+import { ARCHIVE } from './archive.ts';
 import { AIRFLOW } from './airflow.ts';
 import { CAPTURES } from './captures.ts';
 import { CHECKS } from './checks.ts';
@@ -48,6 +49,7 @@ export const SPANISH: Catalog = {
   ...VERDICT,
   ...CLASS,
   ...RECORD,
+  ...ARCHIVE,
   ...NOTICES,
   ...FRAME,
   ...SHARED,
