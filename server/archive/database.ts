@@ -3,6 +3,7 @@
  * `plateau_door`, which may do nothing but ask who shows a token; every question is asked in a transaction
  * that takes the role of who asks, so that the database itself keeps from them what is not theirs.
  */
+import { createHash } from 'node:crypto';
 import pg from 'pg';
 import * as z from 'zod';
 import { sent } from '../words/sent.ts';
@@ -37,7 +38,16 @@ export interface Ask {
   run(statement: string, given?: readonly unknown[]): Promise<number>;
 }
 
-const OPTIONS = '-c search_path=plateau -c role=plateau_door -c statement_timeout=60000';
+/**
+ * Of a connection that is asked. A question goes over a hundred partitions and more: to plan it takes longer
+ * than to answer it, and to compile it longer still.
+ */
+const OPTIONS = [
+  ...['search_path=plateau', 'role=plateau_door', 'statement_timeout=60000'],
+  ...['plan_cache_mode=force_generic_plan', 'jit=off', 'work_mem=32MB'],
+]
+  .map((setting) => `-c ${setting}`)
+  .join(' ');
 const NOT_THERE = sent`The database of the archive does not answer now: nothing was lost. Try again in a minute.`;
 const MOST_CONNECTIONS = 10;
 /** A database that does not answer within this is not there, ms. */
@@ -141,18 +151,32 @@ function askBy(client: pg.ClientBase): Ask {
     statement: string,
     given: readonly unknown[] = [],
   ): Promise<pg.QueryResult<Row>> => client.query<Row>(statement, [...given]);
+  /** Planned once a connection. */
+  const prepared = async (text: string, given: readonly unknown[] = []): Promise<Row[]> =>
+    (await client.query<Row>({ name: nameOf(text), text, values: [...given] })).rows;
   return {
     async rows(schema, statement, given) {
-      return (await query(statement, given)).rows.map((row) => schema.parse(row));
+      return (await prepared(statement, given)).map((row) => schema.parse(row));
     },
     async one(schema, statement, given) {
-      const [row] = (await query(statement, given)).rows;
+      const [row] = await prepared(statement, given);
       return row === undefined ? undefined : schema.parse(row);
     },
     async run(statement, given) {
       return (await query(statement, given)).rowCount ?? 0;
     },
   };
+}
+
+const names = new Map<string, string>();
+/** A name for a statement, which PostgreSQL keeps 63 characters of. */
+function nameOf(statement: string): string {
+  let name = names.get(statement);
+  if (name === undefined) {
+    name = createHash('sha256').update(statement).digest('hex').slice(0, 32);
+    names.set(statement, name);
+  }
+  return name;
 }
 
 /** One at a time, of all servers that start at once. */

@@ -262,7 +262,7 @@ SECURITY DEFINER SET search_path = plateau, pg_temp AS $$
 DECLARE
   found bigint;
 BEGIN
-  PERFORM pg_advisory_xact_lock(hashtext('plateau.sites'));
+  PERFORM pg_advisory_xact_lock(hashtextextended(known::text, 0));
   SELECT alias.site INTO found FROM alias WHERE hash = known;
   IF found IS NULL THEN
     INSERT INTO site (title, address) VALUES (site_of.title, site_of.address) RETURNING key INTO found;
@@ -278,7 +278,8 @@ SET search_path = plateau, pg_temp AS $$
 DECLARE
   found bigint;
 BEGIN
-  PERFORM pg_advisory_xact_lock(hashtext('plateau.sites'));
+  -- Of two that bring the same unit for the first time, the second finds it.
+  PERFORM pg_advisory_xact_lock(hashtextextended(COALESCE(by_serial, by_place, by_van)::text, 0));
   IF by_serial IS NOT NULL THEN
     SELECT alias.unit INTO found FROM alias WHERE hash = by_serial;
   END IF;

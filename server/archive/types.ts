@@ -34,15 +34,14 @@ export async function compareType(ask: Ask, model: string): Promise<TypeComparis
   // Of a unit that was not asked for all it has nothing can be said.
   const capacity = await newest(
     ask,
-    `SELECT DISTINCT ON (mode, unit) mode AS of, unit, to_t AS t, ratio AS value, ratio_u95 AS u95
-     FROM verdict WHERE model = $1 AND current AND verdict <> 'not-asked'
-     ORDER BY mode, unit, to_t DESC`,
+    `SELECT mode AS of, unit, max(ARRAY[to_t, ratio, ratio_u95]) AS last FROM verdict
+     WHERE model = $1 AND current AND verdict <> 'not-asked' GROUP BY mode, unit`,
     model,
   );
   const airflow = await newest(
     ask,
-    `SELECT DISTINCT ON (fan, unit) fan AS of, unit, t, flow_m3s AS value, u95_m3s AS u95
-     FROM airflow WHERE model = $1 AND current ORDER BY fan, unit, t DESC`,
+    `SELECT fan AS of, unit, max(ARRAY[t, flow_m3s, u95_m3s]) AS last FROM airflow
+     WHERE model = $1 AND current GROUP BY fan, unit`,
     model,
   );
   return {
@@ -54,11 +53,13 @@ export async function compareType(ask: Ask, model: string): Promise<TypeComparis
   };
 }
 
+/** @param statement of each unit the time, value and ± of its newest figure: the highest of such arrays */
 async function newest(ask: Ask, statement: string, model: string): Promise<Map<string, Figure[]>> {
   const figures = await ask.rows(
     figureRow,
-    `SELECT f.of, f.unit, unit.name, site.title, f.t, f.value, f.u95 FROM (${statement}) AS f
-     JOIN unit ON unit.key = f.unit JOIN site ON site.key = unit.site WHERE f.u95 > 0 AND f.value > 0`,
+    `SELECT f.of, f.unit, unit.name, site.title, last[1] AS t, last[2] AS value, last[3] AS u95
+     FROM (${statement}) AS f JOIN unit ON unit.key = f.unit JOIN site ON site.key = unit.site
+     WHERE last[2] > 0 AND last[3] > 0`,
     [model],
   );
   const byWhat = new Map<string, Figure[]>();

@@ -263,6 +263,11 @@ async function asked(server: Server, token: string, path: string): Promise<numbe
   return took;
 }
 
+async function sizeOf(client: pg.Client): Promise<number> {
+  const { rows } = await client.query('SELECT pg_database_size(current_database()) AS bytes');
+  return sizeRow.parse(rows[0]).bytes;
+}
+
 const sizeRow = z.object({ bytes: z.coerce.number() });
 const keyRow = z.object({ key: z.coerce.number() });
 
@@ -308,7 +313,8 @@ async function steps(
   let visits = 0;
   let held = 0;
   await tenYears(client);
-  for (let goal = GB / 100; goal <= GB * 1.0001; goal *= 10) {
+  const years = await sizeOf(client);
+  for (const goal of [GB / 100, GB / 10, GB]) {
     say(`sends to ${goal} GB`);
     const cost = costOf(server.pid).cpuS;
     const bytes = goal * 1000 * MB - held;
@@ -323,9 +329,7 @@ async function steps(
     held += sent.bytes;
     const rate = sent.bytes / MB / sent.seconds;
     const copyRate = sent.bytes / MB / copyS;
-    const size = sizeRow.parse(
-      (await client.query('SELECT pg_database_size(current_database()) AS bytes')).rows[0],
-    ).bytes;
+    const size = (await sizeOf(client)) - years;
     out(
       `  to ${(held / 1000 / MB).toFixed(2)} GB: ${sent.visits} visits of ${(sent.bytes / sent.visits / MB).toFixed(2)} MB, ` +
         `${rate.toFixed(0)} MB/s; COPY of the same bytes ${copyRate.toFixed(0)} MB/s: ${(rate / copyRate).toFixed(2)} (aim ≥ 0.5); ` +
