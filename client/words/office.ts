@@ -47,6 +47,9 @@ const ROLE_WORDS: Record<ArchiveRole, string> = {
   owner: t`owner`,
 };
 
+const roleWord = (role: string | undefined): string =>
+  Object.entries(ROLE_WORDS).find(([code]) => code === role)?.[1] ?? role ?? '';
+
 /** "reader, made May 4, 2026" */
 export function tokenWords(role: ArchiveRole, made: string, withdrawn: string | null): string {
   const what = ROLE_WORDS[role];
@@ -55,16 +58,32 @@ export function tokenWords(role: ArchiveRole, made: string, withdrawn: string | 
     : t`${what}, made ${made}, withdrawn ${withdrawn}`;
 }
 
-const ENTRIES: Record<string, (what: string) => string> = {
-  made: (what) => t`made ${what}`,
-  withdrew: (what) => t`withdrew ${what}`,
-  deleted: (what) => t`deleted ${what}`,
-  erased: (what) => t`erased ${what}`,
-};
-/** "Office withdrew token 1f…: reader, “Desk”"; of an act that this page does not know, as it stands there. */
+/** What the database writes of an act, as sentences. */
+const ACTS: [RegExp, string, (...parts: string[]) => string][] = [
+  [
+    /^token (\S+): (\w+), "(.*)"$/s,
+    'made',
+    (id, role, name) => t`made token ${id} for ${name}, ${roleWord(role)}`,
+  ],
+  [
+    /^token (\S+): (\w+), "(.*)"$/s,
+    'withdrew',
+    (id, role, name) => t`withdrew token ${id} of ${name}, ${roleWord(role)}`,
+  ],
+  [/^visit (\d+) of van (\S+)$/, 'deleted', (visit) => t`deleted visit ${visit}`],
+  [
+    /^what is personal of site (\d+)$/,
+    'erased',
+    (site) => t`erased what is personal of site ${site}`,
+  ],
+];
+/** "Office: withdrew token 1f… of Desk, reader"; an act that this page does not know, as it stands there. */
 export function entryWords({ who, did, what }: Audit['entries'][number]): string {
-  const says = ENTRIES[did]?.(what) ?? `${did} ${what}`;
-  return `${who}: ${says}`;
+  for (const [pattern, of, says] of ACTS) {
+    const found = did === of ? pattern.exec(what) : null;
+    if (found !== null) return `${who}: ${says(...found.slice(1))}`;
+  }
+  return `${who}: ${did} ${what}`;
 }
 
 export const DELETE_VISIT = {

@@ -51,9 +51,6 @@ async function look(page: Page, what: string): Promise<void> {
     document.documentElement.clientWidth,
   ]);
   expect.soft(wide, what).toBeLessThanOrEqual(screen ?? 0);
-  const shots = process.env['SHOTS'];
-  if (shots)
-    await page.screenshot({ path: `${shots}/${what.replaceAll(' ', '-')}.png`, fullPage: true });
 }
 
 /** Enters a token where it is asked for. */
@@ -206,7 +203,7 @@ describe.skipIf(POSTGRES === null)('the page over an archive', () => {
     await page.getByText('From now on it opens nothing.').waitFor();
     await look(page, `${screen} withdraw`);
     await page.getByRole('button', { name: 'Withdraw it' }).click();
-    await page.getByText(`withdrew token`).first().waitFor();
+    await page.getByText('withdrew token').first().waitFor();
     await look(page, `${screen} office`);
     expect(await page.getByRole('button', { name: `Withdraw ${name}` }).count()).toBe(0);
 

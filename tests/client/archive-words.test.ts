@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { archivePartOf, placeAt } from '../../client/archive/address.ts';
 import { axisOf, PART, yearMarks } from '../../client/archive/picture.ts';
 import { sendingWords } from '../../client/words/archive-sending.ts';
+import { entryWords } from '../../client/words/office.ts';
 import { byDue, driftWords } from '../../client/words/probe-book.ts';
 import { HUMIDITY } from '../../client/words/scales.ts';
 import type { BookProbe, Sending } from '../../server/protocol/archive.ts';
@@ -56,6 +57,16 @@ describe('the probe book', () => {
     expect(driftWords({ ...drift, isClear: false }, HUMIDITY)[0]).toMatch(/^No clear drift/);
     expect(driftWords(null, HUMIDITY)).toHaveLength(1);
   });
+});
+
+test.each([
+  ['made', 'token 1f: van, "Van 7"', 'Office: made token 1f for Van 7, van'],
+  ['withdrew', 'token 1f: reader, "A "B" C"', 'Office: withdrew token 1f of A "B" C, reader'],
+  ['deleted', 'visit 12 of van ab', 'Office: deleted visit 12'],
+  ['erased', 'what is personal of site 3', 'Office: erased what is personal of site 3'],
+  ['mended', 'token 1f: van, "Van 7"', 'Office: mended token 1f: van, "Van 7"'],
+])('the audit says who %s %s', (did, what, says) => {
+  expect(entryWords({ t: 0, who: 'Office', did, what })).toBe(says);
 });
 
 describe('a picture', () => {
