@@ -281,3 +281,21 @@ describe.skipIf(POSTGRES === null)('the page over an archive', () => {
     expect(complaints).toEqual([]);
   });
 });
+
+test('the record of a van says how its sending stands, and nothing where there is no archive', async () => {
+  const { url } = await on.start('demo', '--speed', '30');
+  const { page, complaints } = await openPage(on.browser, `${url}/#record`);
+  await page.getByRole('heading', { name: 'Hand it over' }).waitFor();
+  await page.waitForResponse('**/api/sending');
+  expect(await page.getByText(/the archive/).count()).toBe(0);
+  await page.route('**/api/sending', (route) =>
+    route.fulfill({
+      json: {
+        ...{ archive: 'https://archive.example.org', waiting: 2, visit: 'visit-1' },
+        ...{ sentBytes: 40, bytes: 100, confirmedT: null, trouble: null },
+      },
+    }),
+  );
+  await page.getByText(/^A visit is on its way to the archive: 40/).waitFor();
+  expect(complaints).toEqual([]);
+});
