@@ -33,8 +33,8 @@ export interface Part {
 
 /** More than any part of a record: a block of readings of 8,192 in doubles, or a minute of photos. */
 export const MOST_PART_BYTES = 8 * 1024 * 1024;
-/** A visit with its photos; a day of 64 units is some 300 MB. */
-export const MOST_PARCEL_BYTES = 2 * 1024 * 1024 * 1024;
+/** A visit with its photos; a day of 64 units is some 170 MB. */
+export const MOST_PARCEL_BYTES = 512 * 1024 * 1024;
 const HEAD_BYTES = 5;
 
 const time = z.number().nullable();
