@@ -4,7 +4,7 @@ import { fileURLToPath } from 'node:url';
 import { ArchiveDatabase, type Asker } from '../archive/database.ts';
 import { buildArchive } from '../archive/http/app.ts';
 import { makeToken } from '../archive/tokens.ts';
-import { allowedHosts } from '../http/guard.ts';
+import { allowedHosts, LOOPBACK } from '../http/guard.ts';
 import type { ArchiveServeOptions, ArchiveTokenOptions } from './archive-options.ts';
 import { certificate } from './certificate.ts';
 import { listen } from './listen.ts';
@@ -38,6 +38,12 @@ export async function serveArchive(options: ArchiveServeOptions): Promise<void> 
   process.on('SIGINT', () => void end());
   process.on('SIGTERM', () => void end());
   const url = await listen(app, options);
+  if (tls === null && !options.behindProxy && !LOOPBACK.includes(options.host)) {
+    process.stderr.write(
+      'Tokens and visits cross the network as they are: give --cert and --key, or a proxy that ' +
+        'speaks TLS and --behind-proxy.\n',
+    );
+  }
   process.stdout.write(`The archive (Plateau ${version}) is at ${url}\n`);
 }
 
