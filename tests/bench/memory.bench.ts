@@ -7,26 +7,14 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { setFlagsFromString } from 'node:v8';
-import { createContext, runInContext } from 'node:vm';
 import { spreadOf } from './harness.ts';
+import { left } from './heap-left.ts';
 import { VisitRecord } from '../../server/store/visit-record.ts';
 import { LiveStage } from './live-stage.ts';
 
 const HOURS = 24;
 /** The first hours fill what is bounded: events, captures, what the compiler keeps. */
 const FILLED_H = 4;
-const MB = 1e6;
-
-// A context that is made after this has a `gc` of its own, without an option on the command line.
-setFlagsFromString('--expose-gc');
-const context = createContext();
-
-function left(): { heap: number; buffers: number } {
-  runInContext('gc()', context);
-  const { heapUsed, arrayBuffers } = process.memoryUsage();
-  return { heap: heapUsed / MB, buffers: arrayBuffers / MB };
-}
 
 export function print(): void {
   const dataDir = mkdtempSync(join(tmpdir(), 'plateau-bench-'));
