@@ -4,13 +4,13 @@ import type { Scale } from '../words/scales.ts';
 
 /** Shapes around (0, 0), told apart without color: as paths, filled or not. */
 export const SHAPES = [
-  { d: 'M-5 0A5 5 0 1 0 5 0A5 5 0 1 0-5 0Z', open: false },
-  { d: 'M-5 0A5 5 0 1 0 5 0A5 5 0 1 0-5 0Z', open: true },
-  { d: 'M0-6.500L6.500 0L0 6.500L-6.500 0Z', open: false },
+  { d: 'M-5,0A5,5,0,1,0,5,0A5,5,0,1,0-5,0Z', open: false },
+  { d: 'M-5,0A5,5,0,1,0,5,0A5,5,0,1,0-5,0Z', open: true },
+  { d: 'M0-6.500L6.500,0L0,6.500L-6.500,0Z', open: false },
   { d: 'M-5-5H5V5H-5Z', open: true },
-  { d: 'M-6 5H6L0-6Z', open: false },
-  { d: 'M-6-5H6L0 6Z', open: false },
-  { d: 'M0-6.500L6.500 0L0 6.500L-6.500 0Z', open: true },
+  { d: 'M-6,5H6L0-6Z', open: false },
+  { d: 'M-6-5H6L0,6Z', open: false },
+  { d: 'M0-6.500L6.500,0L0,6.500L-6.500,0Z', open: true },
   { d: 'M-5-5H5V5H-5Z', open: false },
 ] as const;
 export const CIRCLE = 0;

@@ -17,6 +17,7 @@ const SETTINGS = [
   ...['tests/check/eslint.config.js', 'tests/check/import-rules.cjs'],
   ...['tests/vitest.config.ts', 'tests/rune-environment.ts'],
   ...['tests/run.mjs', 'tests/run-vitest.mjs', 'tests/chromium.mjs', 'tests/radio-library.mjs'],
+  ...['tests/postgres.mjs', 'tests/debian.mjs'],
 ];
 const { scripts } = z
   .object({ scripts: z.record(z.string(), z.string()) })
