@@ -7,7 +7,7 @@ import { createHash } from 'node:crypto';
 import * as z from 'zod';
 import type { ArchiveDatabase, Ask, Asker } from './database.ts';
 import { MOST_PARCEL_BYTES } from './parcel.ts';
-import { takeVisit } from './taking.ts';
+import { monthOf, takeVisit } from './taking.ts';
 import { readParcel, type VisitParts } from './visit-parts.ts';
 
 /** Longest piece that is taken. */
@@ -46,6 +46,8 @@ const pieceRow = z.object({ data: z.instanceof(Buffer) });
 export class Intake {
   readonly #db: ArchiveDatabase;
   readonly #now: () => number;
+  /** Of which there are partitions. */
+  readonly #months = new Set<string>();
 
   constructor(db: ArchiveDatabase, now: () => number) {
     this.#db = db;
@@ -108,6 +110,12 @@ export class Intake {
     if (typeof sent === 'string') {
       await this.#db.as(van, (ask) => drop(ask, van, of));
       throw new Unfit(sent);
+    }
+    const month = monthOf(sent.head, this.#now());
+    if (!this.#months.has(month)) {
+      // By itself: what waits for it waits no longer than that takes.
+      await this.#db.as(van, (ask) => ask.run('SELECT keep_month($1)', [month]));
+      this.#months.add(month);
     }
     await this.#db.as(van, async (ask) => {
       await takeVisit(ask, van, sent, { hash, bytes: of.bytes, now: this.#now() });

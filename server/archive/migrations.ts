@@ -243,10 +243,12 @@ BEGIN
   PERFORM pg_advisory_xact_lock(hashtext('plateau.months'));
   FOREACH name IN ARRAY ARRAY[${BY_MONTH.map((table) => `'${table}'`).join(', ')}] LOOP
     this := format('%s_%s', name, to_char(of, 'YYYY_MM'));
-    IF to_regclass(this) IS NULL THEN
+    -- What another has made while this one waited need not be seen yet.
+    BEGIN
       EXECUTE format('CREATE TABLE %I PARTITION OF %I FOR VALUES FROM (%L) TO (%L)', this, name, of,
         of + interval '1 month');
-    END IF;
+    EXCEPTION WHEN duplicate_table THEN NULL;
+    END;
   END LOOP;
 END $$;
 

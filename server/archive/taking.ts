@@ -1,4 +1,7 @@
-/** A whole visit into the tables, as its next version: belongs into one transaction of the van. */
+/**
+ * A whole visit into the tables, as its next version: belongs into one transaction of the van. Its month has
+ * its partitions already.
+ */
 import * as z from 'zod';
 import type { Asker, Ask } from './database.ts';
 import { siteHash, unitHashes, type Whereabouts } from './identity.ts';
@@ -18,8 +21,12 @@ const heldRow = z.object({
 const keyRow = z.object({ key: z.coerce.number() });
 const textOf = (value: unknown): string => (typeof value === 'string' ? value : '');
 
-/** A visit without a reading stands in the month in which it came. */
-const monthOf = (t: number): string => `${new Date(t).toISOString().slice(0, 7)}-01`;
+/**
+ * The first day of the month (UTC) that a visit stands in; one without a reading in that in which it came.
+ * @param now wall clock, ms
+ */
+export const monthOf = ({ begunT }: Head, now: number): string =>
+  `${new Date(begunT ?? now).toISOString().slice(0, 7)}-01`;
 
 /**
  * @param hash SHA-256 of the parcel as it was sent
@@ -44,8 +51,7 @@ export async function takeVisit(
   // What was erased does not come back with what is sent later.
   const isErased = held !== undefined && held.erased_t !== null;
   const { head, told, parts, readings, photos } = isErased ? withoutPersonal(sent) : sent;
-  const month = monthOf(head.begunT ?? now);
-  await ask.run('SELECT keep_month($1)', [month]);
+  const month = monthOf(head, now);
 
   const said = (name: string): string => textOf(head.details[name]);
   const at: Whereabouts = {

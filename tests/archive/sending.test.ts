@@ -96,6 +96,19 @@ describe.skipIf(POSTGRES === null)('visits of a van', () => {
     expect(await versions(van.van)).toBe(1);
   });
 
+  test('that are the first of a month, of many vans at once, are all there', async () => {
+    const vans = await Promise.all(
+      Array.from({ length: 6 }, async (_, i) => {
+        const dataDir = join(temp.path, `month-${i}`);
+        record(dataDir, 'visit-m', visitLines({ t: T0 + 40 * 86_400_000, stretch: 0.1 }, i));
+        return sendingVan(stage, { dataDir, name: `Month ${i}` });
+      }),
+    );
+    const sent = await Promise.all(vans.map(({ sender }) => sender().sendAll()));
+    expect(sent).toEqual(vans.map(() => true));
+    for (const { van } of vans) expect(await logOfVan(van.van, 'visit-m')).not.toBe('');
+  });
+
   test('that are changed later make a new version, and overwrite nothing', async () => {
     const dataDir = copied('changed');
     const { van, sender } = await sendingVan(stage, { dataDir, name: 'Van 3' });
