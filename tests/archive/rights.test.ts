@@ -3,7 +3,9 @@ import pg from 'pg';
 import * as z from 'zod';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Van } from '../../server/archive/intake.ts';
+import { makeToken } from '../../server/archive/tokens.ts';
 import { visitKey } from '../../server/archive/visits.ts';
+import { openDatabase } from '../../server/store/database.ts';
 import { tempFolder } from '../program.ts';
 import { OWNER, READER } from './people.ts';
 import { POSTGRES } from './postgres.ts';
@@ -27,17 +29,15 @@ describe.skipIf(POSTGRES === null)('in the database itself', () => {
     for (const name of ['Mine', 'Other']) {
       const { van, sender } = await sendingVan(stage, { dataDir: temp.path, name });
       expect(await sender().sendAll()).toBe(true);
-      await client?.end();
-      client = new pg.Client(`${stage.databaseUrl}&options=-csearch_path%3Dplateau`);
-      await client.connect();
-      await client.query('DELETE FROM token WHERE false');
       if (name === 'Mine') mine = van;
       else other = van;
-      const { DatabaseSync } = await import('@photostructure/sqlite');
-      const local = new DatabaseSync(`${temp.path}/plateau.db`);
+      // Each of the two sends the same record.
+      const local = openDatabase(temp.path);
       local.exec('DELETE FROM sent');
       local.close();
     }
+    client = new pg.Client(`${stage.databaseUrl}&options=-csearch_path%3Dplateau`);
+    await client.connect();
   });
   afterAll(async () => {
     await client.end();
@@ -119,7 +119,6 @@ describe.skipIf(POSTGRES === null)('in the database itself', () => {
 
   test('a van has no way to the office, and a reader none to the intake', async () => {
     const made = await stage.db.as(OWNER, async (ask) => {
-      const { makeToken } = await import('../../server/archive/tokens.ts');
       return {
         reader: await makeToken(ask, { role: 'reader', name: 'Desk' }, T0),
         owner: await makeToken(ask, { role: 'owner', name: 'Office' }, T0),
