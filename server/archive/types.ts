@@ -72,21 +72,20 @@ async function newest(ask: Ask, statement: string, model: string): Promise<Map<s
 }
 
 function funnelOf(figures: readonly Figure[]): Funnel {
-  const shown = (z: number, i: number): AmongUnits => {
-    const { of: _, ...figure } = figures[i] ?? NOBODY;
-    return { ...figure, z, lies: liesBy(z) };
-  };
   if (figures.length < 2) {
-    return { mean: null, u95Mean: null, spread: null, units: figures.map((_, i) => shown(0, i)) };
+    return { mean: null, u95Mean: null, spread: null, units: figures.map((one) => among(one, 0)) };
   }
   const { mean, uMean, spread, z } = betweenRelative(
     figures.map(({ value, u95 }) => ({ value, u: u95 / K95 })),
   );
-  const units = z.map(shown).toSorted((a, b) => a.z - b.z);
+  const units = figures.map((one, i) => among(one, z[i] ?? NaN)).toSorted((a, b) => a.z - b.z);
   return { mean, u95Mean: K95 * uMean * mean, spread, units };
 }
 
-const NOBODY: Figure = { of: '', unit: 0, name: '', title: '', t: 0, value: 0, u95: 0 };
+/** Field by field: of thousands of units, a copy by `...rest` takes longer than all else. */
+function among({ unit, name, title, t, value, u95 }: Figure, z: number): AmongUnits {
+  return { unit, name, title, t, value, u95, z, lies: liesBy(z) };
+}
 
 function liesBy(z: number): AmongUnits['lies'] {
   if (Math.abs(z) <= EDGE_Z) return 'within';
