@@ -19,9 +19,12 @@ export interface ArchiveStage {
   end: () => Promise<void>;
 }
 
-/** @param clientDir of the built page, where one is looked at */
-export async function archiveStage({ clientDir = '/nowhere' } = {}): Promise<ArchiveStage> {
-  const cluster = await startCluster();
+/** @param clientDir of the built page, where one is looked at; `settings` are of `postgresql.conf` */
+export async function archiveStage({
+  clientDir = '/nowhere',
+  settings = [],
+}: { clientDir?: string; settings?: readonly string[] } = {}): Promise<ArchiveStage> {
+  const cluster = await startCluster(settings);
   const databaseUrl = await cluster.newDatabase();
   const db = await ArchiveDatabase.open(databaseUrl);
   const app = await buildArchive({
