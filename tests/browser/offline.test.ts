@@ -1,12 +1,12 @@
 /// <reference lib="dom" />
 /** The page as an app: it starts without its server, comes back by itself, and is never an old one. */
-import { execSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { get } from 'node:https';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import * as z from 'zod';
+import { makeCertificate } from '../certificate.ts';
 import { built, ROOT } from '../program.ts';
 import { openPage, stage } from './browser.ts';
 
@@ -91,22 +91,10 @@ test('it can be installed: a manifest, icons of their size, a worker that is nev
   expect((await fetch(url)).headers.get('cache-control')).toBe('no-store');
 });
 
-/** The commands of the README that make a certificate, for this computer. */
-function makeCertificate(): void {
-  const readme = readFileSync(join(ROOT, 'README.md'), 'utf8');
-  const commands = readme.match(/^openssl .*$/gm) ?? [];
-  expect(commands).toHaveLength(2);
-  for (const command of commands) {
-    const here = command.replace(/IP:[\d.]+,DNS:[\w.]+/, 'IP:127.0.0.1,DNS:localhost');
-    execSync(here, { cwd: on.folder, stdio: 'ignore' });
-  }
-}
-
 test('over https, with the README’s certificate: trusted by who trusts its authority, and a secure cookie', async () => {
-  makeCertificate();
-  const [cert, key] = ['plateau.pem', 'plateau.key'].map((name) => join(on.folder, name));
-  const { port } = await on.start('demo', '--lan', '--cert', cert ?? '', '--key', key ?? '');
-  const ca = readFileSync(join(on.folder, 'authority.pem'));
+  const { cert, key, authority } = makeCertificate(on.folder);
+  const { port } = await on.start('demo', '--lan', '--cert', cert, '--key', key);
+  const ca = readFileSync(authority);
   const statusBy = (more: object): Promise<number | undefined> =>
     new Promise((resolve, reject) => {
       get({ host: '127.0.0.1', port, path: '/api/health', ...more }, (response) => {

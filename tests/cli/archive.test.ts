@@ -1,7 +1,7 @@
 /** The whole program: an archive, a van that finds it by itself, and both of them killed in between. */
 import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import * as z from 'zod';
@@ -11,6 +11,7 @@ import { sendingSchema } from '../../server/protocol/archive.ts';
 import { visitListSchema } from '../../server/protocol.ts';
 import { type Cluster, POSTGRES, startCluster } from '../archive/postgres.ts';
 import { record, T0, visitLines } from '../archive/visits.ts';
+import { makeCertificate } from '../certificate.ts';
 import { runs } from '../long.ts';
 import { built, plateau, ROOT, startServer, tempFolder } from '../program.ts';
 
@@ -44,6 +45,21 @@ describe('the command line', () => {
   });
 });
 
+test('the container file copies what is there, and starts what is built', async () => {
+  await built();
+  const lines = readFileSync(join(ROOT, 'server/archive/Containerfile'), 'utf8').split('\n');
+  const copied = lines.flatMap(
+    (line) => /^COPY (?!--from)(.*) \S+$/.exec(line)?.[1]?.split(' ') ?? [],
+  );
+  expect(copied).toEqual(expect.arrayContaining(['package-lock.json', 'server', 'client']));
+  for (const file of copied) expect(existsSync(join(ROOT, file)), file).toBe(true);
+  const [program] = /build\/server\/\w+\.mjs/.exec(lines.join('\n')) ?? [];
+  const given = /^CMD (\[.*\])$/m.exec(lines.join('\n'))?.[1] ?? '';
+  expect(existsSync(join(ROOT, program ?? ''))).toBe(true);
+  const command = readCommand(z.array(z.string()).parse(JSON.parse(given)));
+  expect(command).toMatchObject({ command: 'archive', host: '0.0.0.0', behindProxy: true });
+});
+
 describe.skipIf(POSTGRES === null)('an archive and a van', () => {
   const temp = tempFolder();
   let cluster: Cluster;
@@ -66,8 +82,12 @@ describe.skipIf(POSTGRES === null)('an archive and a van', () => {
     expect(err).toContain('is shown this once');
     return out.trim();
   };
-  async function archive(port = 0): Promise<{ child: ChildProcess; url: string }> {
+  async function archive(
+    port = 0,
+    ...more: string[]
+  ): Promise<{ child: ChildProcess; url: string }> {
     const args = ['server/launch.mjs', 'archive', '--database', database, '--port', String(port)];
+    args.push(...more);
     const child = spawn(process.execPath, args, {
       cwd: ROOT,
       stdio: ['ignore', 'pipe', 'inherit'],
@@ -75,7 +95,7 @@ describe.skipIf(POSTGRES === null)('an archive and a van', () => {
     running.add(child);
     const url = await new Promise<string>((resolve, reject) => {
       child.stdout.on('data', (text: Buffer) => {
-        const found = /http:\S+/.exec(text.toString())?.[0];
+        const found = /https?:\S+/.exec(text.toString())?.[0];
         if (found !== undefined) resolve(found);
       });
       child.on('close', () => reject(new Error('the archive has not started')));
@@ -109,6 +129,29 @@ describe.skipIf(POSTGRES === null)('an archive and a van', () => {
     expect((await sendingOf(van.url)).confirmedT).not.toBe(null);
     const health: unknown = await (await fetch(`${url}/api/health`)).json();
     expect(z.looseObject({ ok: z.literal(true) }).safeParse(health).success).toBe(true);
+  });
+
+  test('over https by the README’s certificate: to who knows its authority, and to nobody else', async () => {
+    const { cert, key, authority } = makeCertificate(temp.path);
+    const { url } = await archive(0, '--cert', cert, '--key', key);
+    expect(url).toMatch(/^https:/);
+    const data = join(temp.path, 'tls');
+    record(data, 'visit-1', visitLines({ title: 'Over https', t: T0 + 1e9 }));
+    const shown = { PLATEAU_ARCHIVE_TOKEN: await token('--role', 'van', '--name', 'Van 3') };
+    const args = ['--port', '0', '--data', data, '--archive', url];
+    const stranger = await startServer('start', args, shown);
+    const trouble = async (at: string) => (await sendingOf(at)).trouble;
+    await expect.poll(() => trouble(stranger.url), { timeout: SOON_MS }).toMatch(/cannot be sent/);
+    expect((await sendingOf(stranger.url)).waiting).toBe(1);
+    await stranger.end();
+    const van = await startServer('start', args, { ...shown, NODE_EXTRA_CA_CERTS: authority });
+    onTestFinished(() => void van.end());
+    await expect
+      .poll(() => sendingOf(van.url), { timeout: SOON_MS })
+      .toMatchObject({ waiting: 0, trouble: null });
+    const plain = await archive();
+    const reader = await token('--role', 'reader', '--name', 'Desk 3');
+    expect(await listed(plain.url, reader)).toContain('Over https');
   });
 
   test('both are killed again and again: the visits are there once, and the van has its own', async () => {
