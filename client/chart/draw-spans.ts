@@ -4,7 +4,7 @@
  */
 import type uPlot from 'uplot';
 import type { MarkedSpan } from './marks.ts';
-import { font, ratioOf } from './overlay.ts';
+import { font, pxRatio } from './overlay.ts';
 import type { Palette } from './palette.ts';
 import { SPANS } from '../words/chart.ts';
 
@@ -32,7 +32,7 @@ function inView(u: uPlot, spans: MarkedSpan[]): Drawn[] {
     .map(({ kind, from, to }) => ({
       kind,
       // A seam tells where one span begins when another has just ended.
-      left: Math.max(u.valToPos(from, 'x', true) + SEAM * ratioOf(u), bbox.left),
+      left: Math.max(u.valToPos(from, 'x', true) + SEAM * pxRatio(), bbox.left),
       right: Math.min(u.valToPos(to, 'x', true), bbox.left + bbox.width),
     }))
     .filter(({ left, right }) => right > left);
@@ -56,7 +56,7 @@ function rules(ctx: CanvasRenderingContext2D, box: DOMRect, step: number, offset
 /** Beneath the lines: over the height of the plot. */
 export function drawWash(u: uPlot, spans: MarkedSpan[], palette: Palette): void {
   const { ctx, bbox } = u;
-  const px = ratioOf(u);
+  const px = pxRatio();
   for (const { kind, left, right } of inView(u, spans)) {
     const box = new DOMRect(left, bbox.top, right - left, bbox.height);
     ctx.save();
@@ -87,7 +87,7 @@ export function drawWash(u: uPlot, spans: MarkedSpan[], palette: Palette): void 
  */
 function nameSpan(u: uPlot, { kind, left, right }: Drawn, palette: Palette): void {
   const { ctx, bbox } = u;
-  const px = ratioOf(u);
+  const px = pxRatio();
   const padding = 4 * px;
   const height = 1.3 * palette.textPx * px;
   const names = NAMES[kind];
@@ -117,7 +117,7 @@ function nameSpan(u: uPlot, { kind, left, right }: Drawn, palette: Palette): voi
 /** Above the lines: a bar at the foot, named where there is room. */
 export function drawBars(u: uPlot, spans: MarkedSpan[], named: boolean, palette: Palette): void {
   const { ctx, bbox } = u;
-  const px = ratioOf(u);
+  const px = pxRatio();
   ctx.save();
   ctx.setLineDash([]);
   font(u, palette, 650);

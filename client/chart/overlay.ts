@@ -2,7 +2,7 @@
  * What is drawn on a plot besides its lines and spans: the names at the ends of the lines, the
  * forecast ahead of now, and the mark of a simulation or a replay.
  */
-import type uPlot from 'uplot';
+import uPlot from 'uplot';
 import {
   type Box,
   type EndLabel,
@@ -28,10 +28,10 @@ export interface OverlayContent {
 }
 
 /** Canvas pixels in a CSS pixel. */
-export const ratioOf = (u: uPlot): number => u.ctx.canvas.width / u.width;
+export const pxRatio = (): number => uPlot.pxRatio;
 
 export function font(u: uPlot, palette: Palette, weight: number): void {
-  u.ctx.font = `${weight} ${palette.textPx * ratioOf(u)}px ${palette.face}`;
+  u.ctx.font = `${weight} ${palette.textPx * pxRatio()}px ${palette.face}`;
 }
 
 /** Where the line of a label ends in view; null where it has ended before. */
@@ -68,17 +68,17 @@ function labelsIn(u: uPlot, content: OverlayContent, palette: Palette, y: string
     if (!isAhead) return [end];
     return [{ ...end, x: bbox.left + bbox.width, y: u.valToPos(ahead.valueW, y, true) }];
   });
-  return placedLabels(ends, lineOf(u, palette), bbox.top, bbox.top + bbox.height);
+  return placedLabels(ends, lineOf(palette), bbox.top, bbox.top + bbox.height);
 }
 
 /** Height of a line of text; and how far a name stands from the end of its line, canvas pixels. */
-const lineOf = (u: uPlot, palette: Palette): number => 1.25 * palette.textPx * ratioOf(u);
+const lineOf = (palette: Palette): number => 1.25 * palette.textPx * pxRatio();
 const NAME_CLEAR = 7;
 
 /** The name of each line at its end. @returns where they stand */
 function drawLabels(u: uPlot, labels: readonly PlacedLabel[], palette: Palette): Box[] {
   const { ctx, bbox } = u;
-  const height = lineOf(u, palette);
+  const height = lineOf(palette);
   const taken: Box[] = [];
   ctx.save();
   font(u, palette, 600);
@@ -86,7 +86,7 @@ function drawLabels(u: uPlot, labels: readonly PlacedLabel[], palette: Palette):
   ctx.textBaseline = 'middle';
   ctx.fillStyle = palette.ink;
   for (const label of labels) {
-    const left = Math.min(label.x, bbox.left + bbox.width) + NAME_CLEAR * ratioOf(u);
+    const left = Math.min(label.x, bbox.left + bbox.width) + NAME_CLEAR * pxRatio();
     for (const [i, line] of label.lines.entries()) {
       const y = label.y + i * height;
       ctx.fillText(line, left, y);
@@ -127,7 +127,7 @@ function drawForecast(
   y: string,
 ): ForecastEnd | null {
   const { ctx, bbox } = u;
-  const px = ratioOf(u);
+  const px = pxRatio();
   const points = aheadIn(u, content);
   const end = points.at(-1);
   if (content.heading === null || end === undefined) return null;
@@ -182,7 +182,7 @@ function writeHeading(
   palette: Palette,
 ): void {
   const { ctx, bbox } = u;
-  const px = ratioOf(u);
+  const px = pxRatio();
   ctx.save();
   font(u, palette, 600);
   const height = 1.4 * palette.textPx * px;
@@ -219,13 +219,13 @@ export function markPx(u: uPlot, { mark }: OverlayContent, palette: Palette): nu
   font(u, palette, MARK_WEIGHT);
   const { width } = u.ctx.measureText(mark);
   u.ctx.restore();
-  return width / ratioOf(u) + MARK_CLEAR;
+  return width / pxRatio() + MARK_CLEAR;
 }
 
 /** The unit's sign above the y axis, and the mark of a simulation or a replay. */
 export function drawMarks(u: uPlot, content: OverlayContent, palette: Palette): void {
   const { ctx, bbox } = u;
-  const px = ratioOf(u);
+  const px = pxRatio();
   ctx.save();
   ctx.fillStyle = palette.quiet;
   font(u, palette, 600);

@@ -4,7 +4,7 @@ import { written } from '../words/figures.ts';
 import type { Scale } from '../words/scales.ts';
 import { drawBars, drawWash } from './draw-spans.ts';
 import { flagsPx, isLow, rowsAbove, type TimeAxis } from './flags.ts';
-import { drawMarks, drawWords, markPx, type OverlayContent, ratioOf } from './overlay.ts';
+import { drawMarks, drawWords, markPx, type OverlayContent, pxRatio } from './overlay.ts';
 import type { TimeHost } from './time-keys.ts';
 import type { Palette } from './palette.ts';
 import { marks, stepFor } from './ticks.ts';
@@ -27,7 +27,7 @@ export interface PlotArea extends TimeAxis {
 function areaOf(u: uPlot): PlotArea {
   const { min = 0, max = 0 } = u.scales['x'] ?? {};
   const { left, top, width, height } = u.bbox;
-  const px = ratioOf(u);
+  const px = pxRatio();
   return {
     ...{ left: left / px, top: top / px, width: width / px, height: height / px },
     ...{ rows: rowsAbove(u.height), min, max },
@@ -80,7 +80,7 @@ const X_MARK_EM = 3.5;
 
 function yAxis(spec: PlotSpec, em: number): uPlot.Axis {
   const step = (u: uPlot, min: number, max: number): number => {
-    const high = u.bbox.height / ratioOf(u) / em;
+    const high = u.bbox.height / pxRatio() / em;
     const scale = spec.scale();
     const roomy = stepFor(min, max, high / Y_MARK_EM, scale);
     // One mark alone tells no scale: then they stand as close as they can be read.
@@ -108,7 +108,7 @@ function yAxis(spec: PlotSpec, em: number): uPlot.Axis {
 function xAxis(spec: PlotSpec, em: number): uPlot.Axis {
   const stepIn = (u: uPlot): number => {
     const { min = 0, max = 0 } = u.scales['x'] ?? {};
-    return timeStep(max - min, u.bbox.width / ratioOf(u) / (X_MARK_EM * em));
+    return timeStep(max - min, u.bbox.width / pxRatio() / (X_MARK_EM * em));
   };
   return {
     show: spec.times,
@@ -119,7 +119,7 @@ function xAxis(spec: PlotSpec, em: number): uPlot.Axis {
     size: (u) => (isLow(u.height) ? LOW_X_AXIS_EM : X_AXIS_EM) * em,
     splits: (u, _axis, min, max) => timeMarks(min, max, stepIn(u)),
     values: (u, splits) => {
-      const px = ratioOf(u);
+      const px = pxRatio();
       const xs = splits.map((t) => u.valToPos(t, 'x', true) / px);
       // The mark of a simulation or a replay stands at the right of them.
       const end = u.width - markPx(u, spec.content(), spec.palette());

@@ -220,3 +220,21 @@ test('all heads on a laptop: the figures are those under the pointer', async () 
   await page.mouse.move(5, 5);
   await expect.poll(() => all.innerText()).toMatch(/All together\s+7\.8\d?\s±\s0\.3\d?\skW/);
 });
+
+test('out of sight and back: it is drawn as before, and nothing breaks', async () => {
+  const { page, complaints } = await opened();
+  const size = () =>
+    page
+      .locator('.power canvas')
+      .first()
+      .evaluate((canvas: HTMLCanvasElement) => canvas.width);
+  const before = await size();
+  for (const display of ['none', '', 'none', '']) {
+    await page.evaluate(async (display) => {
+      document.body.style.display = display;
+      for (let i = 0; i < 4; i++) await new Promise(requestAnimationFrame);
+    }, display);
+  }
+  expect(await size()).toBe(before);
+  expect(complaints).toEqual([]);
+});
