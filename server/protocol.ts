@@ -906,11 +906,12 @@ export const adapterMessageSchema = z.extend(adapterStateSchema, {
   name: z.string(),
 });
 
+/** `replay`: a log that was played. `import`: a log that was taken in. */
+export const VISIT_KINDS = ['visit', 'replay', 'import'] as const;
 /** A recorded visit in the list. */
 export const visitItemSchema = z.object({
   id: z.string(),
-  /** `replay`: a log that was played. `import`: a log that was taken in. */
-  kind: z.enum(['visit', 'replay', 'import']),
+  kind: z.enum(VISIT_KINDS),
   title: z.string(),
   site: z.string(),
   address: z.string(),

@@ -111,7 +111,8 @@ export async function fetchReport(
     return { got: null, trouble: NO_ANSWER };
   }
   if (response.ok) {
-    const name = `${id.replace(/[^\w.-]/g, '_')}.pdf`;
+    const header = response.headers.get('content-disposition') ?? '';
+    const name = /filename="([^"]+)"/.exec(header)?.[1] ?? 'report.pdf';
     return { got: new File([bytes], name, { type: 'application/pdf' }), trouble: null };
   }
   const said: unknown = await bytes

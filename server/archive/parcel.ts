@@ -20,6 +20,7 @@ import {
   checkSchema,
   eventSchema,
   verdictSchema,
+  VISIT_KINDS,
 } from '../protocol.ts';
 import { idSchema } from '../visit-log/schema.ts';
 
@@ -41,7 +42,7 @@ const time = z.number().nullable();
 export const headSchema = z.object({
   version: z.literal(1),
   id: idSchema,
-  kind: z.enum(['visit', 'replay', 'import']),
+  kind: z.enum(VISIT_KINDS),
   simulated: z.boolean(),
   title: z.string().max(200),
   begunT: time,

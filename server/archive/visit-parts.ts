@@ -1,7 +1,8 @@
 /** What a parcel holds, once all of it has come and was found well. */
 import { decodeChartPart } from '../store/chart-part.ts';
-import { decodeSegment } from '../store/segment.ts';
-import { lineOf } from '../store/visit-lines.ts';
+import { decodeSegment, readingsOf } from '../store/segment.ts';
+import { interleaved, lineOf } from '../store/visit-lines.ts';
+import type { RecordedLine } from '../visit-log/recorded.ts';
 import {
   type Head,
   headSchema,
@@ -72,4 +73,24 @@ export function readParts(parts: Part[]): VisitParts {
   }
   if (head === null || told === null) throw new Error('what was told of the visit is missing');
   return { head, told, parts, readings, photos: [...photos] };
+}
+
+/** Every line of a visit's parts, in the order in which it was taken. */
+export function partLines(parts: readonly Part[]): Generator<RecordedLine> {
+  return interleaved(readings(parts), otherLines(parts));
+}
+
+function* readings(parts: readonly Part[]): Generator<RecordedLine> {
+  for (const { kind, data } of parts) if (kind === 's') yield* readingsOf(decodeSegment(data));
+}
+
+/** Those that are no readings, each with how many readings came before it. */
+export function* otherLines(
+  parts: readonly Part[],
+): Generator<{ before: number; line: RecordedLine }> {
+  let n = 0;
+  for (const part of parts) {
+    if (part.kind !== 'l') continue;
+    for (const { before, text } of lineTexts(part)) yield { before, line: lineOf(n++, text) };
+  }
 }

@@ -1,17 +1,14 @@
 /** Visits of the archive: searched, shown, read back as logs. */
 import * as z from 'zod';
 import { HistoryColumns } from '../history.ts';
-import { type OldVisit, systemDetailsSchema, type VisitItem } from '../protocol.ts';
+import { type OldVisit, systemDetailsSchema, VISIT_KINDS, type VisitItem } from '../protocol.ts';
 import type { ArchivedVisit } from '../protocol/archive.ts';
 import { decodeChartPart } from '../store/chart-part.ts';
 import { photoOf } from '../store/photos.ts';
-import { decodeSegment, readingsOf } from '../store/segment.ts';
-import { interleaved, lineOf } from '../store/visit-lines.ts';
 import type { VisitSearch } from '../store/visit-list.ts';
-import type { RecordedLine } from '../visit-log/recorded.ts';
 import type { Ask } from './database.ts';
 import { headSchema, jsonOf, type Part, type PartKind, toldSchema } from './parcel.ts';
-import { lineTexts } from './visit-parts.ts';
+import { otherLines, partLines } from './visit-parts.ts';
 
 /** Bytes that a log is sent in at once. */
 const PIECE = 1 << 16;
@@ -20,7 +17,7 @@ const time = z.number().nullable();
 
 const itemRow = z
   .object({
-    ...{ key: z.coerce.number(), van: z.string(), kind: z.enum(['visit', 'replay', 'import']) },
+    ...{ key: z.coerce.number(), van: z.string(), kind: z.enum(VISIT_KINDS) },
     ...{ title: z.string(), site: z.coerce.string(), address: z.string(), customer: z.string() },
     ...{
       technician: z.string(),
@@ -139,40 +136,36 @@ export async function showArchived(
   };
 }
 
+const nameRow = z.object({ id: z.string(), kind: z.enum(VISIT_KINDS) });
+
+/** What a visit is made of: the van's own name for it, its kind, and the parts that have its lines. */
+export type ArchivedLines = z.infer<typeof nameRow> & { parts: Part[] };
+
+/** Null where there is none of that key. */
+export async function archivedLines(ask: Ask, visit: number): Promise<ArchivedLines | null> {
+  const named = await vansName(ask, visit);
+  return named ? { ...named, parts: await partsOf(ask, visit, ['l', 's']) } : null;
+}
+
+/** What its van calls a visit; undefined: there is none of that key. */
+export const vansName = (ask: Ask, visit: number): Promise<z.infer<typeof nameRow> | undefined> =>
+  ask.one(nameRow, 'SELECT id, kind FROM visit WHERE key = $1', [visit]);
+
 /** A visit's log, in pieces of whole lines, as its van would export it; null where there is none. */
-export async function archivedLog(ask: Ask, visit: number): Promise<string[] | null> {
-  const parts = await partsOf(ask, visit, ['l', 's']);
-  if (parts.length === 0) return null;
-  const pieces: string[] = [];
-  let lines: string[] = [];
-  let size = 0;
-  for (const line of linesOf(parts)) {
-    const text = `${JSON.stringify(line)}\n`;
-    lines.push(text);
-    size += text.length;
-    if (size < PIECE) continue;
-    pieces.push(lines.join(''));
-    lines = [];
-    size = 0;
+export async function archivedLog(ask: Ask, visit: number): Promise<Iterable<string> | null> {
+  const found = await archivedLines(ask, visit);
+  return found && logOf(found.parts);
+}
+
+function* logOf(parts: readonly Part[]): Generator<string> {
+  let piece = '';
+  for (const line of partLines(parts)) {
+    piece += `${JSON.stringify(line)}\n`;
+    if (piece.length < PIECE) continue;
+    yield piece;
+    piece = '';
   }
-  return [...pieces, lines.join('')];
-}
-
-/** Every line of a visit's parts, in the order in which it was taken. */
-export function linesOf(parts: readonly Part[]): Generator<RecordedLine> {
-  return interleaved(readings(parts), others(parts));
-}
-
-function* readings(parts: readonly Part[]): Generator<RecordedLine> {
-  for (const { kind, data } of parts) if (kind === 's') yield* readingsOf(decodeSegment(data));
-}
-
-function* others(parts: readonly Part[]): Generator<{ before: number; line: RecordedLine }> {
-  let n = 0;
-  for (const part of parts) {
-    if (part.kind !== 'l') continue;
-    for (const { before, text } of lineTexts(part)) yield { before, line: lineOf(n++, text) };
-  }
+  yield piece;
 }
 
 /** The key of a van's visit by its own name for it; null: it is not here. */
@@ -195,7 +188,7 @@ export async function archivedPhoto(ask: Ask, id: string): Promise<Uint8Array | 
   if (found === undefined) return null;
   const parts = await partsOf(ask, found.visit, ['l']);
   return photoOf(
-    [...others(parts)].map(({ line }) => line),
+    [...otherLines(parts)].map(({ line }) => line),
     id,
   );
 }

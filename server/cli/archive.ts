@@ -1,16 +1,15 @@
 /** `archive` and `archive-token`: a company's archive, served, and who is let in. */
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { ArchiveDatabase, type Asker } from '../archive/database.ts';
 import { buildArchive } from '../archive/http/app.ts';
 import { makeToken } from '../archive/tokens.ts';
 import { allowedHosts, LOOPBACK } from '../http/guard.ts';
 import type { ArchiveServeOptions, ArchiveTokenOptions } from './archive-options.ts';
+import { CLIENT_DIR, REPORT_FILE } from './built-files.ts';
 import { certificate } from './certificate.ts';
 import { listen } from './listen.ts';
+import { reportAside } from './report-thread.ts';
 import { version } from './version.ts';
 
-const CLIENT_DIR = join(dirname(fileURLToPath(import.meta.url)), '..', 'client');
 /** Ending in order may take so long, ms. */
 const END_LIMIT_MS = 8000;
 
@@ -25,6 +24,7 @@ export async function serveArchive(options: ArchiveServeOptions): Promise<void> 
     ...{ db, now: Date.now, version, clientDir: CLIENT_DIR, secure: options.behindProxy },
     allowed: allowedHosts(options.host, options.allowedHosts),
     tls: tls ?? undefined,
+    makeReport: (of, form) => reportAside(REPORT_FILE, { of, ...form, madeT: Date.now() }),
   });
   let ending = false;
   const end = async (): Promise<void> => {

@@ -30,7 +30,8 @@ import { logOf } from './export.ts';
 import { reportAside } from './report-thread.ts';
 import { knownOutlets } from './known-outlets.ts';
 import { playInto, toldTo, workOut } from './work-out.ts';
-import type { ReportDesk, ReportForm, VisitDesk } from '../http/stage.ts';
+import type { ReportDesk, ReportForm } from '../http/reports.ts';
+import type { VisitDesk } from '../http/stage.ts';
 
 const NOBODY = { adapter: null, simulated: false };
 
@@ -132,7 +133,7 @@ export class Desk implements VisitDesk, ReportDesk {
   report(id: string, form: ReportForm): Promise<Uint8Array | null> {
     const { dataDir, reportFile } = this.#options;
     this.record.sync(); // the live one as it stands
-    return reportAside(reportFile, { dataDir, visit: id, ...form, madeT: Date.now() });
+    return reportAside(reportFile, { of: { dataDir, visit: id }, ...form, madeT: Date.now() });
   }
 
   async captures(id: string): Promise<string | null> {
@@ -140,7 +141,7 @@ export class Desk implements VisitDesk, ReportDesk {
     return visit === null ? null : capturesCsv(visit);
   }
 
-  readings(id: string): Iterable<string> | null {
+  async readings(id: string): Promise<Iterable<string> | null> {
     this.record.sync();
     const simulated = this.#read((db) => showVisit(db, id, 3)?.simulated ?? null) ?? null;
     return simulated === null ? null : readingsCsv(this.#lines(id), simulated);

@@ -1,35 +1,41 @@
-/** A visit of a data folder as a PDF: read, worked out, drawn. */
+/** A visit as a PDF: read, worked out, drawn. */
+import { partLines } from '../archive/visit-parts.ts';
+import type { ArchivedLines } from '../archive/visits.ts';
+import type { ReportForm } from '../http/reports.ts';
 import { drawReport } from '../report/draw/pdf.ts';
-import type { Paper } from '../report/draw/flow.ts';
-import { reportOf, type UnitSystem } from '../report/report-of.ts';
+import { reportOf } from '../report/report-of.ts';
+import type { ReportVisit } from '../report/visit.ts';
 import { readDatabase } from '../store/database.ts';
 import { linesOf } from '../store/visit-lines.ts';
 import { visitById } from '../store/visits.ts';
 import { readVisit } from './report-visit.ts';
-import type { Language } from '../words/language.ts';
 
-export interface ReportRequest {
-  dataDir: string;
-  /** The visit's id. */
-  visit: string;
-  units: UnitSystem;
-  paper: Paper;
+/** A visit of a data folder by its id, or one of an archive with all that it is made of. */
+export type ReportOf = { dataDir: string; visit: string } | ArchivedLines;
+
+/** The language is chosen before this module is loaded: by then its sentences are put together. */
+export interface ReportRequest extends ReportForm {
+  of: ReportOf;
   /** When it is made, ms. */
   madeT: number;
-  /** Chosen before this module is loaded: by then its sentences are put together. */
-  language: Language;
-  locale?: string | undefined;
 }
 
 /** @returns null where there is no such visit @throws Error where its record is damaged */
-export async function makeReport(request: ReportRequest): Promise<Buffer | null> {
-  const { dataDir, visit, units, paper, madeT } = request;
-  const db = readDatabase(dataDir);
-  const found = db && visitById(db, visit);
+export async function makeReport({
+  of,
+  units,
+  paper,
+  madeT,
+}: Omit<ReportRequest, 'language' | 'locale'>): Promise<Buffer | null> {
+  const visit = 'parts' in of ? readVisit(partLines(of.parts), of) : recorded(of);
+  return visit && drawReport(reportOf(visit, units), { paper, madeT });
+}
+
+function recorded(of: { dataDir: string; visit: string }): ReportVisit | null {
+  const db = readDatabase(of.dataDir);
+  const found = db && visitById(db, of.visit);
   try {
-    if (db === null || found === null) return null;
-    const content = reportOf(readVisit(linesOf(db, found.key), found), units);
-    return await drawReport(content, { paper, madeT });
+    return db && found && readVisit(linesOf(db, found.key), found);
   } finally {
     db?.close();
   }

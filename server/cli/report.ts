@@ -33,7 +33,7 @@ export async function report(
   }
   await speakAs(form.language, form.locale);
   const { makeReport } = await import('./make-report.ts');
-  const pdf = await makeReport({ ...form, dataDir: folder, visit: id, madeT: Date.now() });
+  const pdf = await makeReport({ ...form, of: { dataDir: folder, visit: id }, madeT: Date.now() });
   if (pdf === null) throw new Error(`the visit "${id}" is gone`);
   if (out === null) {
     if (!output.write(pdf)) await once(output, 'drain');

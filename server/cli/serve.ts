@@ -1,8 +1,7 @@
 /** `demo` and `start`: puts the parts together, listens, and ends them in order. */
 import { createReadStream } from 'node:fs';
 import { open } from 'node:fs/promises';
-import { dirname, join, resolve } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { join, resolve } from 'node:path';
 import type { Adapter, EventLine, Line } from '../../adapters/contract.ts';
 import { type BleAdapter, createBleAdapter } from '../../adapters/ble/index.ts';
 import { createPushAdapter } from '../../adapters/push/index.ts';
@@ -27,6 +26,7 @@ import { checkLine } from '../visit-log/schema.ts';
 import { LiveVisit } from '../visit.ts';
 import { every, systemClocks } from './clocks.ts';
 import { type ServeOptions, UsageError } from './options.ts';
+import { CLIENT_DIR, PHOTO_FILE, RADIO_FILE, REPORT_FILE, VIRTUAL_RADIO } from './built-files.ts';
 import { certificate } from './certificate.ts';
 import { archiveSender } from './archive-sender.ts';
 import { Desk } from './desk.ts';
@@ -45,15 +45,6 @@ const NO_BLUETOOTH =
 /** Ending in order may take so long, ms. */
 const END_LIMIT_MS = 8000;
 /** Where this and the page are when this runs from the bundle (build/server). */
-const HERE = dirname(fileURLToPath(import.meta.url));
-const CLIENT_DIR = join(HERE, '..', 'client');
-/** The program of the process that holds the Bluetooth radio, in the same bundle. */
-const RADIO_FILE = join(HERE, 'radio.mjs');
-/** The program of the thread that encodes pictures anew. */
-const PHOTO_FILE = join(HERE, 'photo.mjs');
-const REPORT_FILE = join(HERE, 'report.mjs');
-/** What puts the virtual controller beneath it. */
-const VIRTUAL_RADIO = new URL('virtual-radio.mjs', import.meta.url);
 
 /** Runs until a signal ends it. */
 export async function serve(options: ServeOptions): Promise<void> {

@@ -26,7 +26,7 @@ import { sendingRoute } from './sending.ts';
 import { Slices } from './slices.ts';
 import type { Stage, StageOf } from './stage.ts';
 import { streamRoute } from './stream.ts';
-import { visitRoutes } from './visits.ts';
+import { reportsOf, visitRoutes } from './visits.ts';
 import { sent } from '../words/sent.ts';
 
 /** An id of 128 characters as it may stand in a path: up to nine for one. */
@@ -100,7 +100,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     accessRoutes(api, access);
     visitRoutes(api, stageOf);
     sendingRoute(api, options.sending);
-    reportRoutes(api, stageOf);
+    reportRoutes(api, reportsOf(stageOf));
     photoRoutes(api, stageOf);
     if (classroom !== undefined) classRoutes(api, classroom);
   });

@@ -3,12 +3,10 @@ import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import { Readable } from 'node:stream';
 import * as z from 'zod';
-import { answers, notFound } from './answers.ts';
+import { answers } from './answers.ts';
 import { LineOfWork } from './line-of-work.ts';
-import type { ReportDesk, StageOf } from './stage.ts';
-import { needOpen } from './visits.ts';
 import { sent } from '../words/sent.ts';
-import { LANGUAGES } from '../words/language.ts';
+import { type Language, LANGUAGES } from '../words/language.ts';
 import { isLocale } from '../words/speak-as.ts';
 
 const param = z.object({ visit: z.string().min(1).max(128) });
@@ -26,8 +24,36 @@ const formSchema = z.object({
 const busy = z.object({ error: z.string() });
 const BUSY = sent`Too many reports are waiting to be made. Ask again soon.`;
 
-export function reportRoutes(plain: FastifyInstance, stageOf: StageOf): void {
+/** In which units, on which paper. */
+export interface ReportForm {
+  units: 'si' | 'ip';
+  paper: 'letter' | 'a4';
+  language: Language;
+  /** How numbers and days are written, BCP 47; as is usual for the language where it is not there. */
+  locale?: string | undefined;
+}
+
+/** What stands between these calls and the record; null: there is no such visit. */
+export interface ReportDesk {
+  report(id: string, form: ReportForm): Promise<Uint8Array | null>;
+  captures(id: string): Promise<string | null>;
+  /** In pieces of text. */
+  readings(id: string): Promise<Iterable<string> | null>;
+}
+
+export interface Reporting {
+  /** For who asks; null: nothing is recorded. @throws where that visit is not open to them */
+  deskOf: (request: FastifyRequest, id: string) => ReportDesk | null;
+  /** What its files are called, without an ending. */
+  nameOf: (id: string) => string;
+  /** There is no such visit. @throws */
+  none: (id: string) => never;
+}
+
+export function reportRoutes(plain: FastifyInstance, { deskOf, nameOf, none }: Reporting): void {
   const app = plain.withTypeProvider<ZodTypeProvider>();
+  const opened = (request: FastifyRequest, id: string): ReportDesk =>
+    deskOf(request, id) ?? none(id);
   // One after another: each takes a core for some seconds.
   const work = new LineOfWork();
   app.get(
@@ -43,14 +69,16 @@ export function reportRoutes(plain: FastifyInstance, stageOf: StageOf): void {
     },
     async (request, reply) => {
       const { params, query } = request;
-      const { reports } = opened(stageOf, request, params.visit);
+      const reports = opened(request, params.visit);
       const { units, paper = units === 'ip' ? 'letter' : 'a4', language, locale } = query;
       const made = await work.add(0, async () => ({
         pdf: await reports.report(params.visit, { units, paper, language, locale }),
       }));
       if (made === null) return reply.code(503).send({ error: BUSY });
       if (made.pdf === null) return none(params.visit);
-      return file(reply, params.visit, 'pdf', 'application/pdf').send(Buffer.from(made.pdf));
+      return file(reply, nameOf(params.visit), 'pdf', 'application/pdf').send(
+        Buffer.from(made.pdf),
+      );
     },
   );
 
@@ -66,9 +94,9 @@ export function reportRoutes(plain: FastifyInstance, stageOf: StageOf): void {
     },
     async (request, reply) => {
       const { params } = request;
-      const { reports } = opened(stageOf, request, params.visit);
-      const text = (await reports.captures(params.visit)) ?? none(params.visit);
-      return file(reply, `${params.visit}-captures`, 'csv', CSV).send(text);
+      const text =
+        (await opened(request, params.visit).captures(params.visit)) ?? none(params.visit);
+      return file(reply, `${nameOf(params.visit)}-captures`, 'csv', CSV).send(text);
     },
   );
 
@@ -84,20 +112,13 @@ export function reportRoutes(plain: FastifyInstance, stageOf: StageOf): void {
     },
     async (request, reply) => {
       const { params } = request;
-      const { reports } = opened(stageOf, request, params.visit);
-      const pieces = reports.readings(params.visit) ?? none(params.visit);
-      return file(reply, `${params.visit}-readings`, 'csv', CSV).send(
+      const pieces =
+        (await opened(request, params.visit).readings(params.visit)) ?? none(params.visit);
+      return file(reply, `${nameOf(params.visit)}-readings`, 'csv', CSV).send(
         Readable.from(pieces, { objectMode: false }),
       );
     },
   );
-}
-
-/** The reports of who is asking, where that visit is open to them. */
-function opened(stageOf: StageOf, request: FastifyRequest, id: string): { reports: ReportDesk } {
-  const { reports, desk } = stageOf(request);
-  if (desk !== undefined) needOpen(request, desk, id);
-  return { reports: reports ?? none(id) };
 }
 
 const CSV = 'text/csv; charset=utf-8; header=present';
@@ -107,10 +128,4 @@ function file(reply: FastifyReply, name: string, ending: string, type: string): 
   return reply
     .header('content-type', type)
     .header('content-disposition', `attachment; filename="${safe}.${ending}"`);
-}
-
-function none(id: string): never {
-  throw notFound(
-    sent`visit: there is no visit "${id}" in this record; a quick look is recorded once it is kept`,
-  );
 }

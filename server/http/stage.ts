@@ -15,7 +15,7 @@ import type {
 } from '../protocol.ts';
 import type { VisitSearch } from '../store/visit-list.ts';
 import type { LiveVisit } from '../visit.ts';
-import type { Language } from '../words/language.ts';
+import type { ReportDesk } from './reports.ts';
 
 /**
  * Keeps the key of a probe's broadcasts.
@@ -55,23 +55,6 @@ export interface ReplayDesk {
   state(): Replay;
   /** @returns why it was refused, as a sentence that names the field, or null; of a jump once it has arrived */
   change(change: ReplayChange): Promise<string | null>;
-}
-
-/** In which units, on which paper. */
-export interface ReportForm {
-  units: 'si' | 'ip';
-  paper: 'letter' | 'a4';
-  language: Language;
-  /** How numbers and days are written, BCP 47; as is usual for the language where it is not there. */
-  locale?: string | undefined;
-}
-
-/** What stands between these calls and the record; null: there is no such visit. */
-export interface ReportDesk {
-  report(id: string, form: ReportForm): Promise<Uint8Array | null>;
-  captures(id: string): Promise<string | null>;
-  /** In pieces of text. */
-  readings: (id: string) => Iterable<string> | null;
 }
 
 /** Warms a simulated probe, or none (null). @returns whether there is such a one */

@@ -11,6 +11,7 @@ import {
   visitListSchema,
 } from '../protocol.ts';
 import { answers, badRequest, forbidden, notFound } from './answers.ts';
+import type { Reporting } from './reports.ts';
 import type { StageOf, VisitDesk } from './stage.ts';
 import { sent } from '../words/sent.ts';
 
@@ -204,6 +205,21 @@ function changed(desk: VisitDesk, why: string | null): { live: string } {
   if (why !== null) throw badRequest(why);
   return { live: desk.live };
 }
+
+/** The reports of whoever asks: of visits that are open to them. */
+export const reportsOf = (stageOf: StageOf): Reporting => ({
+  deskOf(request, id) {
+    const { reports = null, desk } = stageOf(request);
+    if (desk !== undefined) needOpen(request, desk, id);
+    return reports;
+  },
+  nameOf: (id) => id,
+  none(id) {
+    throw notFound(
+      sent`visit: there is no visit "${id}" in this record; a quick look is recorded once it is kept`,
+    );
+  },
+});
 
 /** Phones are let into the live visit: others are for the computer that holds them. */
 export function needOpen({ who }: FastifyRequest, desk: VisitDesk, id: string): void {

@@ -10,6 +10,7 @@ import {
   type OldVisit,
   systemDetailsSchema,
   type VisitItem,
+  VISIT_KINDS,
 } from '../protocol.ts';
 import { all, type Database, one } from './database.ts';
 import { readChart, readTold } from './results.ts';
@@ -26,7 +27,7 @@ export interface VisitSearch {
 
 const itemRow = z
   .object({
-    ...{ id: z.string(), kind: z.enum(['visit', 'replay', 'import']), title: z.string() },
+    ...{ id: z.string(), kind: z.enum(VISIT_KINDS), title: z.string() },
     ...{ simulated: z.number(), details: z.string(), site: z.string() },
     ...{ begun_t: z.number().nullable(), last_t: z.number().nullable(), units: z.string() },
     ...{ captures: z.number() },

@@ -1,8 +1,9 @@
 /** The visits of a data folder: begun, found, listed. */
 import * as z from 'zod';
+import { VISIT_KINDS } from '../protocol.ts';
 import { all, type Database, one } from './database.ts';
 
-export type VisitKind = 'visit' | 'replay' | 'import';
+export type VisitKind = (typeof VISIT_KINDS)[number];
 
 const keyRow = z.object({ key: z.number() });
 const siteRow = z.object({ site: z.string() });
@@ -10,7 +11,7 @@ const foundRow = z
   .object({
     key: z.number(),
     id: z.string(),
-    kind: z.enum(['visit', 'replay', 'import']),
+    kind: z.enum(VISIT_KINDS),
     written_t: z.number(),
     last_t: z.number().nullable(),
     whole: z.number(),

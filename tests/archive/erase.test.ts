@@ -104,6 +104,6 @@ describe.skipIf(POSTGRES === null)('a site that is erased', () => {
 
   async function linesOf(key: number): Promise<string[]> {
     const log = await stage.db.as(READER, (ask) => archivedLog(ask, key));
-    return (log ?? []).join('').split('\n').filter(Boolean);
+    return [...(log ?? [])].join('').split('\n').filter(Boolean);
   }
 });

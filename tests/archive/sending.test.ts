@@ -48,7 +48,7 @@ describe.skipIf(POSTGRES === null)('visits of a van', () => {
   const logOfVan = (van: string, visit = 'visit-1', db = stage.db): Promise<string> =>
     db.as(READER, async (ask) => {
       const key = await visitKey(ask, van, visit);
-      return ((key !== null && (await archivedLog(ask, key))) || []).join('');
+      return [...((key !== null && (await archivedLog(ask, key))) || [])].join('');
     });
   const versions = async (van: string): Promise<number> =>
     (

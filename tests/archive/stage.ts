@@ -4,6 +4,7 @@ import { once } from 'node:events';
 import type { FastifyInstance } from 'fastify';
 import { ArchiveDatabase } from '../../server/archive/database.ts';
 import { buildArchive } from '../../server/archive/http/app.ts';
+import type { MakeReport } from '../../server/archive/reports.ts';
 import { Sender } from '../../server/archive/van/sender.ts';
 import { newVan } from './people.ts';
 import { type Cluster, startCluster } from './postgres.ts';
@@ -19,16 +20,24 @@ export interface ArchiveStage {
   end: () => Promise<void>;
 }
 
-/** @param clientDir of the built page, where one is looked at; `settings` are of `postgresql.conf` */
+export interface StageOptions {
+  /** Of the built page, where one is looked at. */
+  clientDir?: string;
+  makeReport?: MakeReport;
+  /** Of `postgresql.conf`. */
+  settings?: readonly string[];
+}
+
 export async function archiveStage({
   clientDir = '/nowhere',
+  makeReport = () => Promise.reject(new Error('no thread is built here')),
   settings = [],
-}: { clientDir?: string; settings?: readonly string[] } = {}): Promise<ArchiveStage> {
+}: StageOptions = {}): Promise<ArchiveStage> {
   const cluster = await startCluster(settings);
   const databaseUrl = await cluster.newDatabase();
   const db = await ArchiveDatabase.open(databaseUrl);
   const app = await buildArchive({
-    ...{ db, now: () => T0, version: '0', clientDir, secure: false },
+    ...{ db, now: () => T0, version: '0', clientDir, secure: false, makeReport },
     allowed: new Set(['127.0.0.1', 'localhost']),
   });
   await app.listen({ host: '127.0.0.1', port: 0 });

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { makeToken } from '../../server/archive/tokens.ts';
+import { reportAside } from '../../server/cli/report-thread.ts';
 import { OWNER } from '../archive/people.ts';
 import { POSTGRES } from '../archive/postgres.ts';
 import { type ArchiveStage, archiveStage, sendingVan } from '../archive/stage.ts';
@@ -35,15 +36,27 @@ const AGAIN: Partial<Invented>[] = [3, 2, 1, 0].map((ago) => ({
   baseline: ago === 3,
 }));
 
+const PHONE = { width: 390, height: 844 };
+const LAPTOP = { width: 1280, height: 800 };
+/** Where pictures are put, of the other two as well. */
+const SHOTS = process.env['SHOTS'];
 const SCREENS: [string, BrowserContextOptions][] = [
-  ['a phone in light', { viewport: { width: 390, height: 844 }, colorScheme: 'light' }],
-  ['a laptop in dark', { viewport: { width: 1280, height: 800 }, colorScheme: 'dark' }],
+  ['a phone in light', { viewport: PHONE, colorScheme: 'light' }],
+  ['a laptop in dark', { viewport: LAPTOP, colorScheme: 'dark' }],
+  ...(SHOTS === undefined
+    ? []
+    : ([
+        ['a phone in dark', { viewport: PHONE, colorScheme: 'dark' }],
+        ['a laptop in light', { viewport: LAPTOP, colorScheme: 'light' }],
+      ] satisfies [string, BrowserContextOptions][])),
 ];
 /** What a browser complains of where the archive lets nobody in. */
 const isRefusal = (text: string): boolean => /status of 40[13]/.test(text);
 
 /** No fault, no button too small for a thumb, nothing wider than the screen. */
 async function look(page: Page, what: string): Promise<void> {
+  if (SHOTS !== undefined)
+    await page.screenshot({ path: join(SHOTS, `${what}.png`), fullPage: true });
   expect.soft(await faultsOf(page), what).toEqual([]);
   expect.soft(await smallButtons(page), what).toEqual([]);
   const [wide, screen] = await page.evaluate(() => [
@@ -71,7 +84,11 @@ describe.skipIf(POSTGRES === null)('the page over an archive', () => {
   const tokens = { reader: '', owner: '', van: '' };
 
   beforeAll(async () => {
-    archive = await archiveStage({ clientDir: join(ROOT, 'build/client') });
+    archive = await archiveStage({
+      clientDir: join(ROOT, 'build/client'),
+      makeReport: (of, form) =>
+        reportAside(join(ROOT, 'build/server/report.mjs'), { of, ...form, madeT: T0 }),
+    });
     for (const [i, visits] of [FIRST, AGAIN].entries()) {
       const dataDir = join(temp.path, `van-${i}`);
       for (const [n, of] of visits.entries()) record(dataDir, `visit-${n}`, visitLines(of, n + 1));
@@ -115,10 +132,18 @@ describe.skipIf(POSTGRES === null)('the page over an archive', () => {
     await visits.getByRole('link', { name: 'The mill' }).click();
     await page.getByText('Measured by Van 1.').waitFor();
     await page.getByText('Falls short').first().waitFor();
-    for (const live of [/Begin/, /Continue/, /Report/, /CSV/, /Delete/, /Erase/]) {
+    for (const live of [/Begin/, /Continue/, /Delete/, /Erase/]) {
       expect(await page.getByRole('button', { name: live }).count(), String(live)).toBe(0);
     }
     await look(page, `${screen} visit`);
+    const download = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Report (PDF)' }).click();
+    expect((await download).suggestedFilename()).toMatch(/^visit-\d+\.pdf$/);
+    await page.getByText('The report is in your downloads.').waitFor();
+    const table = await page.getByRole('link', { name: 'Captures (CSV)' }).getAttribute('href');
+    expect(await (await page.request.get(`${archive.url}${table ?? ''}`)).text()).toMatch(
+      /^visit,unit,unit_name,/,
+    );
     await page.getByRole('link', { name: 'Put another beside it' }).click();
     await page.getByLabel('Search').fill('bakery');
     await page.getByText('1 visit found').waitFor();

@@ -33,7 +33,7 @@ const HTTP = '^server/http/';
 const CLI = '^server/cli/';
 const ARCHIVE = '^server/archive/';
 // What every server here answers, refuses and serves alike.
-const HTTP_COMMON = '^server/http/(answers|errors|guard|page|photos|visits)\\.ts$';
+const HTTP_COMMON = '^server/http/(answers|errors|guard|page|photos|reports|visits)\\.ts$';
 const CLASS = '^server/class/';
 const DECISIONS = '^server/class/decisions\\.ts$';
 const LOG_SCHEMA = '^server/visit-log/schema\\.ts$';
@@ -125,7 +125,10 @@ const ROOMS = {
   },
   archive: {
     at: ARCHIVE,
-    rooms: [...[ARCHIVE, STORE, VISIT_LOG, HISTORY, MEASURE, PROTOCOL, SENT], HTTP_COMMON],
+    rooms: [
+      ...[ARCHIVE, STORE, VISIT_LOG, HISTORY, MEASURE, PROTOCOL, SENT, HTTP_COMMON],
+      '^server/report/csv\\.ts$',
+    ],
     outside: [...BUILT_IN, ...PACKAGES],
   },
   cli: {

@@ -4,15 +4,17 @@ import { once } from 'node:events';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
+import { getDocumentProxy } from 'unpdf';
 import * as z from 'zod';
 import { afterAll, beforeAll, describe, expect, onTestFinished, test } from 'vitest';
 import { readCommand } from '../../server/cli/options.ts';
 import { sendingSchema } from '../../server/protocol/archive.ts';
-import { visitListSchema } from '../../server/protocol.ts';
+import { type VisitItem, visitListSchema } from '../../server/protocol.ts';
 import { type Cluster, POSTGRES, startCluster } from '../archive/postgres.ts';
 import { record, T0, visitLines } from '../archive/visits.ts';
 import { makeCertificate } from '../certificate.ts';
 import { runs } from '../long.ts';
+import { textOf } from '../report/pdf-text.ts';
 import { built, plateau, ROOT, startServer, tempFolder } from '../program.ts';
 
 const SOON_MS = 60_000;
@@ -102,12 +104,14 @@ describe.skipIf(POSTGRES === null)('an archive and a van', () => {
     });
     return { child, url };
   }
-  const listed = async (url: string, shown: string): Promise<string[]> => {
+  const listed = async (url: string, shown: string): Promise<VisitItem[]> => {
     const answer = await fetch(`${url}/api/visits`, {
       headers: { authorization: `Bearer ${shown}` },
     });
-    return visitListSchema.parse(await answer.json()).visits.map(({ title }) => title);
+    return visitListSchema.parse(await answer.json()).visits;
   };
+  const titlesOf = async (url: string, shown: string): Promise<string[]> =>
+    (await listed(url, shown)).map(({ title }) => title);
   const sendingOf = async (url: string) =>
     sendingSchema.parse(await (await fetch(`${url}/api/sending`)).json());
 
@@ -122,11 +126,37 @@ describe.skipIf(POSTGRES === null)('an archive and a van', () => {
       ...['--port', '0', '--data', data, '--new-visit', '--archive', url, '--archive-token', file],
     ]);
     onTestFinished(() => void van.end());
-    await expect.poll(() => listed(url, reader), { timeout: SOON_MS }).toEqual(['Sent by itself']);
+    await expect
+      .poll(() => titlesOf(url, reader), { timeout: SOON_MS })
+      .toEqual(['Sent by itself']);
     await expect
       .poll(() => sendingOf(van.url), { timeout: SOON_MS })
       .toMatchObject({ archive: url, waiting: 0, trouble: null });
     expect((await sendingOf(van.url)).confirmedT).not.toBe(null);
+
+    // What is handed over of it is at the archive what it is at the van.
+    const [item] = await listed(url, reader);
+    const handed = async (at: string, id: string, what: string): Promise<Uint8Array> => {
+      const headers = { authorization: `Bearer ${reader}` };
+      const answer = await fetch(`${at}/api/visits/${id}/${what}`, { headers });
+      expect(answer.status, `${at} ${what}`).toBe(200);
+      return new Uint8Array(await answer.arrayBuffer());
+    };
+    for (const what of ['captures.csv', 'readings.csv', 'log']) {
+      const here = Buffer.from(await handed(url, item?.id ?? '', what)).toString();
+      expect(here).toBe(Buffer.from(await handed(van.url, 'visit-1', what)).toString());
+      expect(here.length).toBeGreaterThan(200);
+    }
+    const pagesOf = async (at: string, id: string): Promise<string[]> =>
+      textOf(await getDocumentProxy(await handed(at, id, 'report.pdf?units=ip&language=es')));
+    const pages = await pagesOf(url, item?.id ?? '');
+    expect(pages.join(' ')).toContain('Sent by itself');
+    expect(pages).toEqual(await pagesOf(van.url, 'visit-1'));
+    const none = await fetch(`${url}/api/visits/999/report.pdf`, {
+      headers: { authorization: `Bearer ${reader}` },
+    });
+    expect(none.status).toBe(404);
+    expect(await none.json()).toEqual({ error: 'visit: there is no "999" in this archive' });
     const health: unknown = await (await fetch(`${url}/api/health`)).json();
     expect(z.looseObject({ ok: z.literal(true) }).safeParse(health).success).toBe(true);
   });
@@ -151,7 +181,7 @@ describe.skipIf(POSTGRES === null)('an archive and a van', () => {
       .toMatchObject({ waiting: 0, trouble: null });
     const plain = await archive();
     const reader = await token('--role', 'reader', '--name', 'Desk 3');
-    expect(await listed(plain.url, reader)).toContain('Over https');
+    expect(await titlesOf(plain.url, reader)).toContain('Over https');
   });
 
   test('both are killed again and again: the visits are there once, and the van has its own', async () => {
@@ -185,7 +215,7 @@ describe.skipIf(POSTGRES === null)('an archive and a van', () => {
     const van = await startServer('start', args, env);
     onTestFinished(() => void van.end());
     const ours = async (): Promise<string[]> =>
-      (await listed(url, reader)).filter((title) => title.startsWith('Killed')).sort();
+      (await titlesOf(url, reader)).filter((title) => title.startsWith('Killed')).sort();
     await expect.poll(ours, { timeout: SOON_MS }).toEqual(titles);
     expect((await listed(van.url, '')).length).toBeGreaterThanOrEqual(titles.length);
   });

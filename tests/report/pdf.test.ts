@@ -4,25 +4,15 @@ import { describe, expect, it } from 'vitest';
 import { drawReport } from '../../server/report/draw/pdf.ts';
 import type { Paper } from '../../server/report/draw/flow.ts';
 import { reportOf } from '../../server/report/report-of.ts';
+import { type Pdf, textOf } from './pdf-text.ts';
 import { visitLines, visitOf } from './visit.ts';
 
 const real = visitOf(visitLines());
 const simulated = visitOf(visitLines(true));
-type Pdf = Awaited<ReturnType<typeof getDocumentProxy>>;
 
 async function read(visit = real, units: 'si' | 'ip' = 'si', paper: Paper = 'a4'): Promise<Pdf> {
   const made = await drawReport(reportOf(visit, units), { paper, madeT: 0 });
   return getDocumentProxy(new Uint8Array(made));
-}
-
-async function textOf(pdf: Pdf): Promise<string[]> {
-  const pages: string[] = [];
-  for (let n = 1; n <= pdf.numPages; n++) {
-    const { items } = await (await pdf.getPage(n)).getTextContent();
-    const text = items.map((item) => ('str' in item ? item.str : '')).join(' ');
-    pages.push(text.replaceAll(/\s+/g, ' '));
-  }
-  return pages;
 }
 
 interface Node {

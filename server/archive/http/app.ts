@@ -14,14 +14,16 @@ import { answers, tooMany } from '../../http/answers.ts';
 import { explainFailures } from '../../http/errors.ts';
 import { guard } from '../../http/guard.ts';
 import { documentation, pageFiles, securityHeaders } from '../../http/page.ts';
+import { reportRoutes } from '../../http/reports.ts';
 import { archiveWhoSchema } from '../../protocol/archive.ts';
 import { sent } from '../../words/sent.ts';
 import type { ArchiveDatabase } from '../database.ts';
 import { Intake } from '../intake.ts';
+import type { MakeReport } from '../reports.ts';
 import { tokenHash } from '../tokens.ts';
 import { intakeRoutes } from './intake.ts';
 import { officeRoutes } from './office.ts';
-import { readingRoutes } from './reading.ts';
+import { readingRoutes, reportsOf } from './reading.ts';
 import { checkTokens, cookieName } from './who.ts';
 
 const LONGEST_PARAM = 128 * 9;
@@ -40,6 +42,7 @@ export interface ArchiveOptions {
   allowed: ReadonlySet<string>;
   /** A certificate with its key, in PEM; left out: plain HTTP. */
   tls?: { cert: Buffer; key: Buffer } | undefined;
+  makeReport: MakeReport;
   /** Behind a proxy that speaks TLS: cookies go over it only. */
   secure: boolean;
 }
@@ -72,6 +75,7 @@ export async function buildArchive(options: ArchiveOptions): Promise<FastifyInst
     sessionRoutes(api, options);
     intakeRoutes(api, new Intake(db, now));
     readingRoutes(api, db, now);
+    reportRoutes(api, reportsOf(db, options.makeReport));
     officeRoutes(api, db, now);
     api.get('/api/docs', { config: { roles: 'anyone' }, schema: { hide: true } }, async () =>
       app.swagger(),

@@ -5,6 +5,7 @@ import { Readable } from 'node:stream';
 import * as z from 'zod';
 import { answers, notFound } from '../../http/answers.ts';
 import { sendPhoto } from '../../http/photos.ts';
+import type { Reporting } from '../../http/reports.ts';
 import { logFileName, MOST_ROWS, searchSchema } from '../../http/visits.ts';
 import { oldVisitSchema, visitListSchema } from '../../protocol.ts';
 import {
@@ -20,6 +21,7 @@ import { idSchema, photoIdSchema } from '../../visit-log/schema.ts';
 import { sent } from '../../words/sent.ts';
 import type { ArchiveDatabase } from '../database.ts';
 import { listProbes, probeHistory } from '../probe-book.ts';
+import { archiveReports, type MakeReport } from '../reports.ts';
 import { compareType, listTypes } from '../types.ts';
 import { findUnits, unitHistory } from '../units.ts';
 import {
@@ -79,7 +81,7 @@ export function readingRoutes(
       const { visit } = request.params;
       const pieces = await db.as(askerOf(request), (ask) => archivedLog(ask, visit));
       reply.header('content-type', 'application/x-ndjson');
-      const name = logFileName(`visit-${visit}`);
+      const name = logFileName(nameOf(visit));
       reply.header('content-disposition', `attachment; filename="${name}"`);
       return reply.send(Readable.from(pieces ?? none('visit', visit), { objectMode: false }));
     },
@@ -188,6 +190,17 @@ export function readingRoutes(
     },
   );
 }
+
+/** What a visit's files are called. */
+const nameOf = (visit: string | number): string => `visit-${visit}`;
+
+/** Reports and tables of whoever asks. */
+export const reportsOf = (db: ArchiveDatabase, make: MakeReport): Reporting => ({
+  deskOf: (request, id) =>
+    key.safeParse(id).success ? archiveReports(db, askerOf(request), make) : null,
+  nameOf,
+  none: (id) => none('visit', id),
+});
 
 function none(what: 'visit' | 'unit' | 'model' | 'probe', which: string | number): never {
   throw notFound(sent`${what}: there is no "${which}" in this archive`);
