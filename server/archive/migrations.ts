@@ -12,10 +12,12 @@
 /** Tables that are partitioned by month, with what makes a row of a visit's version one. */
 const BY_MONTH = ['version', 'part', 'capture', 'verdict', 'airflow', 'probe_check', 'baseline'];
 const OF_VERSION = BY_MONTH.filter((table) => table !== 'version');
+/** Those whose rows are each of one visit. */
+const OF_VISIT = ['visit_unit', 'photo', ...BY_MONTH];
 /** Tables that a visit of a van brings rows into. */
-const SENT = ['visit', 'visit_unit', 'photo', ...BY_MONTH, 'incoming'];
+const SENT = ['visit', ...OF_VISIT, 'incoming'];
 /** What readers see; and what is the office's own. */
-const READ = ['van', 'site', 'unit', 'probe', 'visit', 'visit_unit', 'photo', ...BY_MONTH];
+const READ = ['van', 'site', 'unit', 'probe', 'visit', ...OF_VISIT];
 const OFFICE = ['van', 'token', 'site', 'unit', 'alias', 'probe', 'audit'];
 
 const each = (tables: readonly string[], of: (table: string) => string): string =>
@@ -347,7 +349,7 @@ GRANT USAGE ON SCHEMA plateau TO plateau_door, plateau_reader, plateau_van, plat
 GRANT EXECUTE ON FUNCTION who_shows TO plateau_door;
 GRANT EXECUTE ON FUNCTION keep_month, site_of, unit_of, probe_named TO plateau_van;
 GRANT SELECT ON ${READ.join(', ')} TO plateau_reader, plateau_owner;
-GRANT SELECT, INSERT, UPDATE ON ${['visit', 'visit_unit', 'photo', ...BY_MONTH].join(', ')} TO plateau_van;
+GRANT SELECT, INSERT, UPDATE ON ${['visit', ...OF_VISIT].join(', ')} TO plateau_van;
 GRANT SELECT, INSERT, DELETE ON incoming TO plateau_van;
 GRANT SELECT, INSERT ON van, token TO plateau_owner;
 GRANT UPDATE (withdrawn_t) ON token TO plateau_owner;
@@ -356,7 +358,13 @@ GRANT DELETE ON visit, alias, photo TO plateau_owner;
 GRANT UPDATE ON site, unit, visit, part TO plateau_owner;
 ${each([...OFFICE, ...SENT], (table) => `ALTER TABLE ${table} ENABLE ROW LEVEL SECURITY;`)}
 ${each(READ, (table) => `CREATE POLICY read ON ${table} FOR SELECT TO plateau_reader USING (true);`)}
-${each(SENT, (table) => `CREATE POLICY own ON ${table} TO plateau_van USING (${OWN}) WITH CHECK (${OWN});`)}
+-- What is of a visit stands with the van of that visit: foreign keys are checked past the rights, so that by
+-- them alone a van could put rows into another's. It sees its own visits only.
+${each(
+  SENT,
+  (table) => `CREATE POLICY own ON ${table} TO plateau_van USING (${OWN}) WITH CHECK (${OWN}
+  ${OF_VISIT.includes(table) ? `AND EXISTS (SELECT FROM visit WHERE visit.key = ${table}.visit)` : ''});`,
+)}
 ${each([...new Set([...OFFICE, ...READ])], (table) => `CREATE POLICY all_of_it ON ${table} TO plateau_owner USING (true) WITH CHECK (true);`)}
 `,
 ];
