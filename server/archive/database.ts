@@ -146,14 +146,20 @@ const askerRow = z.object({
   ...{ id: z.string(), role: z.enum(ROLES), van: z.string().nullable(), name: z.string() },
 });
 
+/** PostgreSQL holds every character but one: what is asked and what is kept have another for it. */
+function holdable(value: unknown): unknown {
+  if (typeof value === 'string') return value.replaceAll('\0', '\ufffd');
+  return Array.isArray(value) ? value.map(holdable) : value;
+}
+
 function askBy(client: pg.ClientBase): Ask {
   const query = async (
     statement: string,
     given: readonly unknown[] = [],
-  ): Promise<pg.QueryResult<Row>> => client.query<Row>(statement, [...given]);
+  ): Promise<pg.QueryResult<Row>> => client.query<Row>(statement, given.map(holdable));
   /** Planned once a connection. */
   const prepared = async (text: string, given: readonly unknown[] = []): Promise<Row[]> =>
-    (await client.query<Row>({ name: nameOf(text), text, values: [...given] })).rows;
+    (await client.query<Row>({ name: nameOf(text), text, values: given.map(holdable) })).rows;
   return {
     async rows(schema, statement, given) {
       return (await prepared(statement, given)).map((row) => schema.parse(row));
