@@ -1,22 +1,35 @@
 /** What comes to an archive that no van should send, or nearly none: it is taken whole, or refused in words. */
+import { createHash } from 'node:crypto';
 import { join } from 'node:path';
 import * as z from 'zod';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import {
+  type Head,
+  headSchema,
+  type Part,
+  partBytes,
+  type PartKind,
+  partsOf,
+} from '../../server/archive/parcel.ts';
 import { makeToken } from '../../server/archive/tokens.ts';
 import { archivedLog, searchArchive, visitKey } from '../../server/archive/visits.ts';
 import { tempFolder } from '../program.ts';
-import { OWNER, READER } from './people.ts';
+import { newVan, OWNER, READER } from './people.ts';
 import { POSTGRES } from './postgres.ts';
 import { type ArchiveStage, archiveStage, sendingVan } from './stage.ts';
-import { record, T0, visitLines } from './visits.ts';
+import { parcelOf, record, T0, visitLines } from './visits.ts';
 
 const answerSchema = z.object({ error: z.string().default(''), taken: z.boolean().default(false) });
 
 describe.skipIf(POSTGRES === null)('an archive', () => {
   const temp = tempFolder();
+  const kept = join(temp.path, 'kept');
   let stage: ArchiveStage;
+  let van: Awaited<ReturnType<typeof newVan>>;
   beforeAll(async () => {
     stage = await archiveStage();
+    record(kept, 'visit-1', visitLines({ stretch: 0.1 }));
+    van = await newVan(stage.db, 'Van 1');
   });
   afterAll(async () => {
     await stage.end();
@@ -37,6 +50,7 @@ describe.skipIf(POSTGRES === null)('an archive', () => {
     });
     return { status: response.status, ...answerSchema.parse(await response.json()) };
   }
+  const hashOf = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
   const logOfVan = (of: string, visit: string): Promise<string> =>
     stage.db.as(READER, async (ask) => {
       const key = await visitKey(ask, of, visit);
@@ -64,5 +78,49 @@ describe.skipIf(POSTGRES === null)('an archive', () => {
     expect((await call(token, 'DELETE', '/api/archive/tokens/%00')).status).toBe(404);
     const named = { role: 'reader', name: 'E\0F' };
     expect((await call(token, 'POST', '/api/archive/tokens', named)).status).toBe(200);
+  });
+
+  /** The kept visit, with its head as it is changed. */
+  function headed(change: (head: Head) => Partial<Record<keyof Head, unknown>>): Buffer {
+    return withPart('h', (text) => {
+      const head = headSchema.parse(JSON.parse(text));
+      return JSON.stringify({ ...head, ...change(head) });
+    });
+  }
+  /** With each part of a kind changed. */
+  function withPart(kind: PartKind, change: (text: string) => string): Buffer {
+    const changed = ({ kind: its, data }: Part): Part =>
+      its === kind
+        ? { kind, data: Buffer.from(change(Buffer.from(data).toString())) }
+        : { kind: its, data };
+    return Buffer.concat(
+      partsOf(parcelOf(kept, 'visit-1').bytes).map((part) => partBytes(changed(part))),
+    );
+  }
+  const put = (parcel: Uint8Array, hash = hashOf(parcel), bytes = parcel.length) =>
+    call(
+      van.token,
+      'PUT',
+      `/api/archive/visits/visit-1/versions/${hash}?bytes=${bytes}&at=0`,
+      parcel,
+    );
+
+  test.each<[string, (head: Head) => Partial<Record<keyof Head, unknown>>]>([
+    ['begins at no time at all', () => ({ begunT: 1e300 })],
+    ['begins in the year 33,658', () => ({ begunT: 1e15 })],
+    ['begins before all clocks', () => ({ begunT: -1e14 })],
+    [
+      'names a type longer than any index holds',
+      ({ units }) => ({
+        units: units.map((unit) => ({
+          ...unit,
+          details: { model: Array.from({ length: 400 }, (_, i) => hashOf(Buffer.of(i))).join() },
+        })),
+      }),
+    ],
+  ])('refuses in words a visit that %s', async (_, change) => {
+    const { status, error } = await put(headed(change));
+    expect(error).toMatch(/^The visit "visit-1" was not taken: ./);
+    expect(status).toBe(422);
   });
 });
