@@ -123,4 +123,15 @@ describe.skipIf(POSTGRES === null)('an archive', () => {
     expect(error).toMatch(/^The visit "visit-1" was not taken: ./);
     expect(status).toBe(422);
   });
+
+  test('refuses in words a visit of which all came, and nothing fits', async () => {
+    const hash = '0'.repeat(64);
+    expect((await put(Buffer.alloc(1000), hash, 2000)).status).toBe(200);
+    // It is asked for as if it were shorter; or the server was killed before it was looked over.
+    const path = `/api/archive/visits/visit-1/versions/${hash}`;
+    const asked = await call(van.token, 'GET', `${path}?bytes=1000`);
+    expect(asked.error).toBe('The visit "visit-1" was not taken: it was changed on its way.');
+    expect(asked.status).toBe(422);
+    expect((await call(van.token, 'GET', `${path}?bytes=2000`)).status).toBe(200);
+  });
 });
