@@ -134,4 +134,26 @@ describe.skipIf(POSTGRES === null)('an archive', () => {
     expect(asked.status).toBe(422);
     expect((await call(van.token, 'GET', `${path}?bytes=2000`)).status).toBe(200);
   });
+
+  test('refuses a visit whose log could not be read again', async () => {
+    const late = withPart('l', (text) => text.replace(/^\d+(?=\t.*"setpoint")/gm, '999999'));
+    expect(await put(late)).toMatchObject({
+      status: 422,
+      error: expect.stringContaining('a line stands behind more readings than came'),
+    });
+    // The last byte of a block says of which probe its last reading is.
+    const parts = partsOf(parcelOf(kept, 'visit-1').bytes);
+    for (const probe of [0, 9]) {
+      const forged = parts.map(({ kind, data }) => {
+        const bytes = Buffer.from(data);
+        if (kind === 's') bytes[bytes.length - 1] = probe;
+        return partBytes({ kind, data: bytes });
+      });
+      expect(await put(Buffer.concat(forged)), String(probe)).toMatchObject({
+        status: 422,
+        error: expect.stringContaining('a block of readings does not hold those that it names'),
+      });
+    }
+    expect(await logOfVan(van.van, 'visit-1')).toBe('');
+  });
 });
