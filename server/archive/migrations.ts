@@ -349,7 +349,13 @@ GRANT USAGE ON SCHEMA plateau TO plateau_door, plateau_reader, plateau_van, plat
 GRANT EXECUTE ON FUNCTION who_shows TO plateau_door;
 GRANT EXECUTE ON FUNCTION keep_month, site_of, unit_of, probe_named TO plateau_van;
 GRANT SELECT ON ${READ.join(', ')} TO plateau_reader, plateau_owner;
-GRANT SELECT, INSERT, UPDATE ON ${['visit', ...OF_VISIT].join(', ')} TO plateau_van;
+GRANT SELECT, INSERT ON ${['visit', ...OF_VISIT].join(', ')} TO plateau_van;
+-- Of what is there a van changes which version is current, and what is said of the visit: nothing that it has
+-- sent, and not whether it was erased.
+${each(BY_MONTH, (table) => (table === 'part' ? '' : `GRANT UPDATE (current) ON ${table} TO plateau_van;`))}
+GRANT UPDATE (unit) ON visit_unit TO plateau_van;
+GRANT UPDATE (site, kind, title, address, customer, technician, why, units, captures, begun_t, last_t, n)
+  ON visit TO plateau_van;
 GRANT SELECT, INSERT, DELETE ON incoming TO plateau_van;
 GRANT SELECT, INSERT ON van, token TO plateau_owner;
 GRANT UPDATE (withdrawn_t) ON token TO plateau_owner;
