@@ -1,6 +1,7 @@
 /** What comes to an archive that no van should send, or nearly none: it is taken whole, or refused in words. */
 import { createHash } from 'node:crypto';
 import { join } from 'node:path';
+import pg from 'pg';
 import * as z from 'zod';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import {
@@ -12,6 +13,7 @@ import {
   partsOf,
 } from '../../server/archive/parcel.ts';
 import { makeToken } from '../../server/archive/tokens.ts';
+import { listTypes } from '../../server/archive/types.ts';
 import { archivedLog, searchArchive, visitKey } from '../../server/archive/visits.ts';
 import { tempFolder } from '../program.ts';
 import { newVan, OWNER, READER } from './people.ts';
@@ -19,6 +21,7 @@ import { POSTGRES } from './postgres.ts';
 import { type ArchiveStage, archiveStage, sendingVan } from './stage.ts';
 import { parcelOf, record, T0, visitLines } from './visits.ts';
 
+const pidRow = z.object({ pid: z.number() });
 const answerSchema = z.object({ error: z.string().default(''), taken: z.boolean().default(false) });
 
 describe.skipIf(POSTGRES === null)('an archive', () => {
@@ -155,5 +158,21 @@ describe.skipIf(POSTGRES === null)('an archive', () => {
       });
     }
     expect(await logOfVan(van.van, 'visit-1')).toBe('');
+  });
+
+  test('says that its database is away where that ends what is asked, and goes on', async () => {
+    const superuser = new pg.Client(stage.cluster.superuserUrl('postgres'));
+    await superuser.connect();
+    const broken = stage.db.as(READER, async (ask) => {
+      const { pid } = (await ask.one(pidRow, 'SELECT pg_backend_pid() AS pid')) ?? { pid: -1 };
+      await superuser.query('SELECT pg_terminate_backend($1)', [pid]);
+      return ask.one(pidRow, 'SELECT pg_backend_pid() AS pid');
+    });
+    await expect(broken).rejects.toMatchObject({
+      statusCode: 503,
+      message: expect.stringContaining('does not answer now'),
+    });
+    await superuser.end();
+    expect(await stage.db.as(READER, listTypes)).not.toEqual([]);
   });
 });
