@@ -296,7 +296,8 @@ BEGIN
     INSERT INTO unit (site, name, model, form, serial)
     VALUES (of_site, called, its_model, its_form, its_serial) RETURNING key INTO found;
   ELSE
-    UPDATE unit SET name = called, model = COALESCE(NULLIF(its_model, ''), model),
+    -- Where it was seen last: what it is called, and whether that is erased, goes with that site.
+    UPDATE unit SET site = of_site, name = called, model = COALESCE(NULLIF(its_model, ''), model),
       form = COALESCE(NULLIF(its_form, ''), form), serial = COALESCE(NULLIF(its_serial, ''), serial)
     WHERE key = found;
   END IF;
@@ -304,6 +305,18 @@ BEGIN
   SELECT h, found FROM unnest(ARRAY[by_serial, by_place, by_van]) AS h WHERE h IS NOT NULL
   ON CONFLICT (hash) DO UPDATE SET unit = excluded.unit;
   RETURN found;
+END $$;
+
+-- A visit has another site now, as where its address was corrected: one that nothing else is of is gone.
+CREATE FUNCTION site_left(was bigint) RETURNS void LANGUAGE plpgsql SECURITY DEFINER
+SET search_path = plateau, pg_temp AS $$
+BEGIN
+  -- Whoever takes it up meanwhile is waited for.
+  PERFORM FROM site WHERE key = was FOR UPDATE;
+  IF EXISTS (SELECT FROM visit WHERE visit.site = was) THEN RETURN; END IF;
+  DELETE FROM unit WHERE unit.site = was
+    AND NOT EXISTS (SELECT FROM visit_unit WHERE visit_unit.unit = unit.key);
+  DELETE FROM site WHERE key = was AND NOT EXISTS (SELECT FROM unit WHERE unit.site = was);
 END $$;
 
 CREATE FUNCTION probe_named(its_id text, called text, its_serial text, its_calibrated_t double precision)
@@ -347,7 +360,7 @@ CREATE TRIGGER site_erased AFTER UPDATE ON site FOR EACH ROW EXECUTE FUNCTION no
 REVOKE EXECUTE ON ALL FUNCTIONS IN SCHEMA plateau FROM PUBLIC;
 GRANT USAGE ON SCHEMA plateau TO plateau_door, plateau_reader, plateau_van, plateau_owner;
 GRANT EXECUTE ON FUNCTION who_shows TO plateau_door;
-GRANT EXECUTE ON FUNCTION keep_month, site_of, unit_of, probe_named TO plateau_van;
+GRANT EXECUTE ON FUNCTION keep_month, site_of, site_left, unit_of, probe_named TO plateau_van;
 GRANT SELECT ON ${READ.join(', ')} TO plateau_reader, plateau_owner;
 GRANT SELECT, INSERT ON ${['visit', ...OF_VISIT].join(', ')} TO plateau_van;
 -- Of what is there a van changes which version is current, and what is said of the visit: nothing that it has

@@ -15,6 +15,7 @@ const PARTS_BYTES = 4 * 1024 * 1024;
 
 const heldRow = z.object({
   key: z.coerce.number(),
+  site: z.coerce.number(),
   n: z.number(),
   erased_t: z.number().nullable(),
 });
@@ -44,7 +45,7 @@ export async function takeVisit(
   await ask.run('SELECT pg_advisory_xact_lock(hashtext($1), hashtext($2))', [van.van, id]);
   const held = await ask.one(
     heldRow,
-    'SELECT key, n, erased_t FROM visit WHERE van = $1 AND id = $2',
+    'SELECT key, site, n, erased_t FROM visit WHERE van = $1 AND id = $2',
     [van.van, id],
   );
   if (held !== undefined && (await holds(ask, held.key, hash))) return false;
@@ -103,6 +104,9 @@ export async function takeVisit(
   const units = isErased
     ? await unitsHeld(ask, visit.key, head)
     : await unitsOf(ask, van.van, visit.key, at, head);
+  if (held !== undefined && site !== undefined && held.site !== site.key) {
+    await ask.run('SELECT site_left($1)', [held.site]);
+  }
   for (const { id: probe, name, details } of head.probes) {
     const calibratedT = details['calibratedT'];
     await ask.run('SELECT probe_named($1, $2, $3, $4)', [

@@ -1,4 +1,5 @@
 /** What is personal of a site can be erased: nothing of it is left anywhere, and every figure stays. */
+import { join } from 'node:path';
 import pg from 'pg';
 import * as z from 'zod';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -100,6 +101,64 @@ describe.skipIf(POSTGRES === null)('a site that is erased', () => {
     for (const word of PERSONAL) expect(await stands(word), word).toEqual([]);
     const again = await stage.db.as(READER, (ask) => showArchived(ask, key, 500));
     expect(again?.captures.length).toBe(before?.captures.length);
+  });
+
+  /** Erases the site of a van's visit. */
+  async function erase(van: string): Promise<void> {
+    const of = await stage.db.as(READER, (ask) =>
+      ask.one(siteRow, 'SELECT site FROM visit WHERE van = $1 LIMIT 1', [van]),
+    );
+    expect(await stage.db.as(OWNER, (ask) => erasePersonal(ask, of?.site ?? -1, T0))).toBe(true);
+  }
+
+  test('takes with it an address that was corrected, and the units that were found there', async () => {
+    const dataDir = join(temp.path, 'corrected');
+    const personal = {
+      ...{ title: 'Cottage', address: '9 Heron Lane', unitName: 'Larder', serial: 'QQ-77' },
+      stretch: 0.1,
+    };
+    record(dataDir, 'visit-1', visitLines(personal));
+    const { van, sender } = await sendingVan(stage, { dataDir, name: 'Van 2' });
+    await sender().sendAll();
+    const db = openDatabase(dataDir);
+    db.exec(`UPDATE visit SET written_t = written_t + 1,
+      details = json_set(details, '$.address', '9 Stork Lane')`);
+    db.close();
+    await sender().sendAll();
+    expect(await stands('stork lane')).toContain('site');
+    await erase(van.van);
+    for (const word of ['heron', 'stork', 'cottage', 'larder', 'qq-77']) {
+      expect(await stands(word), word).toEqual([]);
+    }
+  });
+
+  test('keeps what is called by another site, to which a unit was moved since', async () => {
+    const dataDir = join(temp.path, 'moved');
+    const unit = { serial: 'QQ-78', stretch: 0.1 };
+    record(
+      dataDir,
+      'visit-1',
+      visitLines({ ...unit, address: '1 Tern Road', unitName: 'Scullery' }),
+    );
+    record(dataDir, 'visit-2', visitLines({ ...unit, address: '2 Gull Road', unitName: 'Pantry' }));
+    const { van, sender } = await sendingVan(stage, { dataDir, name: 'Van 3' });
+    await sender().sendAll();
+    const place = async (visit: string) =>
+      stage.db.as(READER, (ask) =>
+        ask.one(
+          z.object({ site: z.coerce.number(), unit: z.coerce.number() }),
+          `SELECT site, unit FROM visit JOIN visit_unit ON visit_unit.visit = visit.key
+           WHERE visit.van = $1 AND visit.id = $2`,
+          [van.van, visit],
+        ),
+      );
+    const [one, two] = [await place('visit-1'), await place('visit-2')];
+    expect(one?.unit).toBe(two?.unit);
+    await stage.db.as(OWNER, (ask) => erasePersonal(ask, one?.site ?? -1, T0));
+    expect([await stands('scullery'), await stands('tern road')]).toEqual([[], []]);
+    expect(await stands('pantry')).toContain('unit');
+    await stage.db.as(OWNER, (ask) => erasePersonal(ask, two?.site ?? -1, T0));
+    for (const word of ['pantry', 'gull road', 'qq-78']) expect(await stands(word)).toEqual([]);
   });
 
   async function linesOf(key: number): Promise<string[]> {
