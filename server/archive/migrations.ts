@@ -357,6 +357,16 @@ CREATE TRIGGER token_made AFTER INSERT OR UPDATE ON token FOR EACH ROW EXECUTE F
 CREATE TRIGGER visit_deleted AFTER DELETE ON visit FOR EACH ROW EXECUTE FUNCTION note_done();
 CREATE TRIGGER site_erased AFTER UPDATE ON site FOR EACH ROW EXECUTE FUNCTION note_done();
 
+-- Of a visit that was deleted or erased what had begun to come goes as well: its van begins anew.
+CREATE FUNCTION let_go() RETURNS trigger LANGUAGE plpgsql SECURITY DEFINER
+SET search_path = plateau, pg_temp AS $$
+BEGIN
+  DELETE FROM incoming WHERE incoming.van = OLD.van AND incoming.visit = OLD.id;
+  RETURN NULL;
+END $$;
+CREATE TRIGGER visit_let_go AFTER DELETE OR UPDATE OF erased_t ON visit FOR EACH ROW
+  EXECUTE FUNCTION let_go();
+
 REVOKE EXECUTE ON ALL FUNCTIONS IN SCHEMA plateau FROM PUBLIC;
 GRANT USAGE ON SCHEMA plateau TO plateau_door, plateau_reader, plateau_van, plateau_owner;
 GRANT EXECUTE ON FUNCTION who_shows TO plateau_door;

@@ -3,7 +3,8 @@ import { join } from 'node:path';
 import pg from 'pg';
 import * as z from 'zod';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { erasePersonal } from '../../server/archive/office.ts';
+import { Intake } from '../../server/archive/intake.ts';
+import { deleteVisit, erasePersonal } from '../../server/archive/office.ts';
 import { archivedLog, searchArchive, showArchived, visitKey } from '../../server/archive/visits.ts';
 import { LogReader } from '../../server/visit-log/reader.ts';
 import { openDatabase } from '../../server/store/database.ts';
@@ -11,7 +12,7 @@ import { tempFolder } from '../program.ts';
 import { OWNER, READER } from './people.ts';
 import { POSTGRES } from './postgres.ts';
 import { type ArchiveStage, archiveStage, sendingVan } from './stage.ts';
-import { record, T0, visitLines } from './visits.ts';
+import { parcelOf, record, T0, visitLines } from './visits.ts';
 
 const PERSONAL = ['library', 'orchard', 'the town', 'alder', 'birch', 'reading room', 'sn-4711'];
 const siteRow = z.object({ site: z.coerce.number() });
@@ -160,6 +161,28 @@ describe.skipIf(POSTGRES === null)('a site that is erased', () => {
     await stage.db.as(OWNER, (ask) => erasePersonal(ask, two?.site ?? -1, T0));
     for (const word of ['pantry', 'gull road', 'qq-78']) expect(await stands(word)).toEqual([]);
   });
+
+  test.each(['erased', 'deleted'])(
+    'that is %s leaves nothing of what had begun to come',
+    async (how) => {
+      const dataDir = join(temp.path, how);
+      record(dataDir, 'visit-1', visitLines({ title: `Boathouse ${how}`, stretch: 0.1 }));
+      const { van, sender } = await sendingVan(stage, { dataDir, name: how });
+      await sender().sendAll();
+      const intake = new Intake(stage.db, () => T0);
+      const { bytes } = parcelOf(dataDir, 'visit-1');
+      const of = { visit: 'visit-1', hash: 'f'.repeat(64), bytes: bytes.length };
+      expect(await intake.take(van, of, 0, bytes.subarray(0, 2000))).toMatchObject({ held: 2000 });
+      expect(await stands(`boathouse ${how}`)).toContain('incoming');
+      if (how === 'erased') await erase(van.van);
+      else {
+        const key = await stage.db.as(READER, (ask) => visitKey(ask, van.van, 'visit-1'));
+        await stage.db.as(OWNER, (ask) => deleteVisit(ask, key ?? -1));
+      }
+      expect(await stands(`boathouse ${how}`)).not.toContain('incoming');
+      expect(await intake.held(van, of)).toEqual({ held: 0, taken: false });
+    },
+  );
 
   async function linesOf(key: number): Promise<string[]> {
     const log = await stage.db.as(READER, (ask) => archivedLog(ask, key));
