@@ -357,11 +357,13 @@ CREATE TRIGGER token_made AFTER INSERT OR UPDATE ON token FOR EACH ROW EXECUTE F
 CREATE TRIGGER visit_deleted AFTER DELETE ON visit FOR EACH ROW EXECUTE FUNCTION note_done();
 CREATE TRIGGER site_erased AFTER UPDATE ON site FOR EACH ROW EXECUTE FUNCTION note_done();
 
--- Of a visit that was deleted or erased what had begun to come goes as well: its van begins anew.
+-- Of a visit that was deleted or erased what had begun to come goes as well: its van begins anew. With the last
+-- visit of a site that was deleted goes the site.
 CREATE FUNCTION let_go() RETURNS trigger LANGUAGE plpgsql SECURITY DEFINER
 SET search_path = plateau, pg_temp AS $$
 BEGIN
   DELETE FROM incoming WHERE incoming.van = OLD.van AND incoming.visit = OLD.id;
+  IF TG_OP = 'DELETE' THEN PERFORM site_left(OLD.site); END IF;
   RETURN NULL;
 END $$;
 CREATE TRIGGER visit_let_go AFTER DELETE OR UPDATE OF erased_t ON visit FOR EACH ROW
