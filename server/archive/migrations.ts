@@ -267,7 +267,9 @@ DECLARE
   found bigint;
 BEGIN
   PERFORM pg_advisory_xact_lock(hashtextextended(known::text, 0));
-  SELECT alias.site INTO found FROM alias WHERE hash = known;
+  -- Erasing it waits until this visit stands there, and this one until the site is erased.
+  SELECT alias.site INTO found FROM alias JOIN site ON site.key = alias.site WHERE hash = known
+  FOR SHARE;
   IF found IS NULL THEN
     INSERT INTO site (title, address) VALUES (site_of.title, site_of.address) RETURNING key INTO found;
     INSERT INTO alias (hash, site) VALUES (known, found);

@@ -41,11 +41,11 @@ export async function takeVisit(
   { hash, bytes, now }: { hash: Buffer; bytes: number; now: number },
 ): Promise<boolean> {
   const { id } = sent.head;
-  // One after another, of one visit.
+  // One after another, of one visit; and not while it is erased.
   await ask.run('SELECT pg_advisory_xact_lock(hashtext($1), hashtext($2))', [van.van, id]);
   const held = await ask.one(
     heldRow,
-    'SELECT key, site, n, erased_t FROM visit WHERE van = $1 AND id = $2',
+    'SELECT key, site, n, erased_t FROM visit WHERE van = $1 AND id = $2 FOR UPDATE',
     [van.van, id],
   );
   if (held !== undefined && (await holds(ask, held.key, hash))) return false;

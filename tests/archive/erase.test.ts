@@ -3,8 +3,12 @@ import { join } from 'node:path';
 import pg from 'pg';
 import * as z from 'zod';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { Line } from '../../adapters/contract.ts';
+import type { Ask, Asker } from '../../server/archive/database.ts';
 import { Intake } from '../../server/archive/intake.ts';
 import { deleteVisit, erasePersonal } from '../../server/archive/office.ts';
+import { takeVisit } from '../../server/archive/taking.ts';
+import { readParcel } from '../../server/archive/visit-parts.ts';
 import { archivedLog, searchArchive, showArchived, visitKey } from '../../server/archive/visits.ts';
 import { LogReader } from '../../server/visit-log/reader.ts';
 import { openDatabase } from '../../server/store/database.ts';
@@ -183,6 +187,74 @@ describe.skipIf(POSTGRES === null)('a site that is erased', () => {
       expect(await intake.held(van, of)).toEqual({ held: 0, taken: false });
     },
   );
+
+  /** Begins a transaction and holds it open. @returns what lets it end */
+  async function held(asker: Asker, work: (ask: Ask) => Promise<unknown>) {
+    let go: () => void = () => undefined;
+    const gate = new Promise<void>((done) => (go = done));
+    let begun: () => void = () => undefined;
+    const isBegun = new Promise<void>((done) => (begun = done));
+    const ended = stage.db.as(asker, async (ask) => {
+      await work(ask);
+      begun();
+      await gate;
+    });
+    await Promise.race([isBegun, ended]);
+    return { go, ended };
+  }
+  const SHORTLY = 200;
+  const shortly = (): Promise<void> => new Promise((done) => setTimeout(done, SHORTLY));
+
+  test.each(['a new version', 'a new visit'])(
+    'while %s of it is taken, is erased whole',
+    async (what) => {
+      const dataDir = join(temp.path, what);
+      const title = what.replaceAll(' ', '-');
+      // Without units: nothing but the site is shared.
+      const lines = (seed: number): Line[] =>
+        visitLines({ title, address: title, stretch: 0.1 }, seed).filter(
+          ({ type }) => type === 'visit' || type === 'reading',
+        );
+      record(dataDir, 'visit-1', lines(1));
+      const { van, sender } = await sendingVan(stage, { dataDir, name: 'Van 8' });
+      await sender().sendAll();
+      const next = what === 'a new visit' ? 'visit-2' : 'visit-1';
+      const more = join(temp.path, `more ${what}`);
+      record(more, next, lines(2));
+      const parcel = parcelOf(more, next);
+      const sent = readParcel(parcel.bytes);
+      const taking = await held(van, (ask) =>
+        takeVisit(ask, van, sent, {
+          ...{ hash: Buffer.from(parcel.hash, 'hex'), bytes: parcel.bytes.length, now: T0 },
+        }),
+      );
+      const erased = erase(van.van);
+      await shortly();
+      taking.go();
+      await Promise.all([taking.ended, erased]);
+      expect(await stands(title)).toEqual([]);
+    },
+  );
+
+  test('while it is erased, gets its new version freed', async () => {
+    const dataDir = join(temp.path, 'meanwhile');
+    record(dataDir, 'visit-1', visitLines({ title: 'Windmill', address: '3 Sails', stretch: 0.1 }));
+    const { van, sender } = await sendingVan(stage, { dataDir, name: 'Van 9' });
+    await sender().sendAll();
+    const of = await stage.db.as(READER, (ask) =>
+      ask.one(siteRow, 'SELECT site FROM visit WHERE van = $1', [van.van]),
+    );
+    const erasing = await held(OWNER, (ask) => erasePersonal(ask, of?.site ?? -1, T0));
+    const db = openDatabase(dataDir);
+    db.exec(`UPDATE visit SET title = 'The windmill', written_t = written_t + 1`);
+    db.close();
+    const sending = sender().sendAll();
+    await shortly();
+    erasing.go();
+    await erasing.ended;
+    expect(await sending).toBe(true);
+    for (const word of ['windmill', '3 sails']) expect(await stands(word), word).toEqual([]);
+  });
 
   async function linesOf(key: number): Promise<string[]> {
     const log = await stage.db.as(READER, (ask) => archivedLog(ask, key));
