@@ -4,7 +4,7 @@
  */
 import * as z from 'zod';
 import type { Asker, Ask } from './database.ts';
-import { siteHash, unitHashes, type Whereabouts } from './identity.ts';
+import { plain, siteHash, unitHashes, type Whereabouts } from './identity.ts';
 import type { Head } from './parcel.ts';
 import { withoutPersonal } from './personal.ts';
 import type { VisitParts } from './visit-parts.ts';
@@ -130,11 +130,15 @@ async function unitsOf(
   head: Head,
 ): Promise<Units> {
   const units = new Map<string, { key: number; model: string }>();
+  const called = head.units.map(({ name }) => plain(name));
   for (const unit of head.units) {
     const [model, form] = [modelOf(unit), textOf(unit.details['form'])];
     const serial = textOf(unit.details['serial']);
     const { id, name } = unit;
-    const { bySerial, byPlace, byVan } = unitHashes(at, { id, name, model, serial });
+    // Two of one name at one place are told apart by their ids.
+    const isShared = called.filter((each) => each === plain(name)).length > 1;
+    const known = isShared ? `${name} ${id}` : name;
+    const { bySerial, byPlace, byVan } = unitHashes(at, { id, name: known, model, serial });
     const found = await ask.one(
       keyRow,
       'SELECT unit_of((SELECT site FROM visit WHERE key = $1), $2, $3, $4, $5, $6, $7, $8) AS key',
