@@ -14,7 +14,12 @@ import {
 } from '../../server/archive/parcel.ts';
 import { makeToken } from '../../server/archive/tokens.ts';
 import { listTypes } from '../../server/archive/types.ts';
-import { archivedLog, searchArchive, visitKey } from '../../server/archive/visits.ts';
+import {
+  archivedLog,
+  archivedPhoto,
+  searchArchive,
+  visitKey,
+} from '../../server/archive/visits.ts';
 import { tempFolder } from '../program.ts';
 import { newVan, OWNER, READER } from './people.ts';
 import { POSTGRES } from './postgres.ts';
@@ -174,5 +179,26 @@ describe.skipIf(POSTGRES === null)('an archive', () => {
     });
     await superuser.end();
     expect(await stage.db.as(READER, listTypes)).not.toEqual([]);
+  });
+
+  test('shows a photo whole that another van has sent damaged, under the same id', async () => {
+    const dataDir = join(temp.path, 'photo');
+    record(dataDir, 'visit-1', visitLines({ stretch: 0.1, photo: true }));
+    const { van: sound, sender } = await sendingVan(stage, { dataDir, name: 'Van 3' });
+    const damaged = partsOf(parcelOf(dataDir, 'visit-1').bytes).map(({ kind, data }) => {
+      const text = Buffer.from(data).toString();
+      return partBytes(
+        kind === 'l'
+          ? { kind, data: Buffer.from(text.replace('"data":"/9j/', '"data":"/9j9')) }
+          : { kind, data },
+      );
+    });
+    expect((await put(Buffer.concat(damaged))).status).toBe(200);
+    expect(await sender().sendAll()).toBe(true);
+    const id = /"type":"photo","id":"([0-9a-f]{32})"/.exec(
+      await logOfVan(sound.van, 'visit-1'),
+    )?.[1];
+    const photo = await stage.db.as(READER, (ask) => archivedPhoto(ask, id ?? ''));
+    expect(photo).toBeInstanceOf(Uint8Array);
   });
 });
