@@ -201,4 +201,15 @@ describe.skipIf(POSTGRES === null)('an archive', () => {
     const photo = await stage.db.as(READER, (ask) => archivedPhoto(ask, id ?? ''));
     expect(photo).toBeInstanceOf(Uint8Array);
   });
+
+  test('says what is wrong with a word of an address', async () => {
+    const piece = Buffer.alloc(10);
+    expect((await put(piece, 'a'.repeat(63))).error).toBe(
+      'hash: is not a SHA-256 in hexadecimal digits',
+    );
+    const path = `/api/archive/visits/__proto__/versions/${'a'.repeat(64)}?bytes=20&at=0`;
+    expect((await call(van.token, 'PUT', path, piece)).error).toBe(
+      'visit: "__proto__" is not taken as a name',
+    );
+  });
 });
