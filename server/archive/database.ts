@@ -74,6 +74,8 @@ export class ArchiveDatabase {
     this.#pool = pool;
     // A connection that breaks while nobody asks is made anew by the next who does.
     pool.on('error', () => undefined);
+    // One that breaks between two questions of a transaction: the next of them says so.
+    pool.on('connect', (client) => client.on('error', () => undefined));
   }
 
   /**
@@ -102,7 +104,11 @@ export class ArchiveDatabase {
     const client = await this.#connect();
     const { rows } = await client
       .query<Row>('SELECT * FROM who_shows($1)', [hash])
-      .finally(() => client.release());
+      .catch((cause: unknown) => {
+        client.release(true);
+        throw notThere(cause);
+      });
+    client.release();
     return rows[0] === undefined ? null : askerRow.parse(rows[0]);
   }
 
@@ -126,14 +132,14 @@ export class ArchiveDatabase {
         () => true,
       );
       client.release(isBroken);
-      throw error;
+      throw isBroken ? notThere(error) : error;
     }
   }
 
   /** @throws Error, to be answered with 503, where the database is not there */
   async #connect(): Promise<pg.PoolClient> {
     return this.#pool.connect().catch((cause: unknown) => {
-      throw Object.assign(new Error(NOT_THERE, { cause }), { statusCode: 503 });
+      throw notThere(cause);
     });
   }
 
@@ -142,18 +148,28 @@ export class ArchiveDatabase {
   }
 }
 
+/** The database is not there, or went while it was asked: to be answered with 503. */
+const notThere = (cause: unknown): Error =>
+  Object.assign(new Error(NOT_THERE, { cause }), { statusCode: 503 });
+
 const askerRow = z.object({
   ...{ id: z.string(), role: z.enum(ROLES), van: z.string().nullable(), name: z.string() },
 });
+
+/** PostgreSQL holds every character but one: what is asked and what is kept have another for it. */
+function holdable(value: unknown): unknown {
+  if (typeof value === 'string') return value.replaceAll('\0', '\ufffd');
+  return Array.isArray(value) ? value.map(holdable) : value;
+}
 
 function askBy(client: pg.ClientBase): Ask {
   const query = async (
     statement: string,
     given: readonly unknown[] = [],
-  ): Promise<pg.QueryResult<Row>> => client.query<Row>(statement, [...given]);
+  ): Promise<pg.QueryResult<Row>> => client.query<Row>(statement, given.map(holdable));
   /** Planned once a connection. */
   const prepared = async (text: string, given: readonly unknown[] = []): Promise<Row[]> =>
-    (await client.query<Row>({ name: nameOf(text), text, values: [...given] })).rows;
+    (await client.query<Row>({ name: nameOf(text), text, values: given.map(holdable) })).rows;
   return {
     async rows(schema, statement, given) {
       return (await prepared(statement, given)).map((row) => schema.parse(row));

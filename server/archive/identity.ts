@@ -6,7 +6,7 @@
 import { createHash } from 'node:crypto';
 
 /** Spelling that tells nothing apart: case, punctuation, spaces. */
-const plain = (text: string): string =>
+export const plain = (text: string): string =>
   text
     .normalize('NFKC')
     .toLowerCase()

@@ -111,6 +111,19 @@ export class Intake {
       await this.#db.as(van, (ask) => drop(ask, van, of));
       throw new Unfit(sent);
     }
+    try {
+      await this.#keep(van, of, sent, hash);
+    } catch (error) {
+      const why = whyUnfit(error);
+      if (why === null) throw error;
+      await this.#db.as(van, (ask) => drop(ask, van, of));
+      throw new Unfit(why);
+    }
+    return { held: of.bytes, taken: true };
+  }
+
+  /** Into the tables, and the pieces go. */
+  async #keep(van: Van, of: Announced, sent: VisitParts, hash: Buffer): Promise<void> {
     const month = monthOf(sent.head, this.#now());
     if (!this.#months.has(month)) {
       // By itself: what waits for it waits no longer than that takes.
@@ -122,7 +135,6 @@ export class Intake {
       await drop(ask, van, of);
       await ask.run('DELETE FROM incoming WHERE come_t < $1', [this.#now() - KEPT_MS]);
     });
-    return { held: of.bytes, taken: true };
   }
 }
 
@@ -133,6 +145,16 @@ function wellOrWhy(parcel: Uint8Array, of: Announced): VisitParts | string {
   } catch (error) {
     return error instanceof Error ? error.message : String(error);
   }
+}
+
+/** SQLSTATE of what a statement was given: a class, 22 or 54, and three more (PostgreSQL, Appendix A). */
+const GIVEN = /^(22|54)[0-9A-Z]{3}$/;
+
+/** Why the database cannot hold what a visit says, by its error; null: that is not what is wrong. */
+function whyUnfit(error: unknown): string | null {
+  if (!(error instanceof Error) || !('code' in error)) return null;
+  const { code, message } = error;
+  return typeof code === 'string' && GIVEN.test(code) ? message : null;
 }
 
 async function isTaken(ask: Ask, van: Van, { visit, hash }: Announced): Promise<boolean> {

@@ -12,10 +12,12 @@
 /** Tables that are partitioned by month, with what makes a row of a visit's version one. */
 const BY_MONTH = ['version', 'part', 'capture', 'verdict', 'airflow', 'probe_check', 'baseline'];
 const OF_VERSION = BY_MONTH.filter((table) => table !== 'version');
+/** Those whose rows are each of one visit. */
+const OF_VISIT = ['visit_unit', 'photo', ...BY_MONTH];
 /** Tables that a visit of a van brings rows into. */
-const SENT = ['visit', 'visit_unit', 'photo', ...BY_MONTH, 'incoming'];
+const SENT = ['visit', ...OF_VISIT, 'incoming'];
 /** What readers see; and what is the office's own. */
-const READ = ['van', 'site', 'unit', 'probe', 'visit', 'visit_unit', 'photo', ...BY_MONTH];
+const READ = ['van', 'site', 'unit', 'probe', 'visit', ...OF_VISIT];
 const OFFICE = ['van', 'token', 'site', 'unit', 'alias', 'probe', 'audit'];
 
 const each = (tables: readonly string[], of: (table: string) => string): string =>
@@ -265,7 +267,9 @@ DECLARE
   found bigint;
 BEGIN
   PERFORM pg_advisory_xact_lock(hashtextextended(known::text, 0));
-  SELECT alias.site INTO found FROM alias WHERE hash = known;
+  -- Erasing it waits until this visit stands there, and this one until the site is erased.
+  SELECT alias.site INTO found FROM alias JOIN site ON site.key = alias.site WHERE hash = known
+  FOR SHARE;
   IF found IS NULL THEN
     INSERT INTO site (title, address) VALUES (site_of.title, site_of.address) RETURNING key INTO found;
     INSERT INTO alias (hash, site) VALUES (known, found);
@@ -294,7 +298,8 @@ BEGIN
     INSERT INTO unit (site, name, model, form, serial)
     VALUES (of_site, called, its_model, its_form, its_serial) RETURNING key INTO found;
   ELSE
-    UPDATE unit SET name = called, model = COALESCE(NULLIF(its_model, ''), model),
+    -- Where it was seen last: what it is called, and whether that is erased, goes with that site.
+    UPDATE unit SET site = of_site, name = called, model = COALESCE(NULLIF(its_model, ''), model),
       form = COALESCE(NULLIF(its_form, ''), form), serial = COALESCE(NULLIF(its_serial, ''), serial)
     WHERE key = found;
   END IF;
@@ -302,6 +307,18 @@ BEGIN
   SELECT h, found FROM unnest(ARRAY[by_serial, by_place, by_van]) AS h WHERE h IS NOT NULL
   ON CONFLICT (hash) DO UPDATE SET unit = excluded.unit;
   RETURN found;
+END $$;
+
+-- A visit has another site now, as where its address was corrected: one that nothing else is of is gone.
+CREATE FUNCTION site_left(was bigint) RETURNS void LANGUAGE plpgsql SECURITY DEFINER
+SET search_path = plateau, pg_temp AS $$
+BEGIN
+  -- Whoever takes it up meanwhile is waited for.
+  PERFORM FROM site WHERE key = was FOR UPDATE;
+  IF EXISTS (SELECT FROM visit WHERE visit.site = was) THEN RETURN; END IF;
+  DELETE FROM unit WHERE unit.site = was
+    AND NOT EXISTS (SELECT FROM visit_unit WHERE visit_unit.unit = unit.key);
+  DELETE FROM site WHERE key = was AND NOT EXISTS (SELECT FROM unit WHERE unit.site = was);
 END $$;
 
 CREATE FUNCTION probe_named(its_id text, called text, its_serial text, its_calibrated_t double precision)
@@ -342,12 +359,30 @@ CREATE TRIGGER token_made AFTER INSERT OR UPDATE ON token FOR EACH ROW EXECUTE F
 CREATE TRIGGER visit_deleted AFTER DELETE ON visit FOR EACH ROW EXECUTE FUNCTION note_done();
 CREATE TRIGGER site_erased AFTER UPDATE ON site FOR EACH ROW EXECUTE FUNCTION note_done();
 
+-- Of a visit that was deleted or erased what had begun to come goes as well: its van begins anew. With the last
+-- visit of a site that was deleted goes the site.
+CREATE FUNCTION let_go() RETURNS trigger LANGUAGE plpgsql SECURITY DEFINER
+SET search_path = plateau, pg_temp AS $$
+BEGIN
+  DELETE FROM incoming WHERE incoming.van = OLD.van AND incoming.visit = OLD.id;
+  IF TG_OP = 'DELETE' THEN PERFORM site_left(OLD.site); END IF;
+  RETURN NULL;
+END $$;
+CREATE TRIGGER visit_let_go AFTER DELETE OR UPDATE OF erased_t ON visit FOR EACH ROW
+  EXECUTE FUNCTION let_go();
+
 REVOKE EXECUTE ON ALL FUNCTIONS IN SCHEMA plateau FROM PUBLIC;
 GRANT USAGE ON SCHEMA plateau TO plateau_door, plateau_reader, plateau_van, plateau_owner;
 GRANT EXECUTE ON FUNCTION who_shows TO plateau_door;
-GRANT EXECUTE ON FUNCTION keep_month, site_of, unit_of, probe_named TO plateau_van;
+GRANT EXECUTE ON FUNCTION keep_month, site_of, site_left, unit_of, probe_named TO plateau_van;
 GRANT SELECT ON ${READ.join(', ')} TO plateau_reader, plateau_owner;
-GRANT SELECT, INSERT, UPDATE ON ${['visit', 'visit_unit', 'photo', ...BY_MONTH].join(', ')} TO plateau_van;
+GRANT SELECT, INSERT ON ${['visit', ...OF_VISIT].join(', ')} TO plateau_van;
+-- Of what is there a van changes which version is current, and what is said of the visit: nothing that it has
+-- sent, and not whether it was erased.
+${each(BY_MONTH, (table) => (table === 'part' ? '' : `GRANT UPDATE (current) ON ${table} TO plateau_van;`))}
+GRANT UPDATE (unit) ON visit_unit TO plateau_van;
+GRANT UPDATE (site, kind, title, address, customer, technician, why, units, captures, begun_t, last_t, n)
+  ON visit TO plateau_van;
 GRANT SELECT, INSERT, DELETE ON incoming TO plateau_van;
 GRANT SELECT, INSERT ON van, token TO plateau_owner;
 GRANT UPDATE (withdrawn_t) ON token TO plateau_owner;
@@ -356,7 +391,13 @@ GRANT DELETE ON visit, alias, photo TO plateau_owner;
 GRANT UPDATE ON site, unit, visit, part TO plateau_owner;
 ${each([...OFFICE, ...SENT], (table) => `ALTER TABLE ${table} ENABLE ROW LEVEL SECURITY;`)}
 ${each(READ, (table) => `CREATE POLICY read ON ${table} FOR SELECT TO plateau_reader USING (true);`)}
-${each(SENT, (table) => `CREATE POLICY own ON ${table} TO plateau_van USING (${OWN}) WITH CHECK (${OWN});`)}
+-- What is of a visit stands with the van of that visit: foreign keys are checked past the rights, so that by
+-- them alone a van could put rows into another's. It sees its own visits only.
+${each(
+  SENT,
+  (table) => `CREATE POLICY own ON ${table} TO plateau_van USING (${OWN}) WITH CHECK (${OWN}
+  ${OF_VISIT.includes(table) ? `AND EXISTS (SELECT FROM visit WHERE visit.key = ${table}.visit)` : ''});`,
+)}
 ${each([...new Set([...OFFICE, ...READ])], (table) => `CREATE POLICY all_of_it ON ${table} TO plateau_owner USING (true) WITH CHECK (true);`)}
 `,
 ];

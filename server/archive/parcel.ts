@@ -22,6 +22,7 @@ import {
   verdictSchema,
   VISIT_KINDS,
 } from '../protocol.ts';
+import { LATEST_T } from '../visit-log/fit-reading.ts';
 import { idSchema } from '../visit-log/schema.ts';
 
 export const KINDS = ['h', 'l', 's', 'r', 'c'] as const;
@@ -38,7 +39,7 @@ export const MOST_PART_BYTES = 8 * 1024 * 1024;
 export const MOST_PARCEL_BYTES = 512 * 1024 * 1024;
 const HEAD_BYTES = 5;
 
-const time = z.number().nullable();
+const time = z.number().min(0).max(LATEST_T).nullable();
 export const headSchema = z.object({
   version: z.literal(1),
   id: idSchema,

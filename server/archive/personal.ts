@@ -2,19 +2,19 @@
  * What a visit says of people: taken out, while every measurement stays. Names, addresses, free texts and
  * photos go; what units and probes are, how they were set, and every figure stay.
  */
-import * as z from 'zod';
+import { lineOf } from '../store/visit-lines.ts';
 import type { Head, Part, ToldOf } from './parcel.ts';
 import { jsonPart } from './parcel.ts';
 import { lineTexts, type VisitParts } from './visit-parts.ts';
 
 /** Fields of any line that may name somebody, or lead to somebody. */
 const PERSONAL = [
-  ...['title', 'address', 'customer', 'technician', 'why', 'conditions', 'text', 'serial'],
+  ...['title', 'site', 'address', 'customer', 'technician', 'why', 'conditions', 'text', 'serial'],
 ] as const;
 /** Of visit, system, unit and outlet, not of a probe: that is the company's own. */
 const NAMED_BY_PEOPLE = new Set(['unit', 'system', 'outlet']);
-
-const lineSchema = z.looseObject({ type: z.string(), kind: z.string().optional() });
+/** In place of the van's own name of the site, by which its other visits there would be found. */
+const NO_SITE = 'erased';
 
 /** The visit without what is personal in it. */
 export function withoutPersonal({ head, told, parts, readings }: VisitParts): VisitParts {
@@ -41,6 +41,7 @@ function headWithout(head: Head): Head {
   return {
     ...head,
     title: '',
+    site: NO_SITE,
     details: {},
     units: head.units.map(bare),
     systems: head.systems.map(bare),
@@ -60,8 +61,10 @@ function toldWithout(told: ToldOf): ToldOf {
 
 function linesWithout(part: Part): Part {
   let text = '';
+  let n = 0;
   for (const { before, text: each } of lineTexts(part)) {
-    const line = lineSchema.parse(JSON.parse(each));
+    // Of what is not known nobody can tell whom it names: it does not stay.
+    const line = lineOf(n++, each);
     if (line.type === 'photo') continue;
     const kept: Record<string, unknown> = { ...line };
     if (line.type !== 'probe') for (const field of PERSONAL) delete kept[field];

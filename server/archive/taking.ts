@@ -4,7 +4,7 @@
  */
 import * as z from 'zod';
 import type { Asker, Ask } from './database.ts';
-import { siteHash, unitHashes, type Whereabouts } from './identity.ts';
+import { plain, siteHash, unitHashes, type Whereabouts } from './identity.ts';
 import type { Head } from './parcel.ts';
 import { withoutPersonal } from './personal.ts';
 import type { VisitParts } from './visit-parts.ts';
@@ -15,6 +15,7 @@ const PARTS_BYTES = 4 * 1024 * 1024;
 
 const heldRow = z.object({
   key: z.coerce.number(),
+  site: z.coerce.number(),
   n: z.number(),
   erased_t: z.number().nullable(),
 });
@@ -40,11 +41,11 @@ export async function takeVisit(
   { hash, bytes, now }: { hash: Buffer; bytes: number; now: number },
 ): Promise<boolean> {
   const { id } = sent.head;
-  // One after another, of one visit.
+  // One after another, of one visit; and not while it is erased.
   await ask.run('SELECT pg_advisory_xact_lock(hashtext($1), hashtext($2))', [van.van, id]);
   const held = await ask.one(
     heldRow,
-    'SELECT key, n, erased_t FROM visit WHERE van = $1 AND id = $2',
+    'SELECT key, site, n, erased_t FROM visit WHERE van = $1 AND id = $2 FOR UPDATE',
     [van.van, id],
   );
   if (held !== undefined && (await holds(ask, held.key, hash))) return false;
@@ -103,6 +104,9 @@ export async function takeVisit(
   const units = isErased
     ? await unitsHeld(ask, visit.key, head)
     : await unitsOf(ask, van.van, visit.key, at, head);
+  if (held !== undefined && site !== undefined && held.site !== site.key) {
+    await ask.run('SELECT site_left($1)', [held.site]);
+  }
   for (const { id: probe, name, details } of head.probes) {
     const calibratedT = details['calibratedT'];
     await ask.run('SELECT probe_named($1, $2, $3, $4)', [
@@ -126,11 +130,15 @@ async function unitsOf(
   head: Head,
 ): Promise<Units> {
   const units = new Map<string, { key: number; model: string }>();
+  const called = head.units.map(({ name }) => plain(name));
   for (const unit of head.units) {
     const [model, form] = [modelOf(unit), textOf(unit.details['form'])];
     const serial = textOf(unit.details['serial']);
     const { id, name } = unit;
-    const { bySerial, byPlace, byVan } = unitHashes(at, { id, name, model, serial });
+    // Two of one name at one place are told apart by their ids.
+    const isShared = called.filter((each) => each === plain(name)).length > 1;
+    const known = isShared ? `${name} ${id}` : name;
+    const { bySerial, byPlace, byVan } = unitHashes(at, { id, name: known, model, serial });
     const found = await ask.one(
       keyRow,
       'SELECT unit_of((SELECT site FROM visit WHERE key = $1), $2, $3, $4, $5, $6, $7, $8) AS key',

@@ -1,6 +1,6 @@
 /** What a parcel holds, once all of it has come and was found well. */
 import { decodeChartPart } from '../store/chart-part.ts';
-import { decodeSegment, readingsOf } from '../store/segment.ts';
+import { decodeSegment, readingsOf, type Segment } from '../store/segment.ts';
 import { interleaved, lineOf } from '../store/visit-lines.ts';
 import type { RecordedLine } from '../visit-log/recorded.ts';
 import {
@@ -35,10 +35,19 @@ export function* lineTexts({ data }: Part): Generator<{ before: number; text: st
 }
 
 /**
- * Looks a whole parcel over: every line by its schema, every block decoded.
+ * Looks a whole parcel over: every line by its schema and in its place, every block decoded.
  * @throws Error with a sentence where anything of it is not as it should be
  */
-export const readParcel = (parcel: Uint8Array): VisitParts => readParts(partsOf(parcel));
+export function readParcel(parcel: Uint8Array): VisitParts {
+  const visit = readParts(partsOf(parcel));
+  for (const part of visit.parts) {
+    if (part.kind !== 'l') continue;
+    for (const { before } of lineTexts(part)) {
+      if (before > visit.readings) throw new Error('a line stands behind more readings than came');
+    }
+  }
+  return visit;
+}
 
 /** The same of parts. @throws Error with a sentence */
 export function readParts(parts: Part[]): VisitParts {
@@ -60,7 +69,7 @@ export function readParts(parts: Part[]): VisitParts {
         }
         break;
       case 's':
-        readings += decodeSegment(part.data).order.length;
+        readings += readingsIn(decodeSegment(part.data));
         break;
       case 'r':
         if (told !== null) throw new Error('it says twice what was told of the visit');
@@ -73,6 +82,16 @@ export function readParts(parts: Part[]): VisitParts {
   }
   if (head === null || told === null) throw new Error('what was told of the visit is missing');
   return { head, told, parts, readings, photos: [...photos] };
+}
+
+/** How many readings a block holds. @throws Error where it says of one what it does not hold, or not of which */
+function readingsIn({ probes, order }: Segment): number {
+  const left = probes.map(({ t }) => t.length);
+  for (const number of order) left[number] = (left[number] ?? 0) - 1;
+  if (left.length !== probes.length || left.some((readings) => readings !== 0)) {
+    throw new Error('a block of readings does not hold those that it names');
+  }
+  return order.length;
 }
 
 /** Every line of a visit's parts, in the order in which it was taken. */

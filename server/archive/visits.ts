@@ -178,17 +178,23 @@ export async function visitKey(ask: Ask, van: string, id: string): Promise<numbe
   return found?.key ?? null;
 }
 
-/** A photo of any visit; null: there is none. */
+/** Of how many visits that have a photo it is looked for. */
+const MOST_COPIES = 8;
+
+/** A photo of any visit; null: there is none. What one visit has damaged of it another may have whole. */
 export async function archivedPhoto(ask: Ask, id: string): Promise<Uint8Array | 'damaged' | null> {
-  const found = await ask.one(
+  const found = await ask.rows(
     z.object({ visit: z.coerce.number() }),
-    'SELECT visit FROM photo WHERE id = $1 LIMIT 1',
+    `SELECT visit FROM photo WHERE id = $1 ORDER BY visit LIMIT ${MOST_COPIES}`,
     [id],
   );
-  if (found === undefined) return null;
-  const parts = await partsOf(ask, found.visit, ['l']);
-  return photoOf(
-    [...otherLines(parts)].map(({ line }) => line),
-    id,
-  );
+  for (const { visit } of found) {
+    const parts = await partsOf(ask, visit, ['l']);
+    const photo = photoOf(
+      [...otherLines(parts)].map(({ line }) => line),
+      id,
+    );
+    if (photo !== 'damaged') return photo;
+  }
+  return found.length === 0 ? null : 'damaged';
 }

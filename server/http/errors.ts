@@ -26,7 +26,9 @@ export function explainFailures(app: FastifyInstance): void {
         path: first.instancePath.split('/').filter((key) => key !== ''),
         message: first.message ?? sent`is not accepted`,
       };
-      const given = error.validationContext === 'querystring' ? request.query : request.body;
+      const { validationContext: context } = error;
+      const inAddress = context === 'params' ? request.params : request.query;
+      const given = context === 'body' ? request.body : inAddress;
       if (given === undefined) {
         return reply.code(400).send({ error: SENTENCES['FST_ERR_CTP_EMPTY_JSON_BODY'] });
       }

@@ -149,4 +149,22 @@ describe.skipIf(POSTGRES === null)('an archive of two vans', () => {
     expect(steady?.temperature.drift).toBe(null); // eight days tell nothing of a year
     expect(await stage.db.as(READER, (ask) => probeHistory(ask, 'nobody', now))).toBe(null);
   });
+
+  test('two units of one name at one site are two, for each van', async () => {
+    const lines = visitLines({ address: '7 Twin Street', stretch: 0.1 });
+    const at = lines.findIndex(({ type }) => type === 'unit');
+    const twin = { type: 'unit', id: 'u2', t: T0, name: 'Reading room', model: 'Slim 50' } as const;
+    lines.splice(at + 1, 0, twin);
+    for (const name of ['Van Four', 'Van Five']) {
+      const dataDir = join(temp.path, name);
+      record(dataDir, 'twins', lines);
+      const { sender } = await sendingVan(stage, { name, dataDir });
+      await sender().sendAll();
+    }
+    const units = await stage.db.as(READER, (ask) => findUnits(ask, 'twin street'));
+    expect(units.map(({ model, visits }) => [model, visits]).sort()).toEqual([
+      ['Slim 35', 2],
+      ['Slim 50', 2],
+    ]);
+  });
 });

@@ -6,11 +6,11 @@ import * as z from 'zod';
 import { afterAll, beforeAll, describe, expect, onTestFinished, test } from 'vitest';
 import { ArchiveDatabase, type Asker } from '../../server/archive/database.ts';
 import { deleteVisit } from '../../server/archive/office.ts';
-import { archivedLog, visitKey } from '../../server/archive/visits.ts';
+import { visitKey } from '../../server/archive/visits.ts';
 import { ROOT, tempFolder } from '../program.ts';
 import { newVan, OWNER, READER } from './people.ts';
 import { type Cluster, POSTGRES, startCluster } from './postgres.ts';
-import { archiveStage, type ArchiveStage, sendingVan } from './stage.ts';
+import { archiveStage, type ArchiveStage, logOf, sendingVan } from './stage.ts';
 import { record, visitLines } from './visits.ts';
 
 const page = readFileSync(join(ROOT, 'server/archive/README.md'), 'utf8');
@@ -35,10 +35,8 @@ const titles = (db: ArchiveDatabase, asker: Asker = READER): Promise<string[]> =
       ({ title }) => title,
     ),
   );
-const textOf = (db: ArchiveDatabase, van: Asker, id: string): Promise<string> =>
-  db.as(READER, async (ask) =>
-    [...((await archivedLog(ask, (await visitKey(ask, van.van ?? '', id)) ?? NaN)) ?? [])].join(''),
-  );
+const textOf = (db: ArchiveDatabase, { van }: Asker, id: string): Promise<string> =>
+  logOf(db, van ?? '', id);
 
 test('the page has the commands', () => {
   expect(DUMP).toMatch(/^pg_dumpall --roles-only.*\npg_dump .*\n$/);

@@ -71,7 +71,7 @@ describe.skipIf(POSTGRES === null)('in the database itself', () => {
       expect(await as('plateau_van', '', `SELECT FROM ${table}`)).toBe(0);
       const another = `INSERT INTO ${table} DEFAULT VALUES`;
       const forged = `UPDATE ${table} SET van = '${other.van}'`;
-      expect(await as('plateau_van', mine.van, forged)).toMatch(/row-level security/);
+      expect(await as('plateau_van', mine.van, forged)).toMatch(/permission denied/);
       expect(await as('plateau_van', mine.van, `DELETE FROM ${table}`)).toMatch(
         /permission denied/,
       );
@@ -81,6 +81,44 @@ describe.skipIf(POSTGRES === null)('in the database itself', () => {
       );
     },
   );
+
+  test('a van cannot put anything into a visit of another, in its own name', async () => {
+    const { rows } = await client.query<{ month: string; visit: string; unit: string }>(
+      `SELECT month::text, visit, unit FROM version JOIN visit_unit USING (visit)
+       WHERE version.van = $1 LIMIT 1`,
+      [other.van],
+    );
+    const [of] = rows;
+    if (of === undefined) throw new Error('the other has no visit');
+    const version = `'${of.month}', ${of.visit}`;
+    for (const forged of [
+      `version (month, visit, n, van, hash, bytes, readings, taken_t)
+         VALUES (${version}, 2, '${mine.van}', '', 1, 1, 0)`,
+      `part (month, visit, n, van, i, kind, data) VALUES (${version}, 1, '${mine.van}', 99, 'l', '')`,
+      `baseline (month, visit, n, van, unit, t) VALUES (${version}, 1, '${mine.van}', ${of.unit}, 0)`,
+      `photo (id, visit, van) VALUES ('0', ${of.visit}, '${mine.van}')`,
+      `visit_unit (visit, id, unit, van) VALUES (${of.visit}, 'u9', ${of.unit}, '${mine.van}')`,
+    ]) {
+      const statement = `INSERT INTO ${forged}`;
+      expect(await as('plateau_van', mine.van, statement), forged).toMatch(/row-level security/);
+    }
+  });
+
+  test('a van alters nothing that it has sent, and undoes no erasing', async () => {
+    for (const alter of [
+      `part SET data = ''`,
+      `version SET hash = ''`,
+      `version SET n = n + 1`,
+      'capture SET total_w = 0',
+      `photo SET id = ''`,
+      'visit SET erased_t = NULL',
+    ]) {
+      expect(await as('plateau_van', mine.van, `UPDATE ${alter}`), alter).toMatch(
+        /permission denied/,
+      );
+    }
+    expect(await as('plateau_van', mine.van, 'UPDATE version SET current = false')).toBe(1);
+  });
 
   test('a partition is no way around', async () => {
     const part = `part_${new Date(T0).toISOString().slice(0, 7).replace('-', '_')}`;

@@ -7,7 +7,6 @@ import { join } from 'node:path';
 import * as z from 'zod';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { ArchiveDatabase } from '../../server/archive/database.ts';
-import { archivedLog, visitKey } from '../../server/archive/visits.ts';
 import { logOf } from '../../server/cli/export.ts';
 import { databasePath, openDatabase, readDatabase } from '../../server/store/database.ts';
 import { visitById } from '../../server/store/visits.ts';
@@ -15,7 +14,7 @@ import { randomStream } from '../../simulator/random.ts';
 import { tempFolder } from '../program.ts';
 import { OWNER, READER } from './people.ts';
 import { POSTGRES } from './postgres.ts';
-import { type ArchiveStage, archiveStage, cutLine, sendingVan } from './stage.ts';
+import { type ArchiveStage, archiveStage, cutLine, logOf as logIn, sendingVan } from './stage.ts';
 import { parcelOf, record, T0, visitLines } from './visits.ts';
 
 const CUTS = 50;
@@ -46,10 +45,7 @@ describe.skipIf(POSTGRES === null)('visits of a van', () => {
     return folder;
   }
   const logOfVan = (van: string, visit = 'visit-1', db = stage.db): Promise<string> =>
-    db.as(READER, async (ask) => {
-      const key = await visitKey(ask, van, visit);
-      return [...((key !== null && (await archivedLog(ask, key))) || [])].join('');
-    });
+    logIn(db, van, visit);
   const versions = async (van: string): Promise<number> =>
     (
       await stage.db.as(READER, (ask) =>

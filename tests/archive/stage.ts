@@ -5,8 +5,9 @@ import type { FastifyInstance } from 'fastify';
 import { ArchiveDatabase } from '../../server/archive/database.ts';
 import { buildArchive } from '../../server/archive/http/app.ts';
 import type { MakeReport } from '../../server/archive/reports.ts';
+import { archivedLog, visitKey } from '../../server/archive/visits.ts';
 import { Sender } from '../../server/archive/van/sender.ts';
-import { newVan } from './people.ts';
+import { newVan, READER } from './people.ts';
 import { type Cluster, startCluster } from './postgres.ts';
 import { T0 } from './visits.ts';
 
@@ -52,6 +53,13 @@ export async function archiveStage({
     },
   };
 }
+
+/** The log of a van's visit as the archive has it; empty: it is not there. */
+export const logOf = (db: ArchiveDatabase, van: string, visit: string): Promise<string> =>
+  db.as(READER, async (ask) => {
+    const key = await visitKey(ask, van, visit);
+    return [...((key !== null && (await archivedLog(ask, key))) || [])].join('');
+  });
 
 export interface CutLine {
   url: string;

@@ -35,15 +35,19 @@ export function intakeRoutes(plain: FastifyInstance, intake: Intake): void {
           summary: 'How much of a version of a visit is here: from there on it is sent',
           params,
           querystring: z.object({ bytes }),
-          response: { 200: heldSchema },
+          response: { 200: heldSchema, 422: refused },
         },
       },
-      async (request) => {
+      async (request, reply) => {
         const of = { ...request.params, bytes: request.query.bytes };
         const held = await intake.held(vanOf(request), of);
         // All of it came, and the server was killed before it was taken.
         if (held.taken || held.held < of.bytes) return held;
-        return intake.finish(vanOf(request), of);
+        try {
+          return await intake.finish(vanOf(request), of);
+        } catch (error) {
+          return reply.code(422).send({ error: whyNot(of.visit, error) });
+        }
       },
     );
     app.put(
@@ -78,13 +82,17 @@ export function intakeRoutes(plain: FastifyInstance, intake: Intake): void {
           if (error instanceof OutOfTurn) {
             return reply.code(409).send({ error: `at: ${error.message}`, held: error.held });
           }
-          if (!(error instanceof Unfit)) throw error;
-          const why = sent`The visit "${of.visit}" was not taken: ${error.message}.`;
-          return reply.code(422).send({ error: why });
+          return reply.code(422).send({ error: whyNot(of.visit, error) });
         }
       },
     );
   });
+}
+
+/** As a sentence, why a visit is refused. @throws whatever else went wrong */
+function whyNot(visit: string, error: unknown): string {
+  if (!(error instanceof Unfit)) throw error;
+  return sent`The visit "${visit}" was not taken: ${error.message}.`;
 }
 
 function vanOf(request: FastifyRequest): Van {
