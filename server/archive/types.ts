@@ -2,7 +2,7 @@
 import * as z from 'zod';
 import { betweenRelative, EDGE_Z, OUTSIDE_Z } from '../measure/between-units.ts';
 import type { AmongUnits, Funnel, TypeComparison, Types } from '../protocol/archive.ts';
-import type { Ask } from './database.ts';
+import type { ArchiveDatabase, Ask, Asker } from './database.ts';
 
 const K95 = 1.959964;
 
@@ -28,22 +28,25 @@ const figureRow = z.object({
 type Figure = z.infer<typeof figureRow>;
 
 /** Null where there is no unit of that type. */
-export async function compareType(ask: Ask, model: string): Promise<TypeComparison | null> {
-  const known = await ask.one(z.object({}), 'SELECT FROM unit WHERE model = $1 LIMIT 1', [model]);
+export async function compareType(
+  db: ArchiveDatabase,
+  asker: Asker,
+  model: string,
+): Promise<TypeComparison | null> {
+  const known = await db.as(asker, (ask) =>
+    ask.one(z.object({}), 'SELECT FROM unit WHERE model = $1 LIMIT 1', [model]),
+  );
   if (known === undefined) return null;
-  // Of a unit that was not asked for all it has nothing can be said.
-  const capacity = await newest(
-    ask,
-    `SELECT mode AS of, unit, max(ARRAY[to_t, ratio, ratio_u95]) AS last FROM verdict
-     WHERE model = $1 AND current AND verdict <> 'not-asked' GROUP BY mode, unit`,
-    model,
-  );
-  const airflow = await newest(
-    ask,
-    `SELECT fan AS of, unit, max(ARRAY[t, flow_m3s, u95_m3s]) AS last FROM airflow
-     WHERE model = $1 AND current GROUP BY fan, unit`,
-    model,
-  );
+  const of = (statement: string): Promise<Map<string, Figure[]>> =>
+    db.as(asker, (ask) => newest(ask, statement, model));
+  // Side by side: both look through all that was measured of the type.
+  const [capacity, airflow] = await Promise.all([
+    // Of a unit that was not asked for all it has nothing can be said.
+    of(`SELECT mode AS of, unit, max(ARRAY[to_t, ratio, ratio_u95]) AS last FROM verdict
+        WHERE model = $1 AND current AND verdict <> 'not-asked' GROUP BY mode, unit`),
+    of(`SELECT fan AS of, unit, max(ARRAY[t, flow_m3s, u95_m3s]) AS last FROM airflow
+        WHERE model = $1 AND current GROUP BY fan, unit`),
+  ]);
   return {
     model,
     capacity: [...capacity].flatMap(([of, figures]) =>

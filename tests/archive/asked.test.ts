@@ -120,7 +120,7 @@ describe.skipIf(POSTGRES === null)('an archive of two vans', () => {
 
   test('sets the units of a type beside each other, and names the one that lies outside', async () => {
     expect(await stage.db.as(READER, listTypes)).toMatchObject([{ model: 'Slim 35' }]);
-    const compared = await stage.db.as(READER, (ask) => compareType(ask, 'Slim 35'));
+    const compared = await compareType(stage.db, READER, 'Slim 35');
     const [cooling] = compared?.capacity ?? [];
     expect(cooling?.mode).toBe('cooling');
     const low = cooling?.funnel.units.filter(({ lies }) => lies === 'low') ?? [];
@@ -128,7 +128,7 @@ describe.skipIf(POSTGRES === null)('an archive of two vans', () => {
     expect(cooling?.funnel.mean).toBeGreaterThan(0.85);
     const flow = compared?.airflow.find(({ fan }) => fan === 'high')?.funnel;
     expect(flow?.units.length).toBe(UNITS + 2);
-    expect(await stage.db.as(READER, (ask) => compareType(ask, 'Unknown'))).toBe(null);
+    expect(await compareType(stage.db, READER, 'Unknown')).toBe(null);
   });
 
   test('keeps the probe book: offsets of each check, and a drift that is clear', async () => {

@@ -160,7 +160,7 @@ export function readingRoutes(
     },
     async (request) => {
       const { model } = request.params;
-      const found = await db.as(askerOf(request), (ask) => compareType(ask, model));
+      const found = await compareType(db, askerOf(request), model);
       return found ?? none('model', model);
     },
   );
