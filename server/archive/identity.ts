@@ -1,7 +1,8 @@
 /**
- * By what a site or a unit is known again, across vans: a hash of what was said of it. A unit by its model
- * and serial number, else by its place: the site's address (or title) and the unit's name there; and in any
- * case by the van's own names for both, which tie the visits of one record together.
+ * By what a site or a unit is known again, across vans: a hash of what was said of it. A site by its address,
+ * else by its title and customer together ("Home" is many sites); a unit by its model and serial number, else
+ * by its site and its name there; and both in any case by the van's own names for them, which tie the visits
+ * of one record together.
  */
 import { createHash } from 'node:crypto';
 
@@ -22,13 +23,21 @@ export interface Whereabouts {
   site: string;
   title: string;
   address: string;
+  customer: string;
 }
 
-/** What people know a site by; null: nothing was said. */
-function placeOf({ title, address }: Whereabouts): string | null {
-  const place = plain(address) || plain(title);
-  return place === '' ? null : place;
+/** What people know a site by; null: too little was said. */
+function placeOf(at: Whereabouts): string | null {
+  const [address, title, customer] = [plain(at.address), plain(at.title), plain(at.customer)];
+  if (address !== '') return address;
+  return title === '' || customer === '' ? null : `${title}, ${customer}`;
 }
+
+/** What is typed where a serial number is not known, in plain spelling. */
+const NO_SERIAL = /^(n a|na|none|no|unknown|not known|not legible|illegible|0+|x+|)$/;
+
+/** A serial number as it was typed; empty where none was. */
+export const serialOf = (typed: string): string => (NO_SERIAL.test(plain(typed)) ? '' : typed);
 
 export function siteHash(at: Whereabouts): Buffer {
   const place = placeOf(at);
@@ -45,7 +54,7 @@ export function unitHashes(
   at: Whereabouts,
   unit: { id: string; name: string; model: string; serial: string },
 ): UnitHashes {
-  const serial = plain(unit.serial);
+  const serial = plain(serialOf(unit.serial));
   const place = placeOf(at);
   return {
     bySerial: serial === '' ? null : hashOf('serial', plain(unit.model), serial),

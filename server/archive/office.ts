@@ -2,6 +2,7 @@
 import * as z from 'zod';
 import type { Audit } from '../protocol/archive.ts';
 import type { Ask } from './database.ts';
+import { KINDS } from './parcel.ts';
 import { withoutPersonal } from './personal.ts';
 import { readParts } from './visit-parts.ts';
 
@@ -20,10 +21,29 @@ export const readAudit = (ask: Ask): Promise<Audit['entries']> =>
 export const deleteVisit = async (ask: Ask, visit: number): Promise<boolean> =>
   (await ask.run('DELETE FROM visit WHERE key = $1', [visit])) > 0;
 
+/** Parts of one version without what is personal in them; blocks of readings and pieces of the chart name nobody. */
+async function freeVersion(
+  ask: Ask,
+  { month, visit, n }: z.infer<typeof versionRow>,
+): Promise<void> {
+  const found = await ask.rows(
+    partRow,
+    `SELECT i, kind, data FROM part WHERE month = $1 AND visit = $2 AND n = $3
+     AND kind IN ('h', 'l', 'r') ORDER BY i`,
+    [month, visit, n],
+  );
+  const { parts } = withoutPersonal(readParts(found));
+  for (const [at, { i }] of found.entries()) {
+    await ask.run(
+      'UPDATE part SET data = $5 WHERE month = $1 AND visit = $2 AND n = $3 AND i = $4',
+      [month, visit, n, i, parts[at]?.data],
+    );
+  }
+}
+
 const versionRow = z.object({ month: z.string(), visit: z.coerce.number(), n: z.number() });
 const partRow = z.object({
-  kind: z.enum(['h', 'l', 's', 'r', 'c']),
-  data: z.instanceof(Buffer),
+  ...{ i: z.number(), kind: z.enum(KINDS), data: z.instanceof(Buffer) },
 });
 
 /**
@@ -53,29 +73,7 @@ export async function erasePersonal(ask: Ask, site: number, now: number): Promis
        ON visit.key = version.visit WHERE visit.site = $1`,
     [site],
   );
-  for (const { month, visit, n } of versions) {
-    const of = [month, visit, n];
-    // Blocks of readings and pieces of the chart name nobody.
-    const parts = await ask.rows(
-      partRow,
-      `SELECT kind, data FROM part WHERE month = $1 AND visit = $2 AND n = $3
-       AND kind IN ('h', 'l', 'r') ORDER BY i`,
-      of,
-    );
-    const bare = withoutPersonal(readParts(parts)).parts;
-    const places = await ask.rows(
-      z.object({ i: z.number() }),
-      `SELECT i FROM part WHERE month = $1 AND visit = $2 AND n = $3 AND kind IN ('h', 'l', 'r')
-       ORDER BY i`,
-      of,
-    );
-    for (const [at, { i }] of places.entries()) {
-      await ask.run(
-        'UPDATE part SET data = $5 WHERE month = $1 AND visit = $2 AND n = $3 AND i = $4',
-        [...[...of, i, bare[at]?.data]],
-      );
-    }
-  }
+  for (const version of versions) await freeVersion(ask, version);
   await ask.run(
     `UPDATE visit SET title = '', address = '', customer = '', technician = '', why = '',
        units = ARRAY(SELECT id FROM visit_unit WHERE visit_unit.visit = visit.key ORDER BY id),

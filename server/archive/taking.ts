@@ -4,14 +4,11 @@
  */
 import * as z from 'zod';
 import type { Asker, Ask } from './database.ts';
-import { plain, siteHash, unitHashes, type Whereabouts } from './identity.ts';
+import { plain, serialOf, siteHash, unitHashes, type Whereabouts } from './identity.ts';
 import type { Head } from './parcel.ts';
 import { withoutPersonal } from './personal.ts';
+import { insertRows, insertTold, type OfVersion, type Units } from './told-rows.ts';
 import type { VisitParts } from './visit-parts.ts';
-
-/** Statements take so many figures at once, and parts of so many bytes together. */
-const MOST_GIVEN = 20_000;
-const PARTS_BYTES = 4 * 1024 * 1024;
 
 const heldRow = z.object({
   key: z.coerce.number(),
@@ -56,7 +53,8 @@ export async function takeVisit(
 
   const said = (name: string): string => textOf(head.details[name]);
   const at: Whereabouts = {
-    ...{ van: van.van, site: head.site, title: head.title, address: said('address') },
+    ...{ van: van.van, site: head.site, title: head.title },
+    ...{ address: said('address'), customer: said('customer') },
   };
   const site = isErased
     ? undefined
@@ -72,7 +70,7 @@ export async function takeVisit(
        begun_t = $12, last_t = $13, n = visit.n + 1
      RETURNING key`,
     [
-      ...[van.van, id, site?.key ?? 0, head.kind, head.title, at.address, said('customer')],
+      ...[van.van, id, site?.key ?? 0, head.kind, head.title, at.address, at.customer],
       ...[said('technician'), said('why'), head.units.map(({ name }) => name)],
       ...[told.captures.filter(({ struck }) => struck === undefined).length],
       ...[head.begunT, head.lastT, site?.key ?? null],
@@ -86,8 +84,8 @@ export async function takeVisit(
      VALUES ($1, $2, $3, $4, $5, $6, $7, $8)`,
     [month, visit.key, n, van.van, hash, bytes, readings, now],
   );
-  const of = [month, visit.key, n, van.van];
-  await insert(
+  const of: OfVersion = [month, visit.key, n, van.van];
+  await insertRows(
     ask,
     'part',
     ['i', 'kind', 'data'],
@@ -114,11 +112,10 @@ export async function takeVisit(
       typeof calibratedT === 'number' ? calibratedT : null,
     ]);
   }
-  await insertTold(ask, of, sent, units);
+  await insertTold(ask, of, told, units);
   return true;
 }
 
-type Units = ReadonlyMap<string, { key: number; model: string }>;
 const modelOf = ({ details }: Head['units'][number]): string => textOf(details['model']);
 
 /** The units of a visit as the archive knows them, over the visits of all vans. */
@@ -133,7 +130,7 @@ async function unitsOf(
   const called = head.units.map(({ name }) => plain(name));
   for (const unit of head.units) {
     const [model, form] = [modelOf(unit), textOf(unit.details['form'])];
-    const serial = textOf(unit.details['serial']);
+    const serial = serialOf(textOf(unit.details['serial']));
     const { id, name } = unit;
     // Two of one name at one place are told apart by their ids.
     const isShared = called.filter((each) => each === plain(name)).length > 1;
@@ -179,121 +176,5 @@ async function holds(ask: Ask, visit: number, hash: Buffer): Promise<boolean> {
 async function standBack(ask: Ask, visit: number): Promise<void> {
   for (const table of ['version', 'capture', 'verdict', 'airflow', 'probe_check', 'baseline']) {
     await ask.run(`UPDATE ${table} SET current = false WHERE visit = $1 AND current`, [visit]);
-  }
-}
-
-async function insertTold(
-  ask: Ask,
-  of: readonly unknown[],
-  { told }: VisitParts,
-  units: Units,
-): Promise<void> {
-  // Simulated figures are found in their visit, and never among those of real units.
-  const captures = told.captures.flatMap((c) => {
-    const unit = c.simulated ? undefined : units.get(c.unit);
-    return unit === undefined ? [] : [{ ...c, key: unit.key }];
-  });
-  await insert(
-    ask,
-    'capture',
-    [
-      ...['unit', 'from_t', 'to_t', 'made_by', 'state', 'total_w', 'total_u95_w'],
-      ...['sensible_w', 'latent_w', 'fan', 'flow_m3s', 'struck'],
-    ],
-    of,
-    captures.map((c) => [
-      ...[c.key, c.from, c.to, c.by, c.state, c.totalW, c.totalU95W, c.sensibleW],
-      ...[c.latentW, c.at?.fan ?? null, c.at?.flowM3s ?? null, c.struck !== undefined],
-    ]),
-  );
-  const struck = new Set(
-    captures.filter((c) => c.struck !== undefined).map((c) => `${c.unit} ${c.from} ${c.by}`),
-  );
-  const verdicts = told.verdicts.flatMap((v) => {
-    const unit =
-      v.simulated || struck.has(`${v.unit} ${v.from} ${v.by}`) ? undefined : units.get(v.unit);
-    return unit === undefined ? [] : [{ ...v, ...unit }];
-  });
-  await insert(
-    ask,
-    'verdict',
-    [
-      ...[
-        'unit',
-        'model',
-        'to_t',
-        'made_by',
-        'mode',
-        'verdict',
-        'expected_w',
-        'ratio',
-        'ratio_u95',
-      ],
-      'probability',
-    ],
-    of,
-    verdicts.map((v) => [
-      ...[v.key, v.model, v.to, v.by, v.mode, v.verdict, v.expectedW, v.ratio, v.ratioU95],
-      v.probability,
-    ]),
-  );
-  const airflows = told.airflows.flatMap((a) => {
-    const unit = a.simulated ? undefined : units.get(a.unit);
-    return unit === undefined ? [] : [{ ...a, ...unit }];
-  });
-  await insert(
-    ask,
-    'airflow',
-    ['unit', 'model', 't', 'method', 'fan', 'wetness', 'flow_m3s', 'u95_m3s'],
-    of,
-    airflows.map((a) => [
-      ...[a.key, a.model, a.t, a.method, a.fan ?? '', a.wetness, a.flowM3s, a.u95M3s],
-    ]),
-  );
-  await insert(
-    ask,
-    'probe_check',
-    ['probe', 't', 'others', 'offset_c', 'u_c', 'offset_pct', 'u_pct', 'agrees'],
-    of,
-    told.checks.flatMap(({ phase, t, probes }) =>
-      phase !== 'ended'
-        ? []
-        : Object.entries(probes).map(([probe, found]) => [
-            ...[probe, t, Object.keys(probes).filter((other) => other !== probe)],
-            ...[found.temperatureOffsetC, found.uTemperatureC],
-            ...[found.humidityOffsetPct, found.uHumidityPct, found.agrees],
-          ]),
-    ),
-  );
-  await insert(ask, 'baseline', ['unit', 't', 'total_w', 'flow_m3s', 'u95'], of, [
-    ...captures
-      .filter(({ baseline }) => baseline === true)
-      .map((c) => [c.key, c.to, c.totalW, c.at?.flowM3s ?? null, c.totalU95W]),
-    ...airflows
-      .filter(({ baseline }) => baseline === true)
-      .map((a) => [a.key, a.t, null, a.flowM3s, a.u95M3s]),
-  ]);
-}
-
-/** Rows of a version, many a statement. @param of month, visit, n and van */
-async function insert(
-  ask: Ask,
-  table: string,
-  columns: readonly string[],
-  of: readonly unknown[],
-  rows: readonly (readonly unknown[])[],
-): Promise<void> {
-  const names = ['month', 'visit', 'n', 'van', ...columns].join(', ');
-  for (let from = 0; from < rows.length;) {
-    const given: unknown[] = [...of];
-    const groups: string[] = [];
-    let bytes = 0;
-    while (from < rows.length && given.length < MOST_GIVEN && bytes < PARTS_BYTES) {
-      const row = rows[from++] ?? [];
-      groups.push(`($1, $2, $3, $4, ${row.map((_, i) => `$${given.length + i + 1}`).join(', ')})`);
-      given.push(...row);
-      for (const value of row) if (value instanceof Uint8Array) bytes += value.length;
-    }
-    await ask.run(`INSERT INTO ${table} (${names}) VALUES ${groups.join(', ')}`, given);
   }
 }

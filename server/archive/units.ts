@@ -2,6 +2,7 @@
 import * as z from 'zod';
 import type { ArchiveUnit, UnitHistory } from '../protocol/archive.ts';
 import type { Ask } from './database.ts';
+import { wordPatterns } from './word-patterns.ts';
 
 /** More than anybody looks through. */
 const MOST_UNITS = 200;
@@ -27,8 +28,7 @@ const UNIT = `SELECT unit.key, unit.name, unit.model, unit.form, unit.serial, un
 
 /** Units in whose name, type, serial number or site each word stands. */
 export async function findUnits(ask: Ask, text: string): Promise<ArchiveUnit[]> {
-  const words = text.toLowerCase().split(/\s+/).filter(Boolean).slice(0, 8);
-  const like = words.map((word) => `%${word.replace(/[\\%_]/g, '\\$&')}%`);
+  const like = wordPatterns(text);
   const said = like.map(
     (_, i) => `lower(concat_ws(' ', unit.name, unit.model, unit.serial, site.title, site.address))
       LIKE $${i + 2}`,

@@ -7,8 +7,9 @@ import { decodeChartPart } from '../store/chart-part.ts';
 import { photoOf } from '../store/photos.ts';
 import type { VisitSearch } from '../store/visit-list.ts';
 import type { Ask } from './database.ts';
-import { headSchema, jsonOf, type Part, type PartKind, toldSchema } from './parcel.ts';
+import { headSchema, jsonOf, KINDS, type Part, type PartKind, toldSchema } from './parcel.ts';
 import { otherLines, partLines } from './visit-parts.ts';
+import { wordPatterns } from './word-patterns.ts';
 
 /** Bytes that a log is sent in at once. */
 const PIECE = 1 << 16;
@@ -36,8 +37,7 @@ const ITEM = `SELECT visit.key, van.name AS van, kind, title, site, address, cus
 
 /** The visits that are looked for, newest first; each word stands in something that was said of it. */
 export async function searchArchive(ask: Ask, search: VisitSearch): Promise<VisitItem[]> {
-  const words = search.text.toLowerCase().split(/\s+/).filter(Boolean).slice(0, 8);
-  const like = words.map((word) => `%${word.replace(/[\\%_]/g, '\\$&')}%`);
+  const like = wordPatterns(search.text);
   const said = like.map(
     (_, i) => `AND (words LIKE $${i + 4} OR lower(array_to_string(units, ' ')) LIKE $${i + 4}
       OR lower(van.name) LIKE $${i + 4})`,
@@ -76,8 +76,7 @@ export async function placeOfVisit(ask: Ask, visit: number): Promise<ArchivedVis
 }
 
 const partRow = z.object({
-  kind: z.enum(['h', 'l', 's', 'r', 'c']),
-  data: z.instanceof(Buffer),
+  ...{ kind: z.enum(KINDS), data: z.instanceof(Buffer) },
 });
 
 /** The parts of the current version of a visit. */

@@ -238,6 +238,7 @@ async function* piecesFrom(
 function troubleOf(error: unknown): string {
   const { message, cause } = error instanceof Error ? error : new Error(String(error));
   const code = cause instanceof Error ? cause.message : '';
-  const why = code === '' ? message : `${message} (${code})`;
+  const said = code === '' ? message : `${message} (${code})`;
+  const why = said.replace(/\.$/, ''); // it stands within a sentence
   return sent`Visits cannot be sent to the archive now: ${why}. They are kept here, and sent as soon as it can be reached.`;
 }
