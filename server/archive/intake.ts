@@ -46,8 +46,6 @@ const pieceRow = z.object({ data: z.instanceof(Buffer) });
 export class Intake {
   readonly #db: ArchiveDatabase;
   readonly #now: () => number;
-  /** Of which there are partitions. */
-  readonly #months = new Set<string>();
 
   constructor(db: ArchiveDatabase, now: () => number) {
     this.#db = db;
@@ -125,11 +123,8 @@ export class Intake {
   /** Into the tables, and the pieces go. */
   async #keep(van: Van, of: Announced, sent: VisitParts, hash: Buffer): Promise<void> {
     const month = monthOf(sent.head, this.#now());
-    if (!this.#months.has(month)) {
-      // By itself: what waits for it waits no longer than that takes.
-      await this.#db.as(van, (ask) => ask.run('SELECT keep_month($1)', [month]));
-      this.#months.add(month);
-    }
+    // By itself: what waits for it waits no longer than that takes.
+    await this.#db.as(van, (ask) => ask.run('SELECT keep_month($1)', [month]));
     await this.#db.as(van, async (ask) => {
       await takeVisit(ask, van, sent, { hash, bytes: of.bytes, now: this.#now() });
       await drop(ask, van, of);

@@ -238,17 +238,17 @@ CREATE FUNCTION keep_month(of date) RETURNS void LANGUAGE plpgsql SECURITY DEFIN
 SET search_path = plateau, pg_temp AS $$
 DECLARE
   name text;
-  this text;
+  missing text[] := ARRAY(SELECT x FROM unnest(ARRAY[${BY_MONTH.map((table) => `'${table}'`).join(', ')}]) AS x
+    WHERE to_regclass(format('%s_%s', x, to_char(of, 'YYYY_MM'))) IS NULL);
 BEGIN
   IF of <> date_trunc('month', of) THEN RAISE EXCEPTION 'not the first of a month: %', of; END IF;
-  IF to_regclass(format('version_%s', to_char(of, 'YYYY_MM'))) IS NOT NULL THEN RETURN; END IF;
+  IF missing = '{}' THEN RETURN; END IF;
   PERFORM pg_advisory_xact_lock(hashtext('plateau.months'));
-  FOREACH name IN ARRAY ARRAY[${BY_MONTH.map((table) => `'${table}'`).join(', ')}] LOOP
-    this := format('%s_%s', name, to_char(of, 'YYYY_MM'));
-    -- What another has made while this one waited need not be seen yet.
+  FOREACH name IN ARRAY missing LOOP
+    -- Another may have made it while this one waited.
     BEGIN
-      EXECUTE format('CREATE TABLE %I PARTITION OF %I FOR VALUES FROM (%L) TO (%L)', this, name, of,
-        of + interval '1 month');
+      EXECUTE format('CREATE TABLE %I PARTITION OF %I FOR VALUES FROM (%L) TO (%L)',
+        format('%s_%s', name, to_char(of, 'YYYY_MM')), name, of, of + interval '1 month');
     EXCEPTION WHEN duplicate_table THEN NULL;
     END;
   END LOOP;

@@ -203,4 +203,21 @@ describe.skipIf(POSTGRES === null)('an archive', () => {
       'visit: "__proto__" is not taken as a name',
     );
   });
+
+  test('of a month whose parts were put away, that come late, are taken', async () => {
+    const dataDir = join(temp.path, 'late');
+    const t = Date.UTC(2031, 2, 10);
+    record(dataDir, 'visit-0', visitLines({ t, stretch: 0.1 }));
+    const { van: made, sender } = await sendingVan(stage, { dataDir, name: 'Late' });
+    await sender().sendAll();
+    const client = new pg.Client(`${stage.databaseUrl}&options=-csearch_path%3Dplateau`);
+    await client.connect();
+    await client.query(`CREATE SCHEMA put_away; ALTER TABLE part DETACH PARTITION part_2031_03;
+      ALTER TABLE part_2031_03 SET SCHEMA put_away`);
+    await client.end();
+    record(dataDir, 'visit-1', visitLines({ t: t + 86_400_000, stretch: 0.1 }));
+    await sender().sendAll();
+    expect(await logOfVan(made.van, 'visit-1')).not.toBe('');
+    expect(await logOfVan(made.van, 'visit-0')).toBe('');
+  });
 });
