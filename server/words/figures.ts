@@ -88,8 +88,10 @@ export function ratio(value: number | null, interval: number | null = null): str
   return shown.interval === null ? shown.value : `${shown.value}\u00a0±\u00a0${shown.interval}`;
 }
 
-/** A difference with its direction, "+0.12 ± 0.04 K"; a dash where there is none. */
+/** A difference with its direction, "+0.12 ± 0.04 K"; one that is written as nought has none. A dash where there is none. */
 export function signed(valueSi: number | null, intervalSi: number | null, scale: Scale): string {
   const text = withInterval(valueSi, intervalSi, scale);
-  return valueSi !== null && valueSi > 0 && text !== NO_FIGURE ? `+${text}` : text;
+  const { value } = figure(valueSi, intervalSi, scale);
+  const isMore = valueSi !== null && valueSi > 0 && value !== null && /[1-9]/.test(value);
+  return isMore ? `+${text}` : text;
 }

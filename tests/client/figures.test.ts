@@ -85,6 +85,10 @@ describe('ratios and differences', () => {
     expect(signed(0.123, 0.041, si.offset)).toBe('+0.12\u00a0±\u00a00.04\u202fK');
     expect(signed(-0.123, null, si.offset)).toBe('−0.12\u202fK');
     expect(signed(0, null, si.offset)).toBe('0.00\u202fK');
+    // What is written as nought has no direction.
+    for (const nearly of [0.002, -0.002]) {
+      expect(signed(nearly, 0.4, si.offset)).toBe('0.00\u00a0±\u00a00.40\u202fK');
+    }
     expect(signed(null, 0.041, si.offset)).toBe(NO_FIGURE);
     // 0.1 K is 0.18 Fahrenheit degrees: a difference has no offset of 32.
     expect(signed(0.1, null, us.offset)).toBe('+0.18\u202f°F');
