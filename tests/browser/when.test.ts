@@ -231,6 +231,8 @@ describe('flags', () => {
     await flag(page, /^fan high/).focus();
     await page.keyboard.press('Enter');
     const dialog = page.getByRole('dialog', { name: 'fan high' });
+    const isThere = (field: Element): boolean => field === document.activeElement;
+    await expect.poll(() => dialog.getByLabel('Name').evaluate(isThere)).toBe(true);
     await page.keyboard.type('after lunch');
     await page.keyboard.press('Enter');
     await dialog.waitFor({ state: 'detached' });
