@@ -51,16 +51,64 @@ export async function takeVisit(
   const { head, told, parts, readings, photos } = isErased ? withoutPersonal(sent) : sent;
   const month = monthOf(head, now);
 
-  const said = (name: string): string => textOf(head.details[name]);
   const at: Whereabouts = {
     ...{ van: van.van, site: head.site, title: head.title },
-    ...{ address: said('address'), customer: said('customer') },
+    ...{ address: saidOf(head, 'address'), customer: saidOf(head, 'customer') },
   };
-  const site = isErased
-    ? undefined
-    : await ask.one(keyRow, 'SELECT site_of($1, $2, $3) AS key', [
-        ...[siteHash(at), at.title, at.address],
-      ]);
+  const site = isErased ? undefined : await siteOf(ask, at);
+  const visit = await putVisit(ask, { van: van.van, head, told, site });
+  const n = (held?.n ?? 0) + 1;
+  if (held !== undefined) await standBack(ask, visit);
+  await ask.run(
+    `INSERT INTO version (month, visit, n, van, hash, bytes, readings, taken_t)
+     VALUES ($1, $2, $3, $4, $5, $6, $7, $8)`,
+    [month, visit, n, van.van, hash, bytes, readings, now],
+  );
+  const of: OfVersion = [month, visit, n, van.van];
+  const partRows = parts.map(({ kind, data }, i) => [i, kind, data]);
+  await insertRows(ask, 'part', ['i', 'kind', 'data'], of, partRows);
+  for (const photo of photos) {
+    await ask.run(
+      'INSERT INTO photo (id, visit, van) VALUES ($1, $2, $3) ON CONFLICT (id, visit) DO NOTHING',
+      [photo, visit, van.van],
+    );
+  }
+  const units = isErased
+    ? await unitsHeld(ask, visit, head)
+    : await unitsOf(ask, van.van, visit, at, head);
+  if (held !== undefined && site !== undefined && held.site !== site) {
+    await ask.run('SELECT site_left($1)', [held.site]);
+  }
+  await nameProbes(ask, head);
+  await insertTold(ask, of, told, units);
+  return true;
+}
+
+const saidOf = ({ details }: Head, name: string): string => textOf(details[name]);
+
+/** The site of a visit: one that is known, or a new one. */
+async function siteOf(ask: Ask, at: Whereabouts): Promise<number | undefined> {
+  const found = await ask.one(keyRow, 'SELECT site_of($1, $2, $3) AS key', [
+    ...[siteHash(at), at.title, at.address],
+  ]);
+  return found?.key;
+}
+
+/**
+ * What a visit is said to be, new or in place of what was said before.
+ * @param site undefined: where it stands already
+ * @returns its key
+ */
+async function putVisit(
+  ask: Ask,
+  {
+    van,
+    head,
+    told,
+    site,
+  }: Pick<VisitParts, 'head' | 'told'> & { van: string; site?: number | undefined },
+): Promise<number> {
+  const said = ['address', 'customer', 'technician', 'why'].map((name) => saidOf(head, name));
   const visit = await ask.one(
     keyRow,
     `INSERT INTO visit (van, id, site, kind, title, address, customer, technician, why, units, captures,
@@ -70,50 +118,25 @@ export async function takeVisit(
        begun_t = $12, last_t = $13, n = visit.n + 1
      RETURNING key`,
     [
-      ...[van.van, id, site?.key ?? 0, head.kind, head.title, at.address, at.customer],
-      ...[said('technician'), said('why'), head.units.map(({ name }) => name)],
-      ...[told.captures.filter(({ struck }) => struck === undefined).length],
-      ...[head.begunT, head.lastT, site?.key ?? null],
+      ...[van, head.id, site ?? 0, head.kind, head.title, ...said],
+      head.units.map(({ name }) => name),
+      told.captures.filter(({ struck }) => struck === undefined).length,
+      ...[head.begunT, head.lastT, site ?? null],
     ],
   );
   if (visit === undefined) throw new Error('the visit was not taken');
-  const n = (held?.n ?? 0) + 1;
-  if (held !== undefined) await standBack(ask, visit.key);
-  await ask.run(
-    `INSERT INTO version (month, visit, n, van, hash, bytes, readings, taken_t)
-     VALUES ($1, $2, $3, $4, $5, $6, $7, $8)`,
-    [month, visit.key, n, van.van, hash, bytes, readings, now],
-  );
-  const of: OfVersion = [month, visit.key, n, van.van];
-  await insertRows(
-    ask,
-    'part',
-    ['i', 'kind', 'data'],
-    of,
-    parts.map(({ kind, data }, i) => [i, kind, data]),
-  );
+  return visit.key;
+}
 
-  for (const photo of photos) {
-    await ask.run(
-      'INSERT INTO photo (id, visit, van) VALUES ($1, $2, $3) ON CONFLICT (id, visit) DO NOTHING',
-      [photo, visit.key, van.van],
-    );
-  }
-  const units = isErased
-    ? await unitsHeld(ask, visit.key, head)
-    : await unitsOf(ask, van.van, visit.key, at, head);
-  if (held !== undefined && site !== undefined && held.site !== site.key) {
-    await ask.run('SELECT site_left($1)', [held.site]);
-  }
-  for (const { id: probe, name, details } of head.probes) {
+/** What the probes of a visit are called, in the book of all probes. */
+async function nameProbes(ask: Ask, { probes }: Head): Promise<void> {
+  for (const { id, name, details } of probes) {
     const calibratedT = details['calibratedT'];
     await ask.run('SELECT probe_named($1, $2, $3, $4)', [
-      ...[probe, name, textOf(details['serial'])],
+      ...[id, name, textOf(details['serial'])],
       typeof calibratedT === 'number' ? calibratedT : null,
     ]);
   }
-  await insertTold(ask, of, told, units);
-  return true;
 }
 
 const modelOf = ({ details }: Head['units'][number]): string => textOf(details['model']);
