@@ -309,7 +309,7 @@ BEGIN
   RETURN found;
 END $$;
 
--- A visit has another site now, as where its address was corrected: one that nothing else is of is gone.
+-- A visit has moved to another site, as when its address is corrected: the old one goes if nothing else is there.
 CREATE FUNCTION site_left(was bigint) RETURNS void LANGUAGE plpgsql SECURITY DEFINER
 SET search_path = plateau, pg_temp AS $$
 BEGIN
@@ -359,8 +359,8 @@ CREATE TRIGGER token_made AFTER INSERT OR UPDATE ON token FOR EACH ROW EXECUTE F
 CREATE TRIGGER visit_deleted AFTER DELETE ON visit FOR EACH ROW EXECUTE FUNCTION note_done();
 CREATE TRIGGER site_erased AFTER UPDATE ON site FOR EACH ROW EXECUTE FUNCTION note_done();
 
--- Of a visit that was deleted or erased what had begun to come goes as well: its van begins anew. With the last
--- visit of a site that was deleted goes the site.
+-- When a visit is deleted or erased, its unfinished pieces go too: the van starts over. Deleting the last visit
+-- of a site deletes the site.
 CREATE FUNCTION let_go() RETURNS trigger LANGUAGE plpgsql SECURITY DEFINER
 SET search_path = plateau, pg_temp AS $$
 BEGIN
@@ -377,8 +377,8 @@ GRANT EXECUTE ON FUNCTION who_shows TO plateau_door;
 GRANT EXECUTE ON FUNCTION keep_month, site_of, site_left, unit_of, probe_named TO plateau_van;
 GRANT SELECT ON ${READ.join(', ')} TO plateau_reader, plateau_owner;
 GRANT SELECT, INSERT ON ${['visit', ...OF_VISIT].join(', ')} TO plateau_van;
--- Of what is there a van changes which version is current, and what is said of the visit: nothing that it has
--- sent, and not whether it was erased.
+-- A van may change which version is current and what is said of its visit, never what it has sent, nor whether
+-- the visit was erased.
 ${each(BY_MONTH, (table) => (table === 'part' ? '' : `GRANT UPDATE (current) ON ${table} TO plateau_van;`))}
 GRANT UPDATE (unit) ON visit_unit TO plateau_van;
 GRANT UPDATE (site, kind, title, address, customer, technician, why, units, captures, begun_t, last_t, n)
@@ -391,8 +391,8 @@ GRANT DELETE ON visit, alias, photo TO plateau_owner;
 GRANT UPDATE ON site, unit, visit, part TO plateau_owner;
 ${each([...OFFICE, ...SENT], (table) => `ALTER TABLE ${table} ENABLE ROW LEVEL SECURITY;`)}
 ${each(READ, (table) => `CREATE POLICY read ON ${table} FOR SELECT TO plateau_reader USING (true);`)}
--- What is of a visit stands with the van of that visit: foreign keys are checked past the rights, so that by
--- them alone a van could put rows into another's. It sees its own visits only.
+-- Rows of a visit belong to the van of that visit. Foreign keys are checked past row-level rights: without this
+-- a van could put rows into another's visit. It sees its own visits only.
 ${each(
   SENT,
   (table) => `CREATE POLICY own ON ${table} TO plateau_van USING (${OWN}) WITH CHECK (${OWN}

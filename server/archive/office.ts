@@ -52,7 +52,7 @@ const partRow = z.object({
  * @returns whether there was such a site, not erased yet
  */
 export async function erasePersonal(ask: Ask, site: number, now: number): Promise<boolean> {
-  // What is being taken of them stands there first, or comes after and is freed.
+  // A version being taken right now lands before this, or comes after it and is freed on its way in.
   await ask.run('SELECT FROM visit WHERE site = $1 ORDER BY key FOR UPDATE', [site]);
   const found = await ask.run(
     `UPDATE site SET title = '', address = '', erased_t = $2 WHERE key = $1 AND erased_t IS NULL`,
