@@ -1,6 +1,6 @@
 /** What a parcel holds, once all of it has come and was found well. */
-import { decodeChartPart } from '../store/chart-part.ts';
-import { decodeSegment, readingsOf, type Segment } from '../store/segment.ts';
+import { chartHead } from '../store/chart-part.ts';
+import { decodeSegment, readingsIn, readingsOf } from '../store/segment.ts';
 import { interleaved, lineOf } from '../store/visit-lines.ts';
 import type { RecordedLine } from '../visit-log/recorded.ts';
 import {
@@ -35,7 +35,7 @@ export function* lineTexts({ data }: Part): Generator<{ before: number; text: st
 }
 
 /**
- * Looks a whole parcel over: every line by its schema and in its place, every block decoded.
+ * Looks a whole parcel over: every line by its schema and in its place, every block by its head.
  * @throws Error with a sentence where anything of it is not as it should be
  */
 export function readParcel(parcel: Uint8Array): VisitParts {
@@ -69,29 +69,19 @@ export function readParts(parts: Part[]): VisitParts {
         }
         break;
       case 's':
-        readings += readingsIn(decodeSegment(part.data));
+        readings += readingsIn(part.data);
         break;
       case 'r':
         if (told !== null) throw new Error('it says twice what was told of the visit');
         told = jsonOf(part, toldSchema);
         break;
       case 'c':
-        decodeChartPart(part.data);
+        chartHead(part.data);
         break;
     }
   }
   if (head === null || told === null) throw new Error('what was told of the visit is missing');
   return { head, told, parts, readings, photos: [...photos] };
-}
-
-/** How many readings a block holds. @throws Error where it says of one what it does not hold, or not of which */
-function readingsIn({ probes, order }: Segment): number {
-  const left = probes.map(({ t }) => t.length);
-  for (const number of order) left[number] = (left[number] ?? 0) - 1;
-  if (left.length !== probes.length || left.some((readings) => readings !== 0)) {
-    throw new Error('a block of readings does not hold those that it names');
-  }
-  return order.length;
 }
 
 /** Every line of a visit's parts, in the order in which it was taken. */

@@ -1,6 +1,7 @@
 /** Some minutes of a visit's chart as a blob: times as doubles, figures as floats, column by column. */
 import * as z from 'zod';
 import { columnsBy, HISTORY_COLUMNS, type HistoryPart } from '../history.ts';
+import { blobOf, columnsFrom, headOf } from './blob.ts';
 
 const headSchema = z.object({
   version: z.literal(1),
@@ -10,31 +11,25 @@ const headSchema = z.object({
 
 export function encodeChartPart({ t, units }: HistoryPart): Uint8Array {
   const head = { version: 1, rows: t.length, units: Object.keys(units) };
-  const headBytes = Buffer.from(JSON.stringify(head));
-  const length = Buffer.alloc(4);
-  length.writeUInt32LE(headBytes.length);
   const columns = Object.values(units).flatMap((unit) => HISTORY_COLUMNS.map((name) => unit[name]));
-  return Buffer.concat([
-    length,
-    headBytes,
-    ...[t, ...columns].map((c) => new Uint8Array(c.buffer, c.byteOffset, c.byteLength)),
-  ]);
+  return blobOf(head, [t, ...columns]);
 }
 
-/** @throws Error where it is damaged */
+/** @throws Error with a sentence where it is damaged */
 export function decodeChartPart(data: Uint8Array): HistoryPart {
-  const bytes = Buffer.from(data); // a copy, so that columns can lie where their size wants it
-  const end = 4 + bytes.readUInt32LE();
-  const head = headSchema.parse(JSON.parse(bytes.toString('utf8', 4, end)));
-  let at = end;
-  const take = (size: number): ArrayBuffer => {
-    if (at + size > bytes.length) throw new Error('a part of the chart is cut short');
-    const piece = new Uint8Array(size);
-    piece.set(bytes.subarray(at, (at += size)));
-    return piece.buffer;
-  };
+  const { head, at } = chartHead(data);
+  const take = columnsFrom(data, at);
   const t = new Float64Array(take(8 * head.rows));
   const units: HistoryPart['units'] = {};
   for (const id of head.units) units[id] = columnsBy(() => new Float32Array(take(4 * head.rows)));
   return { t, units };
 }
+
+/** What a piece holds, and where its columns begin. @throws as `decodeChartPart`, without unpacking anything */
+export const chartHead = (data: Uint8Array): { head: z.infer<typeof headSchema>; at: number } =>
+  headOf(
+    data,
+    headSchema,
+    'a part of the chart',
+    ({ rows, units }) => rows * (8 + 4 * HISTORY_COLUMNS.length * units.length),
+  );

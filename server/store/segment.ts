@@ -2,8 +2,7 @@
  * Sealed readings: some thousand readings of a visit as columns, probe by probe, in one blob. Eleven
  * bytes a reading of an ordinary probe instead of forty, and thousands of them decoded at once.
  *
- * Layout (little-endian): length of the head, the head (JSON: which columns, how packed), the columns
- * in the order of the head. A column whose figures are decimals of up to three places is held as whole
+ * Laid out as `blob.ts` says, the columns in the order of the head (which they are, how packed). A column whose figures are decimals of up to three places is held as whole
  * numbers, wherever that gives back the very same figures; any other as doubles. In which order the
  * readings came is a column of its own: the number of the probe, reading by reading.
  */
@@ -11,6 +10,7 @@ import * as z from 'zod';
 import type { Reading } from '../../adapters/contract.ts';
 import type { Recorded } from '../visit-log/recorded.ts';
 import { QUANTITIES } from '../visit-log/known-fields.ts';
+import { blobOf, columnsFrom, headOf } from './blob.ts';
 
 export type Quantity = (typeof QUANTITIES)[number];
 /** `after`: see `RecordedLine`. */
@@ -89,14 +89,7 @@ export function encodeSegment(readings: readonly Recorded<Reading>[]): Uint8Arra
       columns: packed.map(({ name, packing, base, scale }) => ({ name, packing, base, scale })),
     });
   }
-  const headBytes = Buffer.from(JSON.stringify(head));
-  const length = Buffer.alloc(4);
-  length.writeUInt32LE(headBytes.length);
-  return Buffer.concat([
-    length,
-    headBytes,
-    ...[...columns.map(({ data }) => data), wide ? order : Uint8Array.from(order)].map(bytesOf),
-  ]);
+  return blobOf(head, [...columns.map(({ data }) => data), wide ? order : Uint8Array.from(order)]);
 }
 
 /**
@@ -104,15 +97,8 @@ export function encodeSegment(readings: readonly Recorded<Reading>[]): Uint8Arra
  * @throws Error with a sentence where it is damaged
  */
 export function decodeSegment(data: Uint8Array): Segment {
-  const { head, at: first } = headOf(data);
-  let at = first;
-  const take = (bytes: number): ArrayBuffer => {
-    if (at + bytes > data.length) throw new Error('a block of readings is cut short');
-    // A copy of its own: columns of eight bytes need not lie on eight in the blob.
-    const piece = new Uint8Array(bytes);
-    piece.set(data.subarray(at, (at += bytes)));
-    return piece.buffer;
-  };
+  const { head, at } = segmentHead(data);
+  const take = columnsFrom(data, at);
   const probes = head.probes.map(({ id, readings, columns }): ProbeColumns => {
     const own: ProbeColumns = { probe: id, t: new Float64Array(0), values: {} };
     for (const column of columns) {
@@ -124,10 +110,7 @@ export function decodeSegment(data: Uint8Array): Segment {
     }
     return own;
   });
-  const order = head.wide
-    ? new Uint16Array(take(2 * head.readings))
-    : new Uint8Array(take(head.readings));
-  return { probes, order };
+  return { probes, order: orderOf(head, take) };
 }
 
 /** The readings of a segment again, in the order in which they came. */
@@ -149,17 +132,51 @@ export function* readingsOf({ probes, order }: Segment): Generator<Recorded<Read
   }
 }
 
-function headOf(data: Uint8Array): { head: Head; at: number } {
-  const length =
-    data.length < 4 ? Infinity : Buffer.from(data.buffer, data.byteOffset).readUInt32LE();
-  if (4 + length > data.length) throw new Error('a block of readings is cut short');
-  try {
-    const text = Buffer.from(data.buffer, data.byteOffset + 4, length).toString();
-    return { head: headSchema.parse(JSON.parse(text)), at: 4 + length };
-  } catch {
-    throw new Error('a block of readings is damaged: what it holds cannot be told');
+/**
+ * How many readings a block holds, looked over without unpacking it: whatever stands in a column is figures,
+ * so what can be wrong is how long the columns are, and of which probes the order speaks.
+ * @throws Error with a sentence where it is damaged, or does not hold the readings that it names
+ */
+export function readingsIn(data: Uint8Array): number {
+  const { head, at } = segmentHead(data);
+  const own = head.probes.map(({ readings, columns }) =>
+    columns.some(({ name }) => name === 't') ? readings : 0,
+  );
+  const order = orderOf(head, columnsFrom(data, at + columnBytes(head)));
+  // One of a probe that is not there is counted nowhere: then the sum is too large.
+  const named = new Uint32Array(own.length);
+  for (let i = 0; i < order.length; i++) {
+    const number = order[i] ?? 0;
+    named[number] = (named[number] ?? 0) + 1;
   }
+  const sum = own.reduce((all, readings) => all + readings, 0);
+  if (sum !== order.length || own.some((readings, i) => readings !== named[i])) {
+    throw new Error('a block of readings does not hold those that it names');
+  }
+  return head.readings;
 }
+
+const segmentHead = (data: Uint8Array): { head: Head; at: number } =>
+  headOf(
+    data,
+    headSchema,
+    'a block of readings',
+    (head) => columnBytes(head) + head.readings * (head.wide ? 2 : 1),
+  );
+
+function columnBytes({ probes }: Head): number {
+  let bytes = 0;
+  for (const { readings, columns } of probes) {
+    for (const { packing } of columns) bytes += readings * PACKINGS[packing].BYTES_PER_ELEMENT;
+  }
+  return bytes;
+}
+
+const orderOf = (
+  { wide, readings }: Head,
+  take: (bytes: number) => ArrayBuffer,
+): Uint8Array | Uint16Array =>
+  wide ? new Uint16Array(take(2 * readings)) : new Uint8Array(take(readings));
 
 /** As whole numbers where that gives back every figure to the digit; one number too low is "none". */
 function pack(name: Column, figures: Float64Array): Packed {
@@ -194,8 +211,4 @@ function unpack({ packing, base, scale }: ColumnHead, data: Packed['data']): Flo
     figures[i] = whole === none ? NaN : (whole + base) / scale;
   }
   return figures;
-}
-
-function bytesOf(array: Packed['data'] | Uint8Array | Uint16Array): Uint8Array {
-  return new Uint8Array(array.buffer, array.byteOffset, array.byteLength);
 }

@@ -2,7 +2,12 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Reading } from '../../adapters/contract.ts';
-import { decodeSegment, encodeSegment, readingsOf } from '../../server/store/segment.ts';
+import {
+  decodeSegment,
+  encodeSegment,
+  readingsIn,
+  readingsOf,
+} from '../../server/store/segment.ts';
 
 const T0 = 1_777_885_200_000;
 
@@ -39,6 +44,7 @@ describe('a block of readings', () => {
         const again = [...readingsOf(decodeSegment(encodeSegment(readings)))];
         // As text: that is how they leave the program, and there is no other nought there.
         expect(again.map((r) => JSON.stringify(r))).toEqual(readings.map((r) => JSON.stringify(r)));
+        expect(readingsIn(encodeSegment(readings))).toBe(readings.length);
       }),
     );
   });
@@ -48,6 +54,7 @@ describe('a block of readings', () => {
       ...{ type: 'reading', t: T0 + i, probe: `p${i % 300}`, temperatureC: i / 10 },
     }));
     expect([...readingsOf(decodeSegment(encodeSegment(many)))]).toEqual(many);
+    expect(readingsIn(encodeSegment(many))).toBe(many.length);
   });
 
   test('of ordinary probes takes less than 12 bytes a reading', () => {
@@ -67,10 +74,40 @@ describe('a block of readings', () => {
       { type: 'reading', t: T0 + 1, probe: 'p2', humidityPct: 1 / 3 },
     ]);
     for (let length = 0; length < whole.length; length++) {
-      expect(() => decodeSegment(whole.slice(0, length))).toThrow(/^a block of readings is/);
+      for (const look of [decodeSegment, readingsIn]) {
+        expect(() => look(whole.slice(0, length))).toThrow(/^a block of readings is/);
+      }
     }
     const torn = Uint8Array.from(whole);
     torn.fill(0x7b, 6, 12);
-    expect(() => decodeSegment(torn)).toThrow(/damaged/);
+    for (const look of [decodeSegment, readingsIn]) expect(() => look(torn)).toThrow(/damaged/);
+  });
+
+  test('in which any byte was changed and that is still found whole can still be read whole', () => {
+    const whole = encodeSegment([
+      { type: 'reading', t: T0, probe: 'p1', temperatureC: 21.5 },
+      { type: 'reading', t: T0 + 1, probe: 'p2', humidityPct: 1 / 3 },
+      { type: 'reading', t: T0 + 2, probe: 'p1', temperatureC: 21.6 },
+    ]);
+    let found = 0;
+    for (let at = 0; at < whole.length; at++) {
+      for (const byte of [0, 1, 2, 0x2e, 0x30, 0x39, 0x7b, 255]) {
+        const changed = Uint8Array.from(whole);
+        changed[at] = byte;
+        const readings = orNull(() => readingsIn(changed));
+        if (readings === null) continue;
+        found++;
+        expect([...readingsOf(decodeSegment(changed))], `${byte} at ${at}`).toHaveLength(readings);
+      }
+    }
+    expect(found).toBeGreaterThan(100);
   });
 });
+
+function orNull<T>(look: () => T): T | null {
+  try {
+    return look();
+  } catch {
+    return null;
+  }
+}
