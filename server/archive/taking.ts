@@ -5,9 +5,9 @@
 import * as z from 'zod';
 import type { Asker, Ask } from './database.ts';
 import { plain, serialOf, siteHash, unitHashes, type Whereabouts } from './identity.ts';
-import type { Head } from './parcel.ts';
+import type { Head, Part } from './parcel.ts';
 import { withoutPersonal } from './personal.ts';
-import { insertRows, insertTold, type OfVersion, type Units } from './told-rows.ts';
+import { insertTold, type OfVersion, type Units } from './told-rows.ts';
 import type { VisitParts } from './visit-parts.ts';
 
 const heldRow = z.object({
@@ -65,8 +65,7 @@ export async function takeVisit(
     [month, visit, n, van.van, hash, bytes, readings, now],
   );
   const of: OfVersion = [month, visit, n, van.van];
-  const partRows = parts.map(({ kind, data }, i) => [i, kind, data]);
-  await insertRows(ask, 'part', ['i', 'kind', 'data'], of, partRows);
+  await insertParts(ask, of, parts);
   for (const photo of photos) {
     await ask.run(
       'INSERT INTO photo (id, visit, van) VALUES ($1, $2, $3) ON CONFLICT (id, visit) DO NOTHING',
@@ -82,6 +81,36 @@ export async function takeVisit(
   await nameProbes(ask, head);
   await insertTold(ask, of, told, units);
   return true;
+}
+
+/** Statements take parts of so many bytes together. */
+const PARTS_BYTES = 4 * 1024 * 1024;
+const INSERT_PARTS = `INSERT INTO part (month, visit, n, van, i, kind, data)
+  SELECT $1::date, $2::bigint, $3::int, $4, i, kind, substring($9::bytea FROM at + 1 FOR bytes)
+  FROM unnest($5::int[], $6::"char"[], $7::int[], $8::int[]) AS part (i, kind, at, bytes)`;
+
+/**
+ * Many parts a statement, their bytes as one value and that the last one: whenever a value needs more room,
+ * the library copies all that it has written before.
+ */
+async function insertParts(ask: Ask, of: OfVersion, parts: readonly Part[]): Promise<void> {
+  let some: (Part & { i: number; at: number })[] = [];
+  let bytes = 0;
+  for (const [i, part] of parts.entries()) {
+    some.push({ ...part, i, at: bytes });
+    bytes += part.data.length;
+    if (bytes < PARTS_BYTES && i + 1 < parts.length) continue;
+    await ask.run(INSERT_PARTS, [
+      ...of,
+      some.map((each) => each.i),
+      some.map(({ kind }) => kind),
+      some.map(({ at }) => at),
+      some.map(({ data }) => data.length),
+      Buffer.concat(some.map(({ data }) => data)),
+    ]);
+    some = [];
+    bytes = 0;
+  }
 }
 
 const saidOf = ({ details }: Head, name: string): string => textOf(details[name]);

@@ -2,9 +2,8 @@
 import type { Ask } from './database.ts';
 import type { ToldOf } from './parcel.ts';
 
-/** Statements take so many figures at once, and parts of so many bytes together. */
+/** Statements take so many figures at once. */
 const MOST_GIVEN = 20_000;
-const PARTS_BYTES = 4 * 1024 * 1024;
 
 /** Of which rows are: month, visit, version, van. */
 export type OfVersion = readonly [month: string, visit: number, n: number, van: string];
@@ -114,7 +113,7 @@ const insertChecks = (ask: Ask, of: OfVersion, checks: ToldOf['checks']): Promis
   );
 
 /** Rows of a version, many a statement. */
-export async function insertRows(
+async function insertRows(
   ask: Ask,
   table: string,
   columns: readonly string[],
@@ -125,12 +124,10 @@ export async function insertRows(
   for (let from = 0; from < rows.length;) {
     const given: unknown[] = [...of];
     const groups: string[] = [];
-    let bytes = 0;
-    while (from < rows.length && given.length < MOST_GIVEN && bytes < PARTS_BYTES) {
+    while (from < rows.length && given.length < MOST_GIVEN) {
       const row = rows[from++] ?? [];
       groups.push(`($1, $2, $3, $4, ${row.map((_, i) => `$${given.length + i + 1}`).join(', ')})`);
       given.push(...row);
-      for (const value of row) if (value instanceof Uint8Array) bytes += value.length;
     }
     await ask.run(`INSERT INTO ${table} (${names}) VALUES ${groups.join(', ')}`, given);
   }
