@@ -3,11 +3,14 @@
  * their measurements explain, and which of them lie outside. Each has a figure with its own uncertainty; the
  * errors of two units are taken as independent.
  *
- * The spread between units is the moment estimate of DerSimonian and Laird (Control. Clin. Trials 7, 1986,
- * 177–188). Those that lie far out would widen it and hide themselves: for it alone the figures are drawn in
- * to the tenth and the ninetieth part of all (Spiegelhalter, Stat. Med. 24, 2005, 1185–1202, whose limits
- * of a funnel these are as well). Both from memory of the papers.
+ * One that lies far out may neither pull the mean nor widen the spread, or it would hide itself: beyond 1.5
+ * standard deviations it counts as if it lay there (Algorithm A of ISO 13528:2015, annex C, after Huber,
+ * Ann. Math. Stat. 35, 1964, 73–101). The spread is such that what is left of all squares is what a normal
+ * distribution would leave of them (as Mandel and Paule, Anal. Chem. 42, 1970, 1194–1197, for figures that
+ * are not equally sure). The limits are those of a funnel (Spiegelhalter, Stat. Med. 24, 2005, 1185–1202).
+ * All from memory of the papers.
  */
+import { normalCdf } from './expectation/conformance.ts';
 
 export interface UnitFigure {
   value: number;
@@ -24,44 +27,73 @@ export interface BetweenUnits {
   z: number[];
 }
 
-/** Part of the figures at each end that is drawn in. */
-const DRAWN_IN = 0.1;
-/** Of fewer than this nothing is drawn in: all of them could be right. */
-const LEAST_DRAWN_IN = 5;
+/** Beyond so many standard deviations a figure is drawn in. */
+const DRAWN_IN = 1.5;
+/** The spread is found to so small a part of the range of the figures. */
+const FINEST = 1e-7;
+const MOST_STEPS = 100;
 /** Limits of a funnel, in standard uncertainties: 95 % and 99.8 % of a normal distribution lie within. */
 export const EDGE_Z = 1.959964;
 export const OUTSIDE_Z = 3.090232;
 
-/** Mean and moment estimate of the spread (variance), without drawing in. */
-export function momentEstimate(figures: readonly UnitFigure[]): {
-  mean: number;
-  uMean: number;
-  variance: number;
-} {
-  const fixed = weighted(figures, 0);
-  const q = figures.reduce((sum, { value, u }) => sum + ((value - fixed.mean) / u) ** 2, 0);
-  return pooled(figures, q);
-}
-
 /**
  * Compares them.
  * @param figures at least two
+ * @param drawnIn where figures are drawn in, in standard deviations
  */
-export function betweenUnits(figures: readonly UnitFigure[]): BetweenUnits {
-  const fixed = weighted(figures, 0);
-  const apart = figures.map(({ value, u }) => (value - fixed.mean) / u);
-  const sorted = apart.toSorted((a, b) => a - b);
-  // Of a few the one at each end.
-  const cut =
-    sorted.length < LEAST_DRAWN_IN ? 0 : Math.max(1, Math.floor(DRAWN_IN * sorted.length));
-  const low = sorted[cut] ?? 0;
-  const high = sorted[sorted.length - 1 - cut] ?? 0;
-  const q = apart.reduce((sum, z) => sum + Math.min(high, Math.max(low, z)) ** 2, 0);
-  const { mean, uMean, variance } = pooled(figures, q);
+export function betweenUnits(figures: readonly UnitFigure[], drawnIn = DRAWN_IN): BetweenUnits {
+  const sorted = figures.map(({ value }) => value).toSorted((a, b) => a - b);
+  const finest = FINEST * ((sorted.at(-1) ?? 0) - (sorted[0] ?? 0));
+  const left = leaves(drawnIn);
+  const from = sorted[sorted.length >> 1] ?? NaN;
+  const at = (spread: number): Drawn => drawn(figures, { spread, drawnIn, from, finest });
+  const differMore = ({ squares }: Drawn): boolean => squares > left.squares * (figures.length - 1);
+  let found = at(0);
+  let spread = 0;
+  if (differMore(found)) {
+    let [low, high] = [0, finest / FINEST];
+    while (high - low > finest) {
+      spread = (low + high) / 2;
+      found = at(spread);
+      if (differMore(found)) low = spread;
+      else high = spread;
+    }
+  }
+  const { mean, weight } = found;
   return {
-    ...{ mean, uMean, spread: Math.sqrt(variance) },
-    z: figures.map(({ value, u }) => (value - mean) / Math.sqrt(u * u + variance)),
+    ...{ mean, uMean: Math.sqrt(left.squares / weight) / left.within, spread },
+    z: figures.map(({ value, u }) => (value - mean) / Math.sqrt(u * u + spread * spread)),
   };
+}
+
+interface Drawn {
+  mean: number;
+  /** Sum of their weights. */
+  weight: number;
+  /** Sum of squares of how far they lie from it, in standard deviations, drawn in. */
+  squares: number;
+}
+
+/** Their weighted mean, those that lie far from it drawn in: step by step, from a guess. */
+function drawn(
+  figures: readonly UnitFigure[],
+  given: { spread: number; drawnIn: number; from: number; finest: number },
+): Drawn {
+  const variance = given.spread ** 2;
+  let mean = given.from;
+  for (let i = 0; ; i++) {
+    let [weight, sum, squares] = [0, 0, 0];
+    for (const { value, u } of figures) {
+      const total = Math.sqrt(u * u + variance);
+      const z = Math.min(given.drawnIn, Math.max(-given.drawnIn, (value - mean) / total));
+      weight += 1 / (total * total);
+      sum += z / total;
+      squares += z * z;
+    }
+    const step = sum / weight;
+    if (Math.abs(step) <= given.finest || i === MOST_STEPS) return { mean, weight, squares };
+    mean += step;
+  }
 }
 
 /**
@@ -91,30 +123,9 @@ export function funnelLimits(
   return { low: mean * Math.exp(-half), high: mean * Math.exp(half) };
 }
 
-function pooled(
-  figures: readonly UnitFigure[],
-  q: number,
-): { mean: number; uMean: number; variance: number } {
-  let sum = 0;
-  let squares = 0;
-  for (const { u } of figures) {
-    sum += 1 / (u * u);
-    squares += 1 / u ** 4;
-  }
-  const variance = Math.max(0, (q - (figures.length - 1)) / (sum - squares / sum));
-  return { ...weighted(figures, Number.isFinite(variance) ? variance : 0), variance };
-}
-
-function weighted(
-  figures: readonly UnitFigure[],
-  variance: number,
-): { mean: number; uMean: number } {
-  let sum = 0;
-  let of = 0;
-  for (const { value, u } of figures) {
-    const weight = 1 / (u * u + variance);
-    sum += weight;
-    of += weight * value;
-  }
-  return { mean: of / sum, uMean: 1 / Math.sqrt(sum) };
+/** What drawing in leaves of a standard normal distribution: of its squares, and how much of it untouched. */
+function leaves(drawnIn: number): { squares: number; within: number } {
+  const within = 2 * normalCdf(drawnIn) - 1;
+  const density = Math.exp((-drawnIn * drawnIn) / 2) / Math.sqrt(2 * Math.PI);
+  return { squares: within - 2 * drawnIn * density + drawnIn * drawnIn * (1 - within), within };
 }

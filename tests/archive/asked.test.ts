@@ -124,8 +124,9 @@ describe.skipIf(POSTGRES === null)('an archive of two vans', () => {
     const [cooling] = compared?.capacity ?? [];
     expect(cooling?.mode).toBe('cooling');
     const low = cooling?.funnel.units.filter(({ lies }) => lies === 'low') ?? [];
-    expect(low.map(({ title }) => title)).toEqual(['Mill 3']);
-    expect(cooling?.funnel.mean).toBeGreaterThan(0.85);
+    // The library has come down by 9 % in three years, and what the others give differs by less than their ±.
+    expect(low.map(({ title }) => title)).toEqual(['Mill 3', 'The library']);
+    expect(cooling?.funnel.mean).toBeCloseTo(1.03, 2);
     const flow = compared?.airflow.find(({ fan }) => fan === 'high')?.funnel;
     expect(flow?.units.length).toBe(UNITS + 2);
     expect(await compareType(stage.db, READER, 'Unknown')).toBe(null);

@@ -12,6 +12,7 @@ import {
   type PartKind,
   partsOf,
 } from '../../server/archive/parcel.ts';
+import { Intake, MOST_PIECE_BYTES } from '../../server/archive/intake.ts';
 import { makeToken } from '../../server/archive/tokens.ts';
 import { listTypes } from '../../server/archive/types.ts';
 import { archivedPhoto, searchArchive } from '../../server/archive/visits.ts';
@@ -154,6 +155,30 @@ describe.skipIf(POSTGRES === null)('an archive', () => {
       });
     }
     expect(await logOfVan(van.van, 'visit-1')).toBe('');
+  });
+
+  test('keeps a visit of more bytes than a statement or a piece holds, to the byte', async () => {
+    const many = await newVan(stage.db, 'Van 4');
+    const parts = partsOf(parcelOf(kept, 'visit-1').bytes);
+    const chart = parts.filter(({ kind }) => kind === 'c');
+    const size = chart.reduce((bytes, { data }) => bytes + data.length, 0);
+    const copies = Array.from({ length: Math.ceil(9e6 / size) }, () => chart).flat();
+    const all = [...parts, ...copies];
+    const parcel = Buffer.concat(all.map(partBytes));
+    const of = { visit: 'visit-1', hash: hashOf(parcel), bytes: parcel.length };
+    const intake = new Intake(stage.db, () => T0);
+    for (let at = 0; at < parcel.length; at += MOST_PIECE_BYTES) {
+      await intake.take(many, of, at, parcel.subarray(at, at + MOST_PIECE_BYTES));
+    }
+    const row = z.object({ i: z.number(), kind: z.string(), data: z.instanceof(Buffer) });
+    const held = await stage.db.as(READER, (ask) =>
+      ask.rows(row, 'SELECT i, kind, data FROM part WHERE van = $1 ORDER BY i', [many.van]),
+    );
+    expect(held.map(({ i }) => i)).toEqual(all.map((_, i) => i));
+    expect(held.map(({ kind }) => kind)).toEqual(all.map(({ kind }) => kind));
+    const sum = (parts: readonly { data: Uint8Array }[]): string =>
+      hashOf(Buffer.concat(parts.map(({ data }) => data)));
+    expect(sum(held)).toBe(sum(all));
   });
 
   test('says that its database is away where that ends what is asked, and goes on', async () => {
