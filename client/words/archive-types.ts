@@ -49,21 +49,27 @@ export const liesWord = (lies: AmongUnits['lies']): string => LIES[lies];
 export const amongName = ({ name, title }: Pick<AmongUnits, 'name' | 'title'>): string =>
   [name || UNIT_LIST.unnamed, title].filter(Boolean).join(', ');
 
-/** What the units do on the whole. */
+export const isOutside = ({ lies }: AmongUnits): boolean => lies === 'low' || lies === 'high';
+
+/** What the units do on the whole; one that lies outside is no part of how much they differ. */
 export function wholeWords({ mean, u95Mean, spread, units }: Funnel, scale: Scale): string {
   if (mean === null || spread === null) return t`One unit only: there is nothing to lay it beside.`;
-  const of = withInterval(mean, u95Mean, scale);
-  const between = spread * mean;
-  const apart = scale.show(between) - scale.show(0);
-  if (apart < scale.finest / 2) {
-    return t`${units.length} units, mean ${of}. They differ by no more than their ± explain.`;
+  const whole = t`${units.length} units, mean ${withInterval(mean, u95Mean, scale)}.`;
+  const apart = withInterval(spread * mean, null, scale);
+  const isAlike = scale.show(spread * mean) - scale.show(0) < scale.finest / 2;
+  if (units.some(isOutside)) {
+    return isAlike
+      ? t`${whole} Those inside differ by no more than their ± explain.`
+      : t`${whole} Those inside differ among themselves by ${apart} (standard deviation) beside what their ± explain.`;
   }
-  return t`${units.length} units, mean ${of}. They differ among themselves by ${withInterval(between, null, scale)} (standard deviation) beside what their ± explain.`;
+  return isAlike
+    ? t`${whole} They differ by no more than their ± explain.`
+    : t`${whole} They differ among themselves by ${apart} (standard deviation) beside what their ± explain.`;
 }
 
 /** What the picture says to who does not see it. */
 export function funnelSpoken(units: readonly AmongUnits[]): string {
-  const outside = units.filter(({ lies }) => lies === 'low' || lies === 'high');
+  const outside = units.filter(isOutside);
   if (outside.length === 0) return t`${units.length} units, none of them outside.`;
   const names = outside.map((unit) => `${amongName(unit)}: ${LIES[unit.lies]}`).join('; ');
   return t`${units.length} units. Outside: ${names}.`;

@@ -3,10 +3,11 @@ import { describe, expect, test } from 'vitest';
 import { archivePartOf, placeAt } from '../../client/archive/address.ts';
 import { axisOf, PART, yearMarks } from '../../client/archive/picture.ts';
 import { sendingWords } from '../../client/words/archive-sending.ts';
+import { wholeWords } from '../../client/words/archive-types.ts';
 import { entryWords } from '../../client/words/office.ts';
 import { byDue, driftWords } from '../../client/words/probe-book.ts';
 import { HUMIDITY } from '../../client/words/scales.ts';
-import type { BookProbe, Sending } from '../../server/protocol/archive.ts';
+import type { AmongUnits, BookProbe, Sending } from '../../server/protocol/archive.ts';
 import { visitsAt } from '../../client/view-address.ts';
 
 describe('an address', () => {
@@ -57,6 +58,20 @@ describe('the probe book', () => {
     expect(driftWords({ ...drift, isClear: false }, HUMIDITY)[0]).toMatch(/^No clear drift/);
     expect(driftWords(null, HUMIDITY)).toHaveLength(1);
   });
+});
+
+test('units of a type: one that lies outside is no part of how much they differ', () => {
+  const unit = (lies: AmongUnits['lies']): AmongUnits => ({
+    ...{ unit: 1, name: '', title: '', t: 0, value: 1, u95: 0.1, z: 0, lies },
+  });
+  const said = (spread: number, ...lies: AmongUnits['lies'][]): string =>
+    wholeWords({ mean: 1, u95Mean: 0.04, spread, units: lies.map(unit) }, PART);
+  expect(said(0, 'within', 'edge')).toMatch(
+    /^2 units, mean 100.*\. They differ by no more than their ± explain\.$/,
+  );
+  expect(said(0, 'within', 'low')).toMatch(/\. Those inside differ by no more than/);
+  expect(said(0.05, 'within', 'edge')).toMatch(/\. They differ among themselves by 5/);
+  expect(said(0.05, 'within', 'high')).toMatch(/\. Those inside differ among themselves by 5/);
 });
 
 test.each([

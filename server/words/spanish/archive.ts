@@ -43,10 +43,15 @@ export const ARCHIVE: Catalog = {
   'outside, too high': 'fuera, demasiado alta',
   'One unit only: there is nothing to lay it beside.':
     'Una sola unidad: no hay con qué compararla.',
-  '{0} units, mean {1}. They differ by no more than their ± explain.':
-    '{0} unidades, media {1}. No difieren más de lo que explican sus ±.',
-  '{0} units, mean {1}. They differ among themselves by {2} (standard deviation) beside what their ± explain.':
-    '{0} unidades, media {1}. Difieren entre sí en {2} (desviación estándar) además de lo que explican sus ±.',
+  '{0} units, mean {1}.': '{0} unidades, media {1}.',
+  '{0} Those inside differ by no more than their ± explain.':
+    '{0} Las que quedan dentro no difieren más de lo que explican sus ±.',
+  '{0} Those inside differ among themselves by {1} (standard deviation) beside what their ± explain.':
+    '{0} Las que quedan dentro difieren entre sí en {1} (desviación estándar) además de lo que explican sus ±.',
+  '{0} They differ by no more than their ± explain.':
+    '{0} No difieren más de lo que explican sus ±.',
+  '{0} They differ among themselves by {1} (standard deviation) beside what their ± explain.':
+    '{0} Difieren entre sí en {1} (desviación estándar) además de lo que explican sus ±.',
   '{0} units, none of them outside.': '{0} unidades, ninguna fuera.',
   '{0} units. Outside: {1}.': '{0} unidades. Fuera: {1}.',
   // client/words/archive-units.ts
