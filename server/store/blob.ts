@@ -7,6 +7,7 @@ import type * as z from 'zod';
 type Figures = Float64Array | Float32Array | Int32Array | Int16Array | Uint16Array | Uint8Array;
 const LENGTH_BYTES = 4;
 
+/** A head and its columns as one blob. @param head as JSON can say it */
 export function blobOf(head: unknown, columns: readonly Figures[]): Uint8Array {
   const headBytes = Buffer.from(JSON.stringify(head));
   const length = Buffer.alloc(LENGTH_BYTES);

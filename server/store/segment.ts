@@ -2,9 +2,10 @@
  * Sealed readings: some thousand readings of a visit as columns, probe by probe, in one blob. Eleven
  * bytes a reading of an ordinary probe instead of forty, and thousands of them decoded at once.
  *
- * Laid out as `blob.ts` says, the columns in the order of the head (which they are, how packed). A column whose figures are decimals of up to three places is held as whole
- * numbers, wherever that gives back the very same figures; any other as doubles. In which order the
- * readings came is a column of its own: the number of the probe, reading by reading.
+ * Laid out as `blob.ts` says, the columns in the order of the head (which they are, how packed). A column
+ * whose figures are decimals of up to three places is held as whole numbers, wherever that gives back the
+ * very same figures; any other as doubles. In which order the readings came is a column of its own: the
+ * number of the probe, reading by reading.
  */
 import * as z from 'zod';
 import type { Reading } from '../../adapters/contract.ts';
