@@ -1,7 +1,8 @@
 /**
  * Against two sources, both from memory. Thirteen trials of a vaccine (Colditz et al., JAMA 271, 1994,
  * 698–702; their counts are given with many programs for such analyses): the log relative risks have a spread
- * after Mandel and Paule of τ² = 0.3181 (as Viechtbauer, J. Stat. Softw. 36(3), 2010, and later work print it).
+ * after Mandel and Paule of τ² = 0.3181, as the program metafor gives it (Viechtbauer, J. Stat. Softw. 36(3),
+ * 2010).
  * Copper in flour, 24 determinations with one far out (Analytical Methods Committee, Analyst 114, 1989,
  * 1693–1702): mean and standard deviation after Huber's second proposal at 1.5 are 3.2055 and 0.6737, as
  * Venables and Ripley print them (Modern Applied Statistics with S, 2002; `hubers`).
